@@ -66,7 +66,7 @@ class TriedRemedies:
                 ways.append("leave only out")
                 remedies.append(Remedy("change", name, (Setting("only", ""),), step=k + 1))
             if self._mends(lambda: alter(self.stages[-1], (twin,)), place):
-                ways.append(held.once_more())
+                ways.append(held.advice_for_other_side())
                 remedies.append(Remedy("add", name, _settings(twin)))
         return ways, remedies
 

@@ -102,7 +102,7 @@ def _over_start(check: Check, hole: Hole, rise: float) -> Result:
         unit="degrees",
         remedy=(
             f"It rises {angle:.1f} degrees over its first {start:.0f} mm from the side seam, and {most:.0f} is the "
-            f"most: let it run level a little further before it turns up.{_why(hole)}"
+            f"most: let it run level a little further before it turns up.{_width_sentence(hole)}"
         ),
     )
 
@@ -125,7 +125,7 @@ def armhole_hollow(check: Check, piece: Piece) -> Iterator[Result]:
             unit="percent",
             remedy=(
                 f"{share:.0f} percent of all its turning lies within {span:.0f} mm: a hook. Draw it rounder, with its "
-                f"narrowest place higher up.{_why(hole)}"
+                f"narrowest place higher up.{_width_sentence(hole)}"
             ),
         )
         clear, least = _clearance(hole), min(_CLEAR, _CLEAR_SHARE * hole.width)
@@ -137,7 +137,7 @@ def armhole_hollow(check: Check, piece: Piece) -> Iterator[Result]:
             allowed=(least, None),
             remedy=(
                 f"It comes within {clear:.1f} mm of the corner below its narrowest place, and {least:.0f} mm is the "
-                f"least: cut it less deep there.{_why(hole)}"
+                f"least: cut it less deep there.{_width_sentence(hole)}"
             ),
         )
 
@@ -148,7 +148,7 @@ def _clearance(hole: Hole) -> float:
     return min((point_at(curve, k / 16) - corner).norm() for curve in hole.run for k in range(17))
 
 
-def _why(hole: Hole) -> str:
+def _width_sentence(hole: Hole) -> str:
     """The sentence that names what leaves no room, where it is the width."""
     if hole.width >= NARROWEST:
         return ""

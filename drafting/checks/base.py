@@ -50,13 +50,13 @@ class OneSided:
     piece: str
     across: str
 
-    def once_more(self) -> str:
+    def advice_for_other_side(self) -> str:
         """What makes the other side follow it, beside leaving `only` out."""
         return f'write the step once more with only = "{self.across}"'
 
     def sentence(self, ways: Sequence[str] | None = None) -> str:
         """What was held to one side, and how the other follows: in these ways, both where none are given."""
-        ways = ("leave only out", self.once_more()) if ways is None else ways
+        ways = ("leave only out", self.advice_for_other_side()) if ways is None else ways
         follow = f": to have the other side follow, {', or '.join(ways)}" if ways else ""
         return f'"{self.alter}" was held to "{self.piece}"{follow}.'
 

@@ -9,7 +9,7 @@ from itertools import chain
 from typing import Final, Literal
 
 from drafting.checks.base import Check, Look, OneSided, Result, Verdict, look, verdict_on
-from drafting.checks.joined import one_sided, seam_parts, seen
+from drafting.checks.joined import one_sided, pieces_and_steps, seam_parts
 from drafting.pattern import MIDDLE_SEAMS, Edge, EdgeRef, Pattern, Piece, Place, Role, Seam, Step, corner_at
 
 __all__ = ["CORNER", "CORNER_UNIT", "look_at_corners"]
@@ -74,7 +74,7 @@ def look_at_corners(_check: Check, pattern: Pattern, *, points: Collection[str] 
 def _over_seam(
     check: Check, points: Collection[str], order: tuple[Seam, ...], seam: Seam, *parts: Piece | Step
 ) -> Iterator[Result]:
-    pieces, held = seen(parts)
+    pieces, held = pieces_and_steps(parts)
     if _wrong_way_round(pieces, seam):
         remedy = (
             "Its two sides begin at opposite ends, so that no line runs on over it: walk one of them the other way."

@@ -7,10 +7,10 @@ from collections.abc import Iterable, Sequence
 from drafting.pattern import Along, EdgeRef, Pattern, Piece, Seam, Tape, finished
 from drafting.pattern.stretch_used import USED_PUTTING_ON
 
-__all__ = ["given_way", "worn_stretched"]
+__all__ = ["share_stretched", "worn_stretched"]
 
 
-def given_way(pieces: Sequence[Piece], seams: Iterable[Seam], tape: Sequence[Tape], stretch: float) -> float:
+def share_stretched(pieces: Sequence[Piece], seams: Iterable[Seam], tape: Sequence[Tape], stretch: float) -> float:
     """How much longer a line round the body becomes when it is pulled over it, as a share of its length.
 
     stretch: of the cloth; 0 for a woven

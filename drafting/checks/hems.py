@@ -31,8 +31,8 @@ def look_at_hems(_check: Check, pattern: Pattern) -> Iterator[Look]:
                 found = True
                 yield look(_depths, seam.name, one[0], one[1], other[0], other[1])
             beyond = [_beyond(pattern, run[-1] if last else run[0], last=last) for run in (seam.a, seam.b)]
-            if beyond[0][0].name != beyond[1][0].name and any(_left(*each) for each in beyond):
-                yield look(_let_down, seam.name, *beyond[0], *beyond[1])
+            if beyond[0][0].name != beyond[1][0].name and any(_left_to_let_down(*each) for each in beyond):
+                yield look(_hems_end_level, seam.name, *beyond[0], *beyond[1])
     if pattern.seams and not found:
         yield look(_none)
 
@@ -54,14 +54,14 @@ def _beyond(pattern: Pattern, ref: EdgeRef, *, last: bool) -> tuple[Piece, Edge]
     return piece, piece.edges[k - 1] if last == ref.backward else piece.edges[(k + 1) % len(piece.edges)]
 
 
-def _left(piece: Piece, edge: Edge) -> float:
+def _left_to_let_down(piece: Piece, edge: Edge) -> float:
     """By how much an edge can be let down, mm."""
     return sum(by for each, by in let_down_edges(piece) if each.name == edge.name)
 
 
-def _let_down(check: Check, seam: str, one: Piece, first: Edge, other: Piece, second: Edge) -> Iterator[Result]:
+def _hems_end_level(check: Check, seam: str, one: Piece, first: Edge, other: Piece, second: Edge) -> Iterator[Result]:
     """Whether what is let down on both sides of a seam ends at one height."""
-    more, less = _left(one, first), _left(other, second)
+    more, less = _left_to_let_down(one, first), _left_to_let_down(other, second)
     yield check.result(
         f"{seam}, let down: {one.name} and {other.name}",
         Verdict.WARN if abs(more - less) > _ALIKE else Verdict.PASS,

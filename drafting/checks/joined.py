@@ -10,7 +10,7 @@ from itertools import chain
 from drafting.checks.base import OneSided
 from drafting.pattern import Pattern, Piece, Place, Seam, Step, seam_places
 
-__all__ = ["one_sided", "seam_parts", "seen"]
+__all__ = ["one_sided", "pieces_and_steps", "seam_parts"]
 
 _ONLY = "only"  # the option as it stands in a history: checks read what was done, and know no alteration
 
@@ -24,7 +24,7 @@ def seam_parts(pattern: Pattern, seam: Seam) -> tuple[Piece | Step, ...]:
     return (*pieces, *held)
 
 
-def seen(parts: tuple[Piece | Step, ...]) -> tuple[tuple[Piece, ...], tuple[Step, ...]]:
+def pieces_and_steps(parts: tuple[Piece | Step, ...]) -> tuple[tuple[Piece, ...], tuple[Step, ...]]:
     """The pieces and the steps apart."""
     pieces = tuple(each for each in parts if isinstance(each, Piece))
     return pieces, tuple(each for each in parts if isinstance(each, Step))

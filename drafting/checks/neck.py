@@ -8,7 +8,7 @@ from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.checks.gaping import gape
-from drafting.checks.giving import given_way
+from drafting.checks.giving import share_stretched
 from drafting.pattern import Along, Edge, Pattern, Piece, PieceKind, Place, Role, Seam, edges_at
 from drafting.pattern.neck_band import LEAST_SHARE, NeckBand, neck_band
 from drafting.pattern.stretch_used import USED_PUTTING_ON
@@ -66,7 +66,7 @@ def _room(
     tape = [Along(name, edge.name) for name, edge in lines]
     gapes = gape(pieces, seams, tape)
     if math.isfinite(gapes):
-        gives = given_way(pieces, seams, tape, stretch)
+        gives = share_stretched(pieces, seams, tape, stretch)
         if band is not None:
             yield _lies_flat(check, band)
             # the band as far as its own knit gives, or the edge it is sewn to, whichever ends first

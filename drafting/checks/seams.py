@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import chain
 
 from drafting.checks.base import Allowed, Check, Look, OneSided, Result, Verdict, look, verdict_on
-from drafting.checks.joined import one_sided, seam_parts, seen
+from drafting.checks.joined import one_sided, pieces_and_steps, seam_parts
 from drafting.errors import Remedy
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
@@ -59,7 +59,7 @@ def look_at_lengths(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 
 def _lengths(check: Check, seam: Seam, *parts: Piece | Step) -> Iterator[Result]:
-    pieces, held = seen(parts)
+    pieces, held = pieces_and_steps(parts)
     joined, ease = _joined_pieces(seam, pieces), seam.ease
     a, b = run_total(joined, seam.a), run_total(joined, seam.b)
     measured = a - b
@@ -108,7 +108,7 @@ def look_at_notches(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 
 def _pairs(check: Check, seam: Seam, *parts: Piece | Step) -> Iterator[Result]:
-    pieces, held = seen(parts)
+    pieces, held = pieces_and_steps(parts)
     pattern = _joined_pieces(seam, pieces)
     walked = walk(pattern, seam)
     one_sided_steps = one_sided(seam, held)

@@ -37,7 +37,7 @@ def look_at_unsewn_edges(_check: Check, pattern: Pattern) -> Iterator[Look]:
             mine |= _edges_caught(pattern, piece)
         yield look(_unsewn_edges, piece, mine, faced if is_facing(piece) else parts)
         yield look(
-            _told_otherwise,
+            _contradictions,
             piece,
             tuple(edge for (name, edge, _), times in named.items() if name == piece.name and times > 1),
         )
@@ -80,7 +80,7 @@ def _unsewn_edges(check: Check, piece: Piece, sewn: Collection[str], parts: froz
     )
 
 
-def _told_otherwise(check: Check, piece: Piece, twice: tuple[str, ...]) -> Iterator[Result]:
+def _contradictions(check: Check, piece: Piece, twice: tuple[str, ...]) -> Iterator[Result]:
     """What is said twice over, or in one place only; nothing where all is well."""
     for edge in twice:
         remedy = "Two seams say what it is sewn to: it can be sewn once only; leave one of them out."

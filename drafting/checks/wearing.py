@@ -10,7 +10,7 @@ from typing import Final
 from drafting.body.terms import measurement_for
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.checks.gaping import gape
-from drafting.checks.giving import given_way
+from drafting.checks.giving import share_stretched
 from drafting.checks.neck import HEAD
 from drafting.checks.reaching import looks_at_reaching
 from drafting.errors import Remedy, Setting
@@ -96,7 +96,7 @@ def _ease(check: Check, measure: Measure, body: float, least: float, *pieces: Pi
         wanted=least,
         allowed=(least, None),
         remedy=remedy,
-        remedies=_let_out(measure.name, short if short > _ROUNDING else snug),
+        remedies=_remedies_for_room(measure.name, short if short > _ROUNDING else snug),
     )
 
 
@@ -130,11 +130,11 @@ def _at_forearm(
             f"arm is about {arm:.1f} mm round there and wants {least:.1f} mm to move. In the step that shortens it, "
             'hem = "as tapered" cuts it off where it is as wide as it comes to be.'
         ),
-        remedies=_let_out("wrist", short),
+        remedies=_remedies_for_room("wrist", short),
     )
 
 
-def _let_out(where: str, short: float) -> tuple[Remedy, ...]:
+def _remedies_for_room(where: str, short: float) -> tuple[Remedy, ...]:
     """The alteration that gives a place so much room, mm; a little more rather than less."""
     room = ROOMS.get(where)
     if room is None:
@@ -168,9 +168,9 @@ def _over_the_body(
 ) -> Iterator[Result]:
     body = {length.key: length.mm for length in wearer.lengths}
     gapes = {m.name: gape(pieces, seams, m.tape) for m in measures if m.round or m.key == NECK}
-    gives = {m.name: given_way(pieces, seams, m.tape, stretch) for m in measures if m.round or m.key == NECK}
+    gives = {m.name: share_stretched(pieces, seams, m.tape, stretch) for m in measures if m.round or m.key == NECK}
     sizes = {m.name: m.finished * (1.0 + gives[m.name]) + gapes[m.name] for m in _passing(pieces, measures)}
-    found = _better_way(body, measures, sizes)
+    found = _easier_way_on(body, measures, sizes)
     if found is None:
         return
     room, name, key, way = found
@@ -204,10 +204,10 @@ def needs_no_opening(pattern: Pattern) -> bool:
     if not pattern.stretch or not any(e.role is Role.OPENING for piece in pattern.pieces for e in piece.edges):
         return False
     body = {length.key: length.mm for length in pattern.wearer.lengths}
-    gives = {m.name: given_way(pattern.pieces, pattern.seams, m.tape, pattern.stretch) for m in pattern.measures}
+    gives = {m.name: share_stretched(pattern.pieces, pattern.seams, m.tape, pattern.stretch) for m in pattern.measures}
     passing = _passing(pattern.pieces, pattern.measures)
     sizes = {made.name: made.finished * (1.0 + gives[made.name]) for made in passing}
-    found = _better_way(body, pattern.measures, sizes)
+    found = _easier_way_on(body, pattern.measures, sizes)
     necks = [sizes[m.name] for m in pattern.measures if m.key == NECK]
     return (found is None or found[0] >= -_ROUNDING) and all(neck >= body.get("head_girth", HEAD) for neck in necks)
 
@@ -217,7 +217,7 @@ def _passing(pieces: Iterable[Piece], measures: Iterable[Measure]) -> tuple[Fini
     return finished_of(pieces, [*_rounds(measures), *(m for m in measures if m.key == NECK)])
 
 
-def _better_way(
+def _easier_way_on(
     body: Mapping[str, float], measures: Iterable[Measure], sizes: Mapping[str, float]
 ) -> tuple[float, str, str, str] | None:
     """The room there is at the narrowest place on the better way, mm; that place, what it passes over, and the way.
@@ -232,7 +232,7 @@ def _better_way(
         rooms = [
             (sizes[measure.name] - body[key], measure.name, key)
             for measure in passed
-            for key in _on_the_way(measure, way)
+            for key in _girths_passed(measure, way)
             if key in body
         ]
         if rooms:
@@ -240,7 +240,7 @@ def _better_way(
     return max(found, default=None)
 
 
-def _on_the_way(measure: Measure, way: str) -> tuple[str, ...]:
+def _girths_passed(measure: Measure, way: str) -> tuple[str, ...]:
     """The girths that a line round the body passes over on its way; that of its own level is a matter of ease."""
     level = TORSO.index(measure.key)
     return TORSO[:level] if way == "over the head" else TORSO[level + 1 :]

@@ -18,9 +18,9 @@ from drafting.alterations.techniques.pivoting.pivot import Turning, drawn_dart, 
 from drafting.alterations.techniques.redrawing.redraw_run import (
     bent_at_ends,
     bent_at_start,
+    ends_moved,
     exact_length,
     fitted_between,
-    led,
     move_between,
     parted,
     shortened_at_start,
@@ -105,8 +105,8 @@ def test_what_is_parted_lies_where_it_lay_and_its_lengths_add_up(run: Curves, sh
 @given(runs(), angles, st.floats(-30.0, 30.0), st.floats(-30.0, 30.0))
 def test_a_run_that_is_led_leaves_and_arrives_as_its_ends_are_moved(run: Curves, by: float, x: float, y: float) -> None:
     to = move_between(run[-1].end, run[-1].end + Vec(x, y), by)
-    new = led(run, STAY, to)
-    assert strays(led(run, STAY, STAY), run) == 0.0
+    new = ends_moved(run, STAY, to)
+    assert strays(ends_moved(run, STAY, STAY), run) == 0.0
     assert new[0].start == run[0].start
     assert new[-1].end.near(run[-1].end + Vec(x, y), 1e-9)
     (leaves, arrives), (left, arrived) = run_ends(new), run_ends(run)
@@ -118,7 +118,7 @@ def test_a_run_that_is_led_leaves_and_arrives_as_its_ends_are_moved(run: Curves,
 @laws
 @given(runs(), moves)
 def test_a_run_whose_ends_go_together_goes_as_it_is(run: Curves, move: Move) -> None:
-    new = led(run, move, move)
+    new = ends_moved(run, move, move)
     assert strays(new, moved_all(run, move)) < 1e-9
     assert exact_length(new) == pytest.approx(exact_length(run), abs=PROMISE)
 

@@ -1,4 +1,4 @@
-"""Laws of the primitives an alteration is made of: fold and open, slash and spread, stretch, lead a side."""
+"""Laws of the primitives an alteration is made of: fold and open, slash and spread, stretch, move a side."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from drafting.alterations.techniques.pivoting.fold_darts import folds, stretch_o
 from drafting.alterations.techniques.redrawing.redraw_run import (
     exact_length,
 )
-from drafting.alterations.techniques.sides.lead_sides import moved_sides
+from drafting.alterations.techniques.sides.move_sides import moved_sides
 from drafting.alterations.techniques.sides.side_view import sides_at
 from drafting.alterations.techniques.spreading.cross_cut import CutLine
 from drafting.alterations.techniques.spreading.slash_and_spread import Slash, fanned, middles, of_length
@@ -163,7 +163,7 @@ def test_cloth_let_in_straight_across_is_as_wide_as_the_piece(by: float, share: 
         assert strays(back.edge(edge.name).curves, edge.curves) < PROMISE
 
 
-# lead a side
+# move a side
 
 
 @few

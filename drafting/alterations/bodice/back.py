@@ -17,7 +17,7 @@ from drafting.alterations.bodice.upper_bodice import (
     Hinge,
     Top,
     Turned,
-    armhole_led,
+    armhole_redrawn,
     centre_edge,
     centre_lengthened,
     hinge_of,
@@ -40,7 +40,7 @@ from drafting.alterations.techniques.pivoting.fold_darts import (
     rebuilt,
     stretch_of,
 )
-from drafting.alterations.techniques.redrawing.redraw_run import led, move_between
+from drafting.alterations.techniques.redrawing.redraw_run import ends_moved, move_between
 from drafting.alterations.techniques.sides.widen_darts import waist_taken_in
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry import STAY, Move, Point, Vec, end_tangents, lerp, moved_all, shift, turn
@@ -224,7 +224,7 @@ def _into_dart(step: RoundedBack | BackWidth, top: Top, hinge: Hinge, spread: _S
         raise StepRefused(
             step.name, f'"{top.piece.name}" has no shoulder dart to take up the shoulder; ease it: into = "ease"'
         )
-    slide, armhole = armhole_led(top, hinge, spread.outer, below=spread.below)
+    slide, armhole = armhole_redrawn(top, hinge, spread.outer, below=spread.below)
     outer = spread.outer(slide)
     moves = [spread.inner if k <= at else outer for k in range(len(shoulder.parts))]
     parts = [moved_all(run, move) for run, move in zip(shoulder.open, moves, strict=True)]
@@ -277,7 +277,7 @@ def _into_ease(top: Top, hinge: Hinge, spread: _Spread) -> Redrawn:
         tip = top.armhole.start
         return move_between(tip, spread.outer(slide).point(tip), angle_and_neck(slide)[0])
 
-    slide, armhole = armhole_led(top, hinge, at_tip, below=spread.below)
+    slide, armhole = armhole_redrawn(top, hinge, at_tip, below=spread.below)
     outer, (_, neck) = spread.outer(slide), angle_and_neck(slide)
     shoulder = drawn_between(top.shoulder, neck.high, outer.point(top.tip), darts=outer)
     return shoulder + armhole + neck.redrawn
@@ -298,7 +298,7 @@ def _widened(step: BackWidth, top: Top, waist: Stretch, redrawn: Redrawn, by: Ve
     stay |= {edge.name for edge in piece.edges if edge.place in CENTRE}
     stay |= {leg for dart in piece.darts if dart.name in upper for leg in dart.legs}
     edges = [replace(edge, curves=moved_all(edge.curves, move)) for edge in piece.edges if edge.name not in stay]
-    edges.append(waist.drawn(first, led(waist.walked(first), STAY, move)))
+    edges.append(waist.drawn(first, ends_moved(waist.walked(first), STAY, move)))
     darts = [replace(dart, apex=move.point(dart.apex)) for dart in piece.darts if dart.name not in upper]
     out = by * (1.0 if step.amount > 0.0 else -1.0)
 

@@ -8,14 +8,14 @@ from typing import Final
 
 from drafting.alterations.bodice.upper_bodice import Top, with_points_at
 from drafting.alterations.techniques.pivoting.fold_darts import Redrawn, rebuilt
-from drafting.alterations.techniques.redrawing.redraw_run import exact_length, led, parted
+from drafting.alterations.techniques.redrawing.redraw_run import ends_moved, exact_length, parted
 from drafting.errors import NotAPattern
 from drafting.geometry import STAY, Curve, Point, Vec, run_reversed, shift
 from drafting.geometry.solve import Rates
 from drafting.geometry.tolerance import SOLVED
 from drafting.pattern import EdgeRef, Notch, Pattern, Piece, WalkedEdge, sewn_runs
 
-__all__ = ["Caps", "caps_over", "crown_raised", "split_moved"]
+__all__ = ["Caps", "cap_halves_at", "crown_raised", "split_moved"]
 
 _AT_CROWN: Final = 1e-3
 """mm. A notch this near the crown is the crown's own."""
@@ -51,7 +51,7 @@ class Caps:
         return with_points_at(piece, [(self.crown, one[-1].end)])
 
 
-def caps_over(pattern: Pattern, one: Top, other: Top) -> Caps | None:
+def cap_halves_at(pattern: Pattern, one: Top, other: Top) -> Caps | None:
     """The halves of the cap that are sewn to these two armholes; None where no sleeve in one piece is set in."""
     first, second = _cap_of(pattern, one), _cap_of(pattern, other)
     if first is None or second is None or first.piece != second.piece or first.edge == second.edge:
@@ -101,7 +101,7 @@ def crown_raised(caps: Caps, by: float) -> Piece:
         if step is None:
             break
         moved, before = moved + step, off
-        runs = [led(run, STAY, shift(moved)) for run in halves]
+        runs = [ends_moved(run, STAY, shift(moved)) for run in halves]
         off = [goal - exact_length(run) for goal, run in zip(wanted, runs, strict=True)]
         if max(map(abs, off)) <= SOLVED / 50:
             return caps.redrawn(*runs)

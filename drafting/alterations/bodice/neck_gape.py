@@ -27,7 +27,7 @@ from drafting.alterations.techniques.pivoting.pivot import (
     with_part_turned,
 )
 from drafting.alterations.techniques.redrawing.fair_neck import accept_neck, neck_drawn
-from drafting.alterations.techniques.redrawing.redraw_run import exact_length, led
+from drafting.alterations.techniques.redrawing.redraw_run import ends_moved, exact_length
 from drafting.errors import StepRefused
 from drafting.geometry import Curve, Move, Point, distance, end_tangents, run_at, turn
 from drafting.geometry.solve import solve
@@ -146,7 +146,8 @@ def _neckline(top: Top, run: Sequence[Curve], at_shoulder: Move) -> tuple[Curve,
         return neck_drawn(run[0].start, square, at_shoulder.point(run[-1].end), into)
     low, high = run[0].start, run[-1].end
     swing = (high - low).angle_to(at_shoulder.point(high) - low)
-    return led(run, turn(low, 0.5 * (3.0 * swing - (high - low).angle_to(at_shoulder.vec(high - low)))), at_shoulder)
+    turned = (high - low).angle_to(at_shoulder.vec(high - low))
+    return ends_moved(run, turn(low, 0.5 * (3.0 * swing - turned)), at_shoulder)
 
 
 def _dart(step: NeckGape, top: Top) -> Dart:

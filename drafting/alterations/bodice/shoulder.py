@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
-from drafting.alterations.bodice.crown_at_shoulder import caps_over, split_moved
+from drafting.alterations.bodice.crown_at_shoulder import cap_halves_at, split_moved
 from drafting.alterations.bodice.turn_shoulder import (
     BOTH,
     LOWER_ARMHOLE,
@@ -65,7 +65,7 @@ class ForwardShoulder(Alteration):
         with not_to_be_had(self.name, self.amount):
             wedge = _wedge_off(giver, by)
             altered = with_pieces(pattern, wedge.piece, _wedge_on(taker, wedge))
-            caps = caps_over(pattern, giver, taker)
+            caps = cap_halves_at(pattern, giver, taker)
             if caps is not None:
                 altered = with_pieces(altered, split_moved(caps, by))
         return held_to_piece(
@@ -75,7 +75,7 @@ class ForwardShoulder(Alteration):
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         giver, taker = _giver_and_taker(self, pattern)
         by = abs(self.amount)
-        caps = caps_over(pattern, giver, taker)
+        caps = cap_halves_at(pattern, giver, taker)
         if not self.only:
             yield sewn_kept("the whole armhole", giver.armhole, taker.armhole)
         for top, change in ((giver, -by), (taker, by)):

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise, step_of
-from drafting.alterations.bodice.crown_at_shoulder import caps_over, crown_raised
+from drafting.alterations.bodice.crown_at_shoulder import cap_halves_at, crown_raised
 from drafting.alterations.bodice.lines_over_shoulder import even_armhole_lean, even_neck_lean
 from drafting.alterations.bodice.turn_shoulder import (
     BOTH,
@@ -102,7 +102,7 @@ class ShoulderSlope(Alteration):
             if self.only in ("", top.piece.name):
                 side = [edge.name for edge in edges_at(top.piece, Place.SIDE)]
                 yield from top_kept(pattern, top, armhole=gain, aside=side)
-        caps = caps_over(pattern, *tops)
+        caps = cap_halves_at(pattern, *tops)
         if caps is not None and self.only in ("", caps.piece.name):
             kept = (edge.name for edge in caps.piece.edges if not self.pad or edge.name not in caps.names)
             yield from lengths_kept(caps.piece, kept)
@@ -121,7 +121,7 @@ class ShoulderSlope(Alteration):
         gain = 0.5 * _PAD_SHARE * self.pad
         own = [top for top in tops if self.alters(top.piece.name, tops)]
         pattern = with_pieces(pattern, *shoulders_turned(own, grown=gain))
-        caps = caps_over(pattern, *tops)
+        caps = cap_halves_at(pattern, *tops)
         return pattern if caps is None else with_pieces(pattern, crown_raised(caps, gain))
 
 

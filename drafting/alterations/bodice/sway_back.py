@@ -25,8 +25,8 @@ from drafting.alterations.techniques.pivoting.fold_darts import (
     unfolds,
 )
 from drafting.alterations.techniques.redrawing.redraw_run import (
+    ends_moved,
     exact_length,
-    led,
     move_between,
     parted,
     with_length_kept,
@@ -113,22 +113,22 @@ def _straightened(step: SwayBack, waist: Stretch) -> Piece:
     # one that is shaped already comes to its new end in another direction
     arriving, now = (end_tangents(each.run[-1])[1] for each in (was, WalkedEdge(centre, was.backward)))
     turned = arriving.angle_to(now)
-    return rebuilt(waist.piece, _waist_led(waist, move_between(waist.start, corner, turned)) + Redrawn((centre,)))
+    return rebuilt(waist.piece, _waist_redrawn(waist, move_between(waist.start, corner, turned)) + Redrawn((centre,)))
 
 
-def _waist_led(waist: Stretch, at_centre: Move) -> Redrawn:
+def _waist_redrawn(waist: Stretch, at_centre: Move) -> Redrawn:
     """The waist with its end at the centre moved and the other kept; its darts are opened so that it stays as long."""
     run = [curve for part in waist.folded for curve in part]
     wanted = waist.sewn_length
     if not any(waist.darts):
-        return unfolded(waist, regrouped(waist, with_length_kept(led(run, at_centre, STAY), wanted)))
+        return unfolded(waist, regrouped(waist, with_length_kept(ends_moved(run, at_centre, STAY), wanted)))
     last = unfolds(waist)[-1]
 
     def angles_at(factor: float) -> tuple[float, ...]:
         return tuple(angle * factor for angle in waist.angles)
 
     def waist_at(factor: float) -> tuple[Curve, ...]:
-        return led(run, at_centre, last.then(folds(waist, angles=angles_at(factor))[-1]))
+        return ends_moved(run, at_centre, last.then(folds(waist, angles=angles_at(factor))[-1]))
 
     factor = solve(lambda factor: exact_length(waist_at(factor)) - wanted, 1.0, -0.05)
     if not 0.2 <= factor <= 3.0:
@@ -147,12 +147,12 @@ def _shaped(step: SwayBack, waist: Stretch) -> Piece:
     sign = math.copysign(1.0, (corner - side).left().dot(inward))
 
     def centre_at(angle: float) -> tuple[Curve, ...]:
-        return (*kept, *led(hollowed, STAY, turn(side, sign * angle)))
+        return (*kept, *ends_moved(hollowed, STAY, turn(side, sign * angle)))
 
     guess = step.depth / distance(corner, side)
     angle = solve(lambda angle: exact_length(centre_at(angle)) - wanted, guess, 0.02 * guess)
     new = centre_at(angle)
-    redrawn = _waist_led(waist, turn(side, sign * angle)) + Redrawn((centre.redrawn(new),))
+    redrawn = _waist_redrawn(waist, turn(side, sign * angle)) + Redrawn((centre.redrawn(new),))
     piece = rebuilt(waist.piece, redrawn)
     return _cut_twice(replace(piece, lines=tuple(_line_to_centre(mark, hollowed, new) for mark in piece.lines)))
 

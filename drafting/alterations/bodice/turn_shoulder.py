@@ -10,7 +10,7 @@ from drafting.alterations.bodice.lines_over_shoulder import Leaning, downward_si
 from drafting.alterations.bodice.upper_bodice import (
     Top,
     Turned,
-    armhole_led,
+    armhole_redrawn,
     armhole_through,
     hinge_of,
     neck_turned,
@@ -104,7 +104,7 @@ def shoulder_turned(
     def at_tip(slide: float) -> Move:
         return move_between(top.armhole.start, unfold.point(neck_and_tip(slide)[1]), down * (slide / length + lean))
 
-    slide, armhole = armhole_led(top, hinge_of(top), at_tip, grown=grown)
+    slide, armhole = armhole_redrawn(top, hinge_of(top), at_tip, grown=grown)
     neck, tip = neck_and_tip(slide)
     return neck.placed(rebuilt(top.piece, drawn_between(top.shoulder, neck.high, tip) + armhole + neck.redrawn))
 

@@ -33,8 +33,8 @@ from drafting.alterations.techniques.redrawing.fair_armhole import (
 from drafting.alterations.techniques.redrawing.fair_neck import neck_drawn
 from drafting.alterations.techniques.redrawing.redraw_run import (
     bent_at_ends,
+    ends_moved,
     exact_length,
-    led,
     parted,
     with_length_kept,
 )
@@ -67,7 +67,7 @@ __all__ = [
     "Hinge",
     "Top",
     "Turned",
-    "armhole_led",
+    "armhole_redrawn",
     "armhole_through",
     "centre_edge",
     "centre_lengthened",
@@ -184,7 +184,7 @@ def hinge_of(top: Top) -> Hinge:
     return Hinge(upper[-1].end, upper, lower, tuple(map(length, upper)))
 
 
-def armhole_led(
+def armhole_redrawn(
     top: Top, hinge: Hinge, at_tip: Callable[[float], Move], *, below: Move = STAY, grown: float = 0.0
 ) -> tuple[float, Redrawn]:
     """The armhole led by a move of the shoulder end, longer by exactly `grown` mm, its notch where it was.
@@ -225,7 +225,7 @@ def armhole_through(hinge: Hinge, at_tip: Move, at: Point, at_under: Move, way: 
     notch, it is led as it is.
     """
     if not hinge.lower:
-        return led(hinge.upper, at_tip, at_under, lengths=hinge.upper_lengths)
+        return ends_moved(hinge.upper, at_tip, at_under, lengths=hinge.upper_lengths)
     was = ends_of((*hinge.upper, *hinge.lower))
     ends = Ends(at_tip.point(was.start), at_tip.vec(was.leaving), at_under.point(was.end), at_under.vec(was.arriving))
     return way(ends, held_at(at, hinge.upper[-1]))

@@ -219,9 +219,9 @@ def _longer(pattern: Pattern, top: Top, line: LineBelow, seam: Seam, depth: floa
         other = refs[k + 1]
         one, two = piece.beside(other.edge)
         next_leg = one if not other.backward else two
-        edges[leg.name] = _led_to(leg, uppers[k][1], new[k][1])
-        edges[next_leg.name] = _led_to(next_leg, uppers[k + 1][0], new[k + 1][0])
-    edges[centre.name] = _led_to(centre, uppers[0][0], new[0][0])
+        edges[leg.name] = _extended_to(leg, uppers[k][1], new[k][1])
+        edges[next_leg.name] = _extended_to(next_leg, uppers[k + 1][0], new[k + 1][0])
+    edges[centre.name] = _extended_to(centre, uppers[0][0], new[0][0])
     made = tuple(edges[edge.name] for edge in piece.edges)
     return _notched(
         replace(
@@ -315,7 +315,7 @@ def _centre_edge(piece: Piece, at: Point, waist: set[str]) -> Edge:
     raise NotAPattern(piece.name, "its waist comes to no centre line")
 
 
-def _led_to(edge: Edge, at: Point, goal: Point) -> Edge:
+def _extended_to(edge: Edge, at: Point, goal: Point) -> Edge:
     """An edge led on straight from its end at one place to another."""
     if edge.end == at:
         last = edge.curves[-1]

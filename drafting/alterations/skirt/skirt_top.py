@@ -31,7 +31,7 @@ from drafting.geometry import (
 )
 from drafting.geometry.meet import run_meetings
 from drafting.geometry.outline import stretch
-from drafting.parts.finishes.free_edge import chained, parallel_led_on, until
+from drafting.parts.finishes.free_edge import chained, parallel_extended, until
 from drafting.parts.folded_outline import LaidEdge, laid_from
 from drafting.pattern import (
     CENTRES,
@@ -155,13 +155,13 @@ def line_below(name: str, pattern: Pattern, top: Top, depth: float) -> LineBelow
 
     name: what is drawn, for a refusal. Raises NotAPattern where the pieces are too small for it
     """
-    free = _smoothed(parallel_led_on(name, chained([curve for each in top.run for curve in each.edge.curves]), depth))
+    free = _smoothed(parallel_extended(name, chained([curve for each in top.run for curve in each.edge.curves]), depth))
     after, high = until(name, top.after, free, last=False)
     before, low = until(name, top.before, free, last=True)
     downs, places = [], [low]
     for border in borders(pattern, top):
-        reach = border.line if border.dart is None else _led_on(border.line, depth)
-        down, at = _met(name, reach, free)
+        reach = border.line if border.dart is None else _leg_extended(border.line, depth)
+        down, at = _first_meeting(name, reach, free)
         downs.append(down)
         places.append(at)
     places.append(high)
@@ -185,13 +185,13 @@ def _smoothed(run: tuple[Curve, ...]) -> tuple[Curve, ...]:
     return out
 
 
-def _led_on(leg: Sequence[Curve], depth: float) -> tuple[Curve, ...]:
+def _leg_extended(leg: Sequence[Curve], depth: float) -> tuple[Curve, ...]:
     """The leg of a dart, led on straight beyond its point."""
     far = leg[-1].end + (leg[-1].end - leg[0].start).unit() * 2.0 * depth
     return (*leg, Line(leg[-1].end, far))
 
 
-def _met(name: str, line: Sequence[Curve], free: Sequence[Curve]) -> tuple[float, float]:
+def _first_meeting(name: str, line: Sequence[Curve], free: Sequence[Curve]) -> tuple[float, float]:
     """How far down a line another meets it first, mm, and where along that other."""
     found = run_meetings(line, free)
     if not found:

@@ -242,7 +242,7 @@ class _Placed:
     @property
     def gentlest(self) -> float:
         """The radius of the tightest bend of its seam, mm."""
-        return min(_gentlest(self.line), _gentlest(self.below))
+        return min(_tightest_radius(self.line), _tightest_radius(self.below))
 
 
 def _placed(
@@ -295,11 +295,11 @@ def _begun_along(run: Sequence[Curve], way: Vec) -> tuple[Curve, ...]:
     """The run begun in another direction, as long as it is."""
     begun = bent_at_start(run, tangent(run[0], 0.0).angle_to(way))
     faired = (fair(run[0].start, way, run[-1].end, tangent(run[-1], 1.0)),)
-    gentler = max((begun, faired), key=_gentlest)
+    gentler = max((begun, faired), key=_tightest_radius)
     return with_length_kept(gentler, exact_length(run))
 
 
-def _gentlest(run: Sequence[Curve]) -> float:
+def _tightest_radius(run: Sequence[Curve]) -> float:
     """The radius of the tightest bend of a run, mm."""
     return min((each.radius for each in tightest(run)), default=math.inf)
 

@@ -24,7 +24,7 @@ from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.darts.side_darts import side_edges, sides_closed, with_sides_closed
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import crosses_leg, finished_changes, places_kept, seams_kept
-from drafting.alterations.techniques.sides.lead_sides import moved_sides
+from drafting.alterations.techniques.sides.move_sides import moved_sides
 from drafting.alterations.techniques.sides.side_view import (
     accept_plain_waists,
     far_edge,

@@ -30,7 +30,7 @@ from drafting.alterations.promises import (
     seams_kept,
     total_changes,
 )
-from drafting.alterations.techniques.sides.lead_sides import led_side, moved_sides
+from drafting.alterations.techniques.sides.move_sides import moved_sides, side_moved_out
 from drafting.alterations.techniques.sides.side_view import (
     Side,
     accept_plain_waists,
@@ -114,7 +114,7 @@ class TakeIn(Alteration):
             pattern = with_pieces(pattern, *(waist_taken_in(self.name, piece, each) for piece in pieces))
         if self.waist * self.centre_back:
             each = 0.5 * self.waist * self.centre_back
-            backs = [led_side(self.name, side, -each) for side in _taking_part(self, pattern).backs]
+            backs = [side_moved_out(self.name, side, -each) for side in _taking_part(self, pattern).backs]
             pattern = with_pieces(pattern, *backs)
         return pattern
 
@@ -236,7 +236,7 @@ def _with_sleeve(step: TakeIn, upper: Sequence[Side], before: Pattern, pattern: 
         now, was = (edge_length(each.piece(side.piece.name), armhole) for each in (pattern, before))
         for cap, corner_first in _caps(pattern, side, armhole):
             pattern = with_pieces(
-                pattern, _led_sleeve(step, pattern.piece(cap.piece), cap.edge, corner_first, now - was)
+                pattern, _sleeve_with_longer_cap(step, pattern.piece(cap.piece), cap.edge, corner_first, now - was)
             )
     return pattern
 
@@ -253,7 +253,7 @@ def _caps(pattern: Pattern, side: Side, armhole: str) -> Iterator[tuple[EdgeRef,
                 yield met, met.backward != at_start
 
 
-def _led_sleeve(step: TakeIn, sleeve: Piece, cap: str, cap_begins: bool, grown: float) -> Piece:
+def _sleeve_with_longer_cap(step: TakeIn, sleeve: Piece, cap: str, cap_begins: bool, grown: float) -> Piece:
     """The sleeve with its cap longer by `grown` at the underarm, along the underarm seam down to the elbow."""
     edges = sleeve.edges
     at = next(k for k, edge in enumerate(edges) if edge.name == cap)
@@ -266,4 +266,4 @@ def _led_sleeve(step: TakeIn, sleeve: Piece, cap: str, cap_begins: bool, grown: 
     middle = mark.start + (mark.end - mark.start) * 0.5
     out = along if (cap_end - middle).dot(along) > 0.0 else -along
     side = side_of(step.name, sleeve, seam.name, mark, out, corner_first=not cap_begins)
-    return led_side(step.name, side, grown)
+    return side_moved_out(step.name, side, grown)

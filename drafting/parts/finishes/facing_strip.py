@@ -28,7 +28,7 @@ from drafting.geometry import (
 )
 from drafting.geometry.offset import parallel_run
 from drafting.geometry.outline import starting_at, stretch
-from drafting.parts.finishes.free_edge import blunted, chained, led, parallel_led_on, rounded, until
+from drafting.parts.finishes.free_edge import blunted, chained, edge_ended_at, parallel_extended, rounded, until
 from drafting.parts.folded_outline import LaidEdge, laid_from
 from drafting.pattern import (
     Edge,
@@ -114,7 +114,7 @@ def draw_strip(
     sides = [tuple(side) for _, side in groupby(faced, _laps)]
     runs = [chained([curve for each in side for curve in each.edge.curves]) for side in sides]
     deep = [depths[side[0].edge.place or next(iter(depths))] for side in sides]
-    frees = [parallel_led_on(name, run, by) for run, by in zip(runs, deep, strict=True)]
+    frees = [parallel_extended(name, run, by) for run, by in zip(runs, deep, strict=True)]
     inside = frees[0]
     for each in frees[1:]:
         inside = rounded(name, inside, each)
@@ -126,8 +126,8 @@ def draw_strip(
     if high <= low or gone & {(each.ref.piece, each.ref.edge) for each in before}:
         raise NotAPattern(name, f"the piece is too small for a facing {depth:.0f} mm deep")
     inner = stretch(inside, low, high)
-    inner, before = led(inner, before, ends[0], back, at_start=True, bends=len(frees) == 1)
-    inner, after = led(inner, after, ends[1], onward, at_start=False, bends=len(frees) == 1)
+    inner, before = edge_ended_at(inner, before, ends[0], back, at_start=True, bends=len(frees) == 1)
+    inner, after = edge_ended_at(inner, after, ends[1], onward, at_start=False, bends=len(frees) == 1)
     # from where the free edge meets what follows the faced one back to where it meets what comes before
     inner = run_reversed(inner)
     inner = (starting_at(inner[0], after[-1].edge.end), *inner[1:])

@@ -25,7 +25,7 @@ from drafting.geometry.outline import starting_at, stretch
 from drafting.parts.folded_outline import LaidEdge
 from drafting.pattern import CENTRES
 
-__all__ = ["blunted", "chained", "end_moved", "led", "parallel_led_on", "rounded", "until"]
+__all__ = ["blunted", "chained", "edge_ended_at", "end_moved", "parallel_extended", "rounded", "until"]
 
 _ROUNDED: Final = 25.0
 """mm on both sides of a corner inside a facing that are rounded off (common practice, the figure ours)."""
@@ -103,7 +103,7 @@ def until(name: str, edges: Sequence[LaidEdge], free: Sequence[Curve], *, last: 
     raise NotAPattern(name, f"its free edge meets nothing {side} the faced one")
 
 
-def led(
+def edge_ended_at(
     inner: tuple[Curve, ...],
     kept: list[LaidEdge],
     long: float | None,
@@ -164,7 +164,7 @@ def chained(run: Sequence[Curve]) -> tuple[Curve, ...]:
     return tuple(out)
 
 
-def parallel_led_on(name: str, faced: Sequence[Curve], depth: float) -> tuple[Curve, ...]:
+def parallel_extended(name: str, faced: Sequence[Curve], depth: float) -> tuple[Curve, ...]:
     """The parallel of what is faced, so many mm within, with straight leads at both ends to reach what lies beside."""
     run = parallel_run(faced, -depth)
     if not run:

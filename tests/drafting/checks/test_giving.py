@@ -11,7 +11,7 @@ from blocks.garment import BlockOrder, Garment, finish
 from drafting.alterations import ALTERATIONS
 from drafting.body.person import person
 from drafting.checks import CHECKS, Verdict, named, run_checks, worst
-from drafting.checks.giving import given_way, worn_stretched
+from drafting.checks.giving import share_stretched, worn_stretched
 from drafting.checks.wearing import needs_no_opening
 from drafting.fit.cloth import Cloth
 from drafting.parts.part_table import PARTS
@@ -57,12 +57,12 @@ def test_a_neck_that_does_not_pass_the_head_keeps_its_opening() -> None:
 def test_half_of_the_stretch_is_used_to_get_in_and_none_where_the_edge_is_held() -> None:
     pattern = dress()
     neck = [Along("bodice front", "neck"), Along("bodice back", "neck")]
-    assert given_way(pattern.pieces, pattern.seams, neck, 0.6) == pytest.approx(0.3)
-    assert given_way(pattern.pieces, pattern.seams, neck, 0.0) == 0.0
+    assert share_stretched(pattern.pieces, pattern.seams, neck, 0.6) == pytest.approx(0.3)
+    assert share_stretched(pattern.pieces, pattern.seams, neck, 0.0) == 0.0
     waist = [Along("skirt front", edge.name) for edge in pattern.piece("skirt front").edges if "waist" in edge.name]
     stiff = with_pieces(pattern, replace(pattern.piece("bodice front"), cut=Cut(1, fold=True, interfacing=1)))
-    assert given_way(stiff.pieces, stiff.seams, waist, 0.6) == 0.0
-    assert given_way(stiff.pieces, stiff.seams, [Across("skirt front", "hip line")], 0.6) == pytest.approx(0.3)
+    assert share_stretched(stiff.pieces, stiff.seams, waist, 0.6) == 0.0
+    assert share_stretched(stiff.pieces, stiff.seams, [Across("skirt front", "hip line")], 0.6) == pytest.approx(0.3)
     assert "neck facing" in [part.name for part in PARTS]
 
 

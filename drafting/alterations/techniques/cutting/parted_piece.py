@@ -99,7 +99,7 @@ def _with_crossings(pattern: Pattern, old: str, halves: Sequence[PartOfPiece]) -
     for measure in pattern.measures:
         for part in measure.tape:
             if isinstance(part, Between) and part.piece == old:
-                homes = [_bearing(halves, name) for name in (part.one, part.other)]
+                homes = [_half_with_point(halves, name) for name in (part.one, part.other)]
                 if homes[0] is None or homes[1] is None:
                     raise NotAPattern(old, f'"{part.one}" and "{part.other}", between which it is measured, are parted')
                 if homes[0] != homes[1]:
@@ -119,7 +119,7 @@ def crossing_name(part: Between) -> str:
     return f"{_CROSSING}, {part.one} to {part.other}"
 
 
-def _bearing(halves: Sequence[PartOfPiece], point: str) -> int | None:
+def _half_with_point(halves: Sequence[PartOfPiece], point: str) -> int | None:
     return next((k for k, half in enumerate(halves) if any(mark.name == point for mark in half.piece.points)), None)
 
 

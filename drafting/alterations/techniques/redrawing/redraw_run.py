@@ -33,9 +33,9 @@ __all__ = [
     "along_run",
     "bent_at_ends",
     "bent_at_start",
+    "ends_moved",
     "exact_length",
     "fitted_between",
-    "led",
     "level_along",
     "move_between",
     "parted",
@@ -63,7 +63,7 @@ def move_between(place: Point, to: Point, angle: float) -> Move:
     return turn(place, angle).then(shift(to - place))
 
 
-def led(
+def ends_moved(
     run: Sequence[Curve], at_start: Move, at_end: Move, *, lengths: Sequence[float] | None = None
 ) -> tuple[Curve, ...]:
     """The run with its start led by one rigid move and its end by another, and all between by a share of each.
@@ -82,8 +82,8 @@ def led(
     for curve, own in zip(run, lengths, strict=True):
         here, there = gone / whole, min(1.0, (gone + own) / whole)
         leaving, arriving = handles(curve)
-        start, first = _led(curve.start, leaving, here, at_start, at_end, whole)
-        end, last = _led(curve.end, arriving, there, at_start, at_end, whole)
+        start, first = _moved_place(curve.start, leaving, here, at_start, at_end, whole)
+        end, last = _moved_place(curve.end, arriving, there, at_start, at_end, whole)
         if out:
             start = out[-1].end
         out.append(Cubic(start, start + first, end - last, end))
@@ -235,7 +235,7 @@ def exact_length(run: Sequence[Curve]) -> float:
     return run_length(run, SOLVED / 100)
 
 
-def _led(place: Point, handle: Vec, share: float, first: Move, second: Move, whole: float) -> tuple[Point, Vec]:
+def _moved_place(place: Point, handle: Vec, share: float, first: Move, second: Move, whole: float) -> tuple[Point, Vec]:
     """Where a place that lies so far along goes, and what becomes of a small step along the run from there."""
     # plain floats: solving for a length leads a run a dozen times, and this is where the time goes
     weight, rate = share * share * (3.0 - 2.0 * share), 6.0 * share * (1.0 - share) / whole

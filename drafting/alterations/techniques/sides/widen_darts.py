@@ -12,7 +12,7 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.refusing import refusing
-from drafting.alterations.techniques.sides.lead_sides import led_to
+from drafting.alterations.techniques.sides.move_sides import curve_to_new_end
 from drafting.errors import StepRefused
 from drafting.geometry import Curve, moved_all, reverse, run_hits, run_length, turn
 from drafting.geometry.solve import solve
@@ -111,8 +111,8 @@ def _opened(piece: Piece, darts: Sequence[Dart], angle: float) -> dict[str, tupl
         runs[into] = (*first, replace(last, end=dart.apex))
         head, *rest = moved_all(runs[out], turn(dart.apex, 0.5 * angle))
         runs[out] = (replace(head, start=dart.apex), *rest)
-        arriving = led_to(runs[before][-1], runs[into][0].start, -0.5 * angle)
+        arriving = curve_to_new_end(runs[before][-1], runs[into][0].start, -0.5 * angle)
         runs[before] = (*runs[before][:-1], arriving)
-        leaving = reverse(led_to(reverse(runs[after][0]), runs[out][-1].end, 0.5 * angle))
+        leaving = reverse(curve_to_new_end(reverse(runs[after][0]), runs[out][-1].end, 0.5 * angle))
         runs[after] = (leaving, *runs[after][1:])
     return runs

@@ -23,7 +23,7 @@ from drafting.alterations.techniques.pivoting.pivot import (
     region,
     turning_of,
 )
-from drafting.alterations.techniques.redrawing.redraw_run import exact_length, led, with_length_kept
+from drafting.alterations.techniques.redrawing.redraw_run import ends_moved, exact_length, with_length_kept
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     STAY,
@@ -165,7 +165,7 @@ def fold_above(piece: Piece, across: AcrossLine, outer: Spot, *, outer_first: bo
             on_line, crossing = _met(piece, line, mouth, point)
             further = distance(mouth, point) - distance(mouth, crossing) - turning_of(piece, dart).short
             below = dart.name not in pivots and further > 0.0
-            goes_on.append(below and not _little(2.0 * distance(crossing, point) * abs(math.sin(0.5 * angle)), further))
+            goes_on.append(below and not _eased(2.0 * distance(crossing, point) * abs(math.sin(0.5 * angle)), further))
             if not below:
                 # turned about a place on its own fold, so that its legs come to lie on each other
                 fold = (move.point(each) for each in (lerp(*dart_mouth(piece, dart), 0.5), dart.apex))
@@ -273,7 +273,7 @@ def _swept(
 
     folded: both as they lie when the dart is closed, and the moves that laid the inner and the outer there
     """
-    led_on = led((*folded[0].curves, *folded[1].curves), _back(moves[1]), _back(moves[0]))
+    led_on = ends_moved((*folded[0].curves, *folded[1].curves), _back(moves[1]), _back(moves[0]))
     if not before[-1].end.near(run[0].start):
         return led_on
     try:
@@ -282,7 +282,7 @@ def _swept(
         return with_length_kept(led_on, exact_length(before) + exact_length(run))
 
 
-def _little(opening: float, long: float) -> bool:
+def _eased(opening: float, long: float) -> bool:
     """Whether so little is left of a dart, mm wide and mm long, that it is eased in."""
     return opening <= _EASED or (opening <= _EASED_SHORT and long <= _SHORT)
 

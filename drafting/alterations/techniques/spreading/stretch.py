@@ -254,10 +254,10 @@ def _stretch(where: str, curve: Curve, move: _Move, smooth: tuple[bool, bool]) -
     # the same is asked before and after, so that what can be done can be undone
     if any(abs(arm.cross(move.along)) > _FLATTEST * abs(height) for arm in (*handles, chord, new * (1.0 / growth))):
         raise NotAPattern(where, "it runs too flatly at the line to let cloth in or out; choose one further up or down")
-    return _simplest(Cubic(start, start + handles[0] * growth, end - handles[1] * growth, end))
+    return _line_if_straight(Cubic(start, start + handles[0] * growth, end - handles[1] * growth, end))
 
 
-def _simplest(curve: Cubic) -> Curve:
+def _line_if_straight(curve: Cubic) -> Curve:
     """A line, where the curve is one with its handles at the thirds: so a line that was bowed comes back as a line."""
     thirds = lerp(curve.start, curve.end, 1.0 / 3.0), lerp(curve.start, curve.end, 2.0 / 3.0)
     straight = curve.c1.near(thirds[0], 0.1 * SAME_PLACE) and curve.c2.near(thirds[1], 0.1 * SAME_PLACE)

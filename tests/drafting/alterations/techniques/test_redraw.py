@@ -16,8 +16,8 @@ from drafting.alterations.techniques.pivoting.fold_darts import (
     unfolds,
 )
 from drafting.alterations.techniques.redrawing.redraw_run import (
+    ends_moved,
     exact_length,
-    led,
     move_between,
     parted,
     with_handles_scaled,
@@ -47,7 +47,7 @@ RUN: tuple[Curve, ...] = split(QUARTER, 0.4)
 
 def test_a_led_run_arrives_where_and_as_the_moves_of_its_ends_say() -> None:
     end = move_between(RUN[-1].end, RUN[-1].end + Vec(6.0, -3.0), 0.1)
-    new = led(RUN, STAY, end)
+    new = ends_moved(RUN, STAY, end)
     assert new[0].start == RUN[0].start
     assert new[-1].end.near(RUN[-1].end + Vec(6.0, -3.0), 1e-9)
     assert end_tangents(new[0])[0].cross(end_tangents(RUN[0])[0]) == pytest.approx(0.0, abs=1e-9)
@@ -58,8 +58,8 @@ def test_a_led_run_arrives_where_and_as_the_moves_of_its_ends_say() -> None:
 
 
 def test_one_move_for_both_ends_moves_the_run_as_it_is() -> None:
-    assert led(RUN, shift(Vec(1.0, 2.0)), shift(Vec(1.0, 2.0)))[0].start == RUN[0].start + Vec(1.0, 2.0)
-    assert exact_length(led(RUN, turn(Point(3.0, 4.0), 0.3), turn(Point(3.0, 4.0), 0.3))) == pytest.approx(
+    assert ends_moved(RUN, shift(Vec(1.0, 2.0)), shift(Vec(1.0, 2.0)))[0].start == RUN[0].start + Vec(1.0, 2.0)
+    assert exact_length(ends_moved(RUN, turn(Point(3.0, 4.0), 0.3), turn(Point(3.0, 4.0), 0.3))) == pytest.approx(
         exact_length(RUN), abs=1e-9
     )
 

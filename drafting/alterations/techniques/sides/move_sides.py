@@ -60,7 +60,7 @@ from drafting.pattern import (
     with_pieces,
 )
 
-__all__ = ["led_side", "led_to", "moved_sides"]
+__all__ = ["curve_to_new_end", "moved_sides", "side_moved_out"]
 
 _STEEPEST: Final = math.radians(50.0)
 """How far from upright a side seam may end at the waist: steeper, its cloth lies on the cross (our figure)."""
@@ -115,7 +115,7 @@ def moved_sides(
     return _with_waist_notches(moved, drawn)
 
 
-def led_side(step: str, side: Side, longer: float) -> Piece:
+def side_moved_out(step: str, side: Side, longer: float) -> Piece:
     """The piece with one seam led out at its corner so that the line that ends there is longer by exactly `longer` mm.
 
     The seam keeps its length, and all of it that lies beyond the level. Raises StepRefused as `moved_sides` does.
@@ -175,7 +175,7 @@ def _turned(side: Side, beyond: float, corner: Vec) -> float:
 def _drawn(side: Side, beyond: float, corner: Vec) -> _Drawn:
     shifted = shifted_side(side, beyond, corner)
     seam = tuple(shifted.curve(curve) for curve in side.seam)
-    return _Drawn(side, seam, _run_led_to(side.waist, seam[-1].end, _turned(side, beyond, corner)))
+    return _Drawn(side, seam, _run_to_new_end(side.waist, seam[-1].end, _turned(side, beyond, corner)))
 
 
 def _solved(step: str, drawn: _Drawn, beyond: float, corner: Vec, wanted: tuple[float, float]) -> _Drawn:
@@ -207,7 +207,7 @@ def _solved(step: str, drawn: _Drawn, beyond: float, corner: Vec, wanted: tuple[
     )
 
 
-def led_to(curve: Curve, end: Point, turned: float) -> Curve:
+def curve_to_new_end(curve: Curve, end: Point, turned: float) -> Curve:
     """The curve led to another end, at which it arrives turned by so much; it leaves as it did."""
     c1, c2 = handles(curve)
     grown = distance(curve.start, end) / distance(curve.start, curve.end)
@@ -218,10 +218,10 @@ def led_to(curve: Curve, end: Point, turned: float) -> Curve:
     return Line(led.start, end) if straight else led
 
 
-def _run_led_to(run: tuple[Curve, ...], end: Point, turned: float) -> tuple[Curve, ...]:
-    """As `led_to`, for a run: made larger or smaller as a whole, what it turns at its ends spread over all of it."""
+def _run_to_new_end(run: tuple[Curve, ...], end: Point, turned: float) -> tuple[Curve, ...]:
+    """As `curve_to_new_end`, for a run: scaled as a whole, what it turns at its ends spread over all of it."""
     if len(run) == 1:
-        return (led_to(run[0], end, turned),)
+        return (curve_to_new_end(run[0], end, turned),)
     start = run[0].start
     rolled = (run[-1].end - start).angle_to(end - start)
     return bent_at_ends(fitted_between(run, start, end), -rolled, turned - rolled)
@@ -249,7 +249,7 @@ def _piece(drawn: _Drawn, beyond: float) -> Piece:
         if edge not in (seam.edge, waist.edge) and far in (edge.start, edge.end):
             other = _walked_to(edge, far)
             *first, last = _parted_at_marks(piece, other.run)
-            changed.append(other.redrawn((*first, led_to(last, drawn.seam[0].start, 0.0))))
+            changed.append(other.redrawn((*first, curve_to_new_end(last, drawn.seam[0].start, 0.0))))
     return replace(
         with_edges(piece, *changed),
         notches=tuple(_restationed(seam, drawn, notch) for notch in piece.notches),
