@@ -45,6 +45,7 @@ ALTERATIONS: Final = AlterationTable(
         "put sleeve in": "sleeve.other_sleeve:PutSleeveIn",
         "upper arm": "sleeve.upper_arm:UpperArm",
         "fit sleeve": "sleeve.fit_sleeve:FitSleeve",
+        "dropped shoulder": "styles.dropped_shoulder:DroppedShoulder",
         "neckline": "bodice.neckline:Neckline",
         "neck gape": "bodice.neck_gape:NeckGape",
         "move a dart": "darts.move_dart:MoveDart",

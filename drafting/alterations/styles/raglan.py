@@ -84,8 +84,9 @@ _OFF_CROWN: Final = (
 """mm that the shoulder end of a part may lie beside the crown, and below it: half to a whole centimetre off it (common
 practice), and further where the seam would bend too tightly there (ours)."""
 
+_MORE: Final = 1.0
 _ROUND: Final = 24.0
-"""mm: the radius that the tightest bend of the seam is to have, if it can (as for an armhole)."""
+"""mm by which its tightest bend is wider than the allowance at the least, and the radius it has if it can (ours)."""
 
 _STRAIGHT: Final = 0.5
 """The share of the shoulder that stays as it is at the neck; further out the dart rounds over the shoulder (ours)."""
@@ -221,6 +222,12 @@ def _laid(step: str, pattern: Pattern, upper: Piece, half: Half, pitch: _Pitch, 
     if not found:
         raise StepRefused(step, f"the {half} of the shoulder does not reach from the crown to the underarm")
     best = max(found, key=lambda placed: min(placed.gentlest, _ROUND))
+    least = line.allowance + _MORE
+    if best.gentlest < least:
+        bends = f"the seam of the sleeve would bend as tightly in {half} as a circle of {best.gentlest:.1f} mm radius"
+        raise StepRefused(
+            step, f"{bends}, and {least:.1f} mm is the least: the chest is too wide there for its armhole"
+        )
     move, drawn, lower = best.move, best.line, best.below
     names = {
         necks[0].name: f"neck, {half}",

@@ -22,6 +22,7 @@ NOT_TOO_MUCH = (
     "dart into seam",
     "yoke",
     "raglan",
+    "smock",
     "saddle shoulder",
     "gather skirt",
     "hem",

@@ -1,0 +1,157 @@
+"""A dropped shoulder: the shoulder runs on over the arm, the armhole lies lower, the cap of the sleeve is flatter.
+
+The trade's way (common practice, worked out in the plane): the shoulder is drawn on along its line by so much, and the
+underarm lowered by half of that, so that the armhole stays nearly as long; the cap is as much lower as the shoulder is
+longer, drawn without ease to the new armhole, which makes the sleeve wider; and the sleeve is as much shorter.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from contextlib import suppress
+from dataclasses import replace
+from functools import partial
+from typing import Final
+
+from drafting.alterations.alteration import Alteration, Layer, Promise
+from drafting.alterations.bodice.armhole_moved import Hole, hole_of, lowered
+from drafting.alterations.option_fields import alteration_class, option
+from drafting.alterations.promises import finer_length, length_changes, surplus_becomes
+from drafting.alterations.refusing import refusing
+from drafting.alterations.sleeve.recut_cap import with_cap
+from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, cap_height, find_set_in, set_in
+from drafting.alterations.styles.bodice_halves import bodice_half
+from drafting.alterations.techniques.marks.seam_ease import with_ease
+from drafting.alterations.techniques.redrawing.fair_armhole import accept_bend, drawn_past, ends_of, held_at
+from drafting.alterations.whole_garment.lengthen import Lengthen
+from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import Curve, Line, distance, end_tangents, fair, run_hits, run_length
+from drafting.geometry.bending import tightest
+from drafting.geometry.cap import Cap, cap_of_height
+from drafting.pattern import PLAIN, Edge, Half, MarkLine, Notch, Pattern, Piece, Place, with_edges, with_pieces
+
+__all__ = ["DroppedShoulder"]
+
+_LEAST_CAP: Final = 20.0
+"""mm of cap that has to be left (our figure)."""
+
+_TRIED: Final = (0.1, 0.25, 0.4, 0.55, 0.7, 0.85, 1.0)
+"""Shares of the drop by which the armhole is let out at its notch: the one that bends most gently is taken (ours)."""
+
+_ON_EDGE: Final = 1e-3
+"""mm. A marked line that ends this near the armhole ends on it."""
+
+
+@alteration_class
+class DroppedShoulder(Alteration):
+    """Let the shoulder run on over the arm by `by` mm; armhole and sleeve follow."""
+
+    name = "dropped shoulder"
+    layer = Layer.FIT
+    about = (
+        "Drop the shoulder over the arm: it is longer, the armhole lower, the sleeve wider, flatter above and shorter."
+    )
+    leaves = "the neck; the bodice below the armhole; how far the sleeve reaches"
+    carries = "front and back alike; the cap of the sleeve, which becomes wider, and its length"
+
+    by: float = option("length", "how far the shoulder runs on over the arm", 10.0, 100.0, or_less=True)
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        sleeve = find_set_in(self.name, pattern, SLEEVE)
+        _accept(self, sleeve)
+        with refusing(self.name):
+            halves = [_dropped(bodice_half(self.name, pattern, half), self.by) for half in Half]
+            pattern = with_pieces(pattern, *halves)
+            pattern = _flatter(pattern, sleeve, self.by)
+        return Lengthen(sleeve.piece.name, -self.by).apply(pattern)
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        sleeve = find_set_in(self.name, pattern, SLEEVE)
+        _accept(self, sleeve)
+        for half in Half:
+            piece = bodice_half(self.name, pattern, half)
+            yield length_changes(piece, _shoulder_end(piece).name, self.by)
+            yield length_changes(piece, hole_of(piece).side.name, -0.5 * self.by)
+        name = sleeve.piece.name
+        yield Promise(f"the height of the cap of the {name}", partial(cap_height, name), -self.by)
+        for seam in (sleeve.front, sleeve.back):
+            yield surplus_becomes(pattern, seam, 0.0)
+
+
+def _accept(step: DroppedShoulder, sleeve: SetIn) -> None:
+    most = sleeve.cap.height - _LEAST_CAP
+    if step.by > most:
+        told = f"the cap of the {sleeve.piece.name} is {sleeve.cap.height:.1f} mm high"
+        raise StepRefused(step.name, f"{told}: {max(0.0, most):.1f} mm is the most it can be lower", too_much=("by",))
+
+
+def _shoulder_end(piece: Piece) -> Edge:
+    """The part of the shoulder that ends at the armhole."""
+    armhole = hole_of(piece).armhole.name
+    return next(edge for edge in piece.beside(armhole) if edge.place is Place.SHOULDER)
+
+
+def _dropped(piece: Piece, by: float) -> Piece:
+    """The piece with its shoulder drawn on, and its armhole from there to a lower underarm."""
+    shoulder = _shoulder_end(piece)
+    outward = shoulder.end.near(hole_of(piece).whole[-1].end)
+    first, last = shoulder.curves[0], shoulder.curves[-1]
+    along = (end_tangents(last)[1] if outward else -end_tangents(first)[0]).unit()
+    low = lowered(hole_of(piece), 0.5 * by)
+    hole = hole_of(low)
+    tip = hole.whole[-1].end + along * by
+    drawn_on = (*shoulder.curves[:-1], Line(last.start, tip)), (Line(tip, first.end), *shoulder.curves[1:])
+    curves = drawn_on[0] if outward else drawn_on[1]
+    ends, held = replace(ends_of(hole.whole), end=tip), hole.below[-1]
+    runs: list[tuple[Curve, ...]] = [(fair(ends.start, ends.leaving, tip, ends.arriving),)]
+    for share in _TRIED:
+        with suppress(NotAPattern):
+            runs.append(drawn_past(ends, held_at(held.end + along * (by * share), held)))
+    run = max(runs, key=_gentlest)
+    accept_bend(hole.armhole.edge, run)
+    return _redrawn(low, hole, run, replace(shoulder, curves=curves))
+
+
+def _gentlest(run: Sequence[Curve]) -> float:
+    """The radius of the tightest bend of a run, mm."""
+    return min((bend.radius for bend in tightest(run)), default=math.inf)
+
+
+def _redrawn(piece: Piece, hole: Hole, run: Sequence[Curve], shoulder: Edge) -> Piece:
+    """The piece with this armhole and shoulder, its notches at the same share of it."""
+    armhole = hole.armhole
+    altered = with_edges(piece, armhole.redrawn(run), shoulder)
+    old, whole = run_length(hole.whole), run_length(run)
+
+    def placed(notch: Notch) -> Notch:
+        if notch.station.edge != armhole.name:
+            return notch
+        return armhole.notch_at(notch, armhole.along(notch.station) * whole / old, whole)
+
+    lines = (_to_armhole(line, hole.whole, run) for line in piece.lines)
+    return replace(altered, notches=tuple(map(placed, piece.notches)), lines=tuple(lines))
+
+
+def _to_armhole(line: MarkLine, was: Sequence[Curve], now: Sequence[Curve]) -> MarkLine:
+    """A level that ended on the armhole as it was, to where it meets the new one."""
+    way, under = (line.end - line.start).unit(), was[0].start
+    ends = [line.start, line.end]
+    for k, end in enumerate(ends):
+        on_it = any(hit.point.near(end, _ON_EDGE) for _, hit in run_hits(was, end, way))
+        if on_it and not end.near(under, _ON_EDGE):
+            hits = (hit.point for _, hit in run_hits(now, end, way))
+            ends[k] = min(hits, key=partial(distance, end), default=end)
+    return line.straight(*ends) if ends != [line.start, line.end] else line
+
+
+def _flatter(pattern: Pattern, sleeve: SetIn, by: float) -> Pattern:
+    """The pattern with the cap drawn lower, to the new armhole and without ease."""
+    front, back = (finer_length(pattern, seam.b) for seam in (sleeve.front, sleeve.back))
+
+    def redraw(cap: Cap, turned: float) -> Cap:
+        return cap_of_height(cap, back=back, front=front, height=sleeve.cap.height - by, turned=turned)
+
+    for seam in (sleeve.front, sleeve.back):
+        pattern = with_ease(pattern, seam.name, PLAIN)
+    return set_in(pattern, with_cap(sleeve.piece, redraw))
