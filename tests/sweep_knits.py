@@ -3,7 +3,7 @@
     python -m tests.sweep_knits                 all 1,104 of them, in every knit and every fit
     python -m tests.sweep_knits --every 12      every twelfth of them
     python -m tests.sweep_knits --girths        with stature and the three girths only, the rest estimated
-    python -m tests.sweep_knits --stretch 0.4   in one knit
+    python -m tests.sweep_knits --stretch 0.4   in one knit; --cardigan open in front
 
 Exit status 1 when a pattern failed a check, anything crashed, or fewer than 98 % passed.
 """
@@ -23,6 +23,7 @@ from drafting.checks import Verdict, run_checks
 from drafting.errors import CannotDraft, TrueseamError
 from drafting.fit.cloth import Cloth
 from drafting.fit.ease import FITS, Fit
+from drafting.parts.part_table import find_part, part_of
 from tests.bodies import women
 from tests.sweep import End, Outcome, plain
 
@@ -32,16 +33,18 @@ STRETCHES: Final = (0.2, 0.25, 0.4, 0.5, 0.75, 1.0)
 _ENOUGH: Final = 0.98
 
 
-def top_for(who: Person, stretch: float, fit: Fit = "regular") -> Garment:
-    """A knit top with sleeves and a neck band."""
-    blocks = tuple(BlockOrder(find_block(name)) for name in ("knit top", "knit sleeve"))
+def top_for(who: Person, stretch: float, fit: Fit = "regular", *, cardigan: bool = False) -> Garment:
+    """A knit top with sleeves and a neck band, or a cardigan with its front band."""
+    options = {"front": "open", "sides": "straight"} if cardigan else {}
+    blocks = (BlockOrder(find_block("knit top"), options), BlockOrder(find_block("knit sleeve")))
     cloth = Cloth("knit", stretch=stretch, stretch_along=0.5 * stretch)
-    return Garment("knit top", who, blocks, cloth=cloth, fit=fit)
+    parts = (part_of(find_part("front band" if cardigan else "neck band"), {}),)
+    return Garment("knit top", who, blocks, cloth=cloth, fit=fit, parts=parts)
 
 
-def end_of(who: Person, stretch: float, fit: Fit = "regular") -> Outcome:
+def end_of(who: Person, stretch: float, fit: Fit = "regular", *, cardigan: bool = False) -> Outcome:
     """What comes out for one body. Never raises: that is what it is to find out."""
-    garment = top_for(who, stretch, fit)
+    garment = top_for(who, stretch, fit, cardigan=cardigan)
     try:
         pattern = draft(garment, prepare(garment))
         results = run_checks(pattern)
@@ -79,13 +82,14 @@ def main(words: Sequence[str] | None = None) -> int:
     parser.add_argument("--girths", action="store_true", help="stature and the three girths only")
     parser.add_argument("--every", type=int, default=1, metavar="N", help="every Nth woman")
     parser.add_argument("--stretch", type=float, help="one knit, as a fraction")
+    parser.add_argument("--cardigan", action="store_true", help="open in front, with its band")
     parser.add_argument("--fit", choices=FITS, help="one fit")
     asked = parser.parse_args(words)
     people = women(girths_only=asked.girths)[:: asked.every]
     wrong = False
     for stretch in (asked.stretch,) if asked.stretch else STRETCHES:
         for fit in (asked.fit,) if asked.fit else FITS:
-            outcomes = [end_of(who, stretch, fit) for who in people]
+            outcomes = [end_of(who, stretch, fit, cardigan=asked.cardigan) for who in people]
             print("\n".join(table(f"{stretch:.0%}, {fit}", outcomes)), flush=True)
             passed = sum(outcome.end is End.PASSES for outcome in outcomes)
             wrong |= any(each.end in (End.FAILED, End.OTHERWISE, End.CRASHED) for each in outcomes)

@@ -24,7 +24,7 @@ from drafting.geometry import (
     run_reversed,
     split,
 )
-from drafting.pattern import Cut, Edge, Landmark, MarkLine, Piece, Place, Role, closed, require_edge
+from drafting.pattern import Cut, Edge, Grain, Landmark, MarkLine, Piece, Place, Role, closed, require_edge
 
 __all__ = ["cardigan_front"]
 
@@ -32,6 +32,7 @@ _LEAST_STRAIGHT: Final = 120.0  # mm of front edge below the V, for buttons (our
 _ROUNDED: Final = 40.0  # mm of either leg of the corner over which the front edge turns into the V (ours)
 _BOWED: Final = 0.3  # of what it turns toward the shoulder, by which the V sets out beyond its chord (ours)
 _TRIES: Final = 4
+_GRAIN: Final = 25.0  # mm from the front edge
 
 
 def cardigan_front(front: Piece, short: float, deep: float) -> Piece:
@@ -68,10 +69,17 @@ def cardigan_front(front: Piece, short: float, deep: float) -> Piece:
         front,
         edges=closed(front.name, tuple(edges)),
         cut=Cut(2, mirror=True),
+        grain=_grain(short, deep, bottom.y),
         lines=tuple(_line_short(line, short) for line in front.lines),
         points_meant=((neck.name, require_edge(front, Place.CENTRE_FRONT).name),),
         points=tuple(point for point in front.points if point.landmark is Landmark.BUST_POINT),
     )
+
+
+def _grain(short: float, deep: float, bottom: float) -> Grain:
+    """The grain line beside the front edge, below the V."""
+    x, long = -short - _GRAIN, deep - bottom
+    return Grain(Point(x, bottom + 0.25 * long), Point(x, bottom + 0.85 * long))
 
 
 def _v_neck(foot: Point, shoulder: Point, arriving: Vec) -> tuple[Cubic, Cubic]:

@@ -47,7 +47,7 @@ from drafting.pattern import (
     require_edge,
     require_line,
 )
-from drafting.pattern.neck_band import TURNING, banded_edge
+from drafting.pattern.neck_band import BAND_WIDTH, TURNING, banded_edge
 from drafting.pattern.stretch_used import USED_PUTTING_ON, USED_WORN
 
 __all__ = ["BACK", "FRONT", "Style", "draft_knit_top"]
@@ -72,6 +72,8 @@ _LONGER: Final = 0.025  # of its length that it is then cut longer (common pract
 _FIRM_ALONG: Final = 0.1  # stretch along the grain below which a top cut smaller than the body rides up (ours)
 _BELOW_HIP: Final = 30.0  # mm that a top ends below the hip where nothing is said (common practice)
 _ABOVE_BUST: Final = 20.0  # mm above the bust line at which a V ends (common practice)
+_NARROWEST_BAND: Final = 6.0  # mm
+_SPARE: Final = 0.86  # of what a band may be stretched, as a neck turns a little more than is reckoned (ours)
 _TRIES: Final = 4
 
 
@@ -84,7 +86,7 @@ class Style:
     neck_depth: from the hollow of the neck to the end of the V; None to a little above the bust line
     below:  from the waist to the hem; None to a little below the hip
     shaped: whether the sides come in to the waist, or go straight to the hip
-    band:   the finished width of the band at the neck; 0 for a neck that is finished without one
+    band:   the finished width of the band at the neck; 0 for a neck without one, None for as wide as lies flat
     band_stretch: how far the knit of the band stretches, a fraction
     """
 
@@ -93,7 +95,7 @@ class Style:
     neck_depth: float | None = None
     below: float | None = None
     shaped: bool = True
-    band: float = 15.0
+    band: float | None = None
     band_stretch: float = 0.0
 
     @property
@@ -118,6 +120,7 @@ def draft_knit_top(
     Raises CannotDraft naming the measurements at odds, or the cloth that gives too little.
     """
     _accept_cloth(body, ease, cloth)
+    style = replace(style, band=_band_width(body, ease, cloth, style) if style.band is None else style.band)
     neckline = _neckline(body, ease, cloth, style)
     below, pulled = _length(body, ease, style)
 
@@ -213,6 +216,16 @@ def _accept_cloth(body: Body, ease: Mapping[str, float], cloth: Cloth) -> None:
             )
 
 
+def _band_width(body: Body, ease: Mapping[str, float], cloth: Cloth, style: Style) -> float:
+    """As wide as is usual, mm; narrower in a firm knit, which a wide band could not be stretched enough to lie flat."""
+    gives = USED_PUTTING_ON * style.band_stretch
+    width = BAND_WIDTH
+    for _ in range(_TRIES):
+        edge = _neckline(body, ease, cloth, replace(style, band=width))
+        width = min(BAND_WIDTH, _SPARE * edge * gives / (1.0 + gives) / TURNING)
+    return max(_NARROWEST_BAND, width)
+
+
 def _neckline(body: Body, ease: Mapping[str, float], cloth: Cloth, style: Style) -> float:
     """How long the neck edge is to be, mm, so that the band lies at the neck and the head goes through."""
     if style.open:
@@ -279,7 +292,7 @@ def _piece(frame: DartlessFrame, half: Half, side: TopSide, body: Body) -> Piece
     name, place = ("centre front", Place.CENTRE_FRONT) if half.front else ("centre back", Place.CENTRE_BACK)
     centre = Edge(name, (Line(half.centre, Point(0.0, side.hem)),), Role.FOLD, place=place)
     at_hip = side.hip if side.hem < side.hip - 25.0 else None
-    piece = piece_of(frame, half, side, (centre,), fold=True, long=True, hip=at_hip, called="top")
+    piece = piece_of(frame, half, side, (centre,), fold=True, long=True, hip=at_hip, called="top", chest="bust line")
     sign = -1.0 if half.front else 1.0
     if at_hip is None:
         level = 0.5 * side.hem

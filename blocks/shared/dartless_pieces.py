@@ -103,6 +103,7 @@ def piece_of(
     hip: float | None,
     shoulder: Role = Role.SEAM,
     called: str = "bodice",
+    chest: str = "chest line",
 ) -> Piece:
     """The front or the back, centre line at the left behind and at the right in front.
 
@@ -111,6 +112,7 @@ def piece_of(
     hip:    the level of the hip line, where it goes on below that
     shoulder: a seam, or an opening
     called: what it is the front or the back of
+    chest:  what its line at the chest is called
     """
     under = Point(half.width, frame.under)
     seam = side.run(under)
@@ -139,7 +141,7 @@ def piece_of(
         Grain(Point(_GRAIN, 0.15 * top), Point(_GRAIN, 0.65 * top)),
         (),
         (*_notches(half, edges, run_length((lower,)), where, long=long), *_end_of_slit(centre)),
-        _levels(frame, half, seam, hip, long=long),
+        _levels(frame, half, seam, hip, chest, long=long),
         _points(half, scooped=bool(frame.neck.scooped)),
         identity=Identity(PieceKind.FRONT if half.front else PieceKind.BACK, BodyPart.BODICE),
     )
@@ -169,14 +171,14 @@ def _neck(frame: DartlessFrame, half: Half) -> tuple[Curve, ...]:
 
 
 def _levels(
-    frame: DartlessFrame, half: Half, seam: tuple[Curve, ...], hip: float | None, *, long: bool
+    frame: DartlessFrame, half: Half, seam: tuple[Curve, ...], hip: float | None, chest: str, *, long: bool
 ) -> tuple[MarkLine, ...]:
     def across(name: str, level: float, word: Level) -> MarkLine:
         return MarkLine(name, Point(0.0, level), Point(run_at_level(seam, level), level), level=word)
 
     lines = [
         MarkLine("underarm line", Point(0.0, frame.under), Point(half.width, frame.under), level=Level.SCYE),
-        across("chest line", frame.chest, Level.BUST),
+        across(chest, frame.chest, Level.BUST),
         across("lengthen or shorten line", 0.5 * frame.chest, Level.LENGTHEN),
     ]
     if long:

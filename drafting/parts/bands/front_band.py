@@ -1,7 +1,8 @@
 """The band of a cardigan: one strip of knit from the hem up one front edge, round the neck and down the other.
 
 Along the straight edges it is as long as they are (or three hundredths shorter, so that it does not sag: common
-practice), round the neck as much shorter as that turns, evenly. It is buttoned on the centre line, which is the middle
+practice), round the neck as much shorter as that turns, or
+as its knit gives, evenly. It is buttoned on the centre line, which is the middle
 of its width, for the fronts end half of it short of that. The buttons: the highest just below where the V begins, then
 about every 8 cm, the last at least one and a half spaces above the hem (as in a button stand).
 """
@@ -32,6 +33,7 @@ from drafting.pattern import (
     edges_at,
     free_piece_name,
 )
+from drafting.pattern.stretch_used import USED_PUTTING_ON
 from drafting.pattern.unfinished import is_facing
 
 __all__ = ["FRONT_BAND", "FRONT_BAND_TO", "draw_front_band"]
@@ -59,9 +61,10 @@ def draw_front_band(pattern: Pattern, derived: Derived) -> Drawn:
     up = _upward(front, edge)
     long = edges_long(pattern, [up])
     straight = Stretch("front edge", (up,), long, share * long)
-    drawn_in = width * sum(turning(part.edges) for part in line.to_centre) / line.length_to_centre()
+    flat = 1.0 - width * sum(turning(part.edges) for part in line.to_centre) / line.length_to_centre()
+    rest = max(flat, 1.0 / (1.0 + USED_PUTTING_ON * pattern.stretch))
     neck = [
-        Stretch(part.name, tuple(each.ref for each in part.edges), part.length, (1.0 - drawn_in) * part.length)
+        Stretch(part.name, tuple(each.ref for each in part.edges), part.length, rest * part.length)
         for part in line.to_centre
     ]
     half = [straight, *neck]
