@@ -18,7 +18,7 @@ from drafting.alterations.alteration import Alteration, Layer, Promise, find_pie
 from drafting.alterations.finishes.pocket_sizes import HAND_WIDE, by_height
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_changes, seams_kept, whole_pieces_kept
-from drafting.errors import StepRefused
+from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry import Curve, Line, Point, Vec, bend, run_hits, run_reversed
 from drafting.pattern import (
     CENTRES,
@@ -149,8 +149,8 @@ def _placed(step: PatchPocket, pattern: Pattern) -> _Place:
     if not step.left_only and wide < hand + _BESIDE_HAND:
         raise StepRefused(
             step.name,
-            f"a pocket {wide:.0f} mm wide takes no hand of {hand:.0f} mm: {hand + _BESIDE_HAND:.0f} mm is the least; "
-            "for something smaller write left_only = true",
+            f"a pocket {wide:.0f} mm wide takes no hand of {hand:.0f} mm; for something smaller write left_only = true",
+            [Remedy("change", step.name, (Setting("width", hand + _BESIDE_HAND),))],
         )
     up = Vec(0.0, 1.0) if piece.grain is None else (piece.grain.end - piece.grain.start).unit()
     centre = _centre_of(step, piece)

@@ -30,7 +30,7 @@ from drafting.alterations.techniques.cutting.split_edges import (
     whole_edge,
     with_edges_split,
 )
-from drafting.errors import StepRefused
+from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry import (
     Curve,
     Line,
@@ -177,7 +177,8 @@ def _half(step: SidePocket, pattern: Pattern, piece: Piece) -> _Half:
     if mouth < hand + _BESIDE_HAND:
         raise StepRefused(
             step.name,
-            f"a mouth of {mouth:.0f} mm takes no hand of {hand:.0f} mm: {hand + _BESIDE_HAND:.0f} mm is the least",
+            f"a mouth of {mouth:.0f} mm takes no hand of {hand:.0f} mm",
+            [Remedy("change", step.name, (Setting("mouth", hand + _BESIDE_HAND),))],
         )
     room = (edge.length - waist if downward else waist) - _LEFT
     if begins < _LEFT or begins + mouth > room:
