@@ -16,7 +16,7 @@ from drafting.pattern import Step
 from drafting.reading.options import Value
 from tests.drafting.sizes import sized
 
-__all__ = ["SAMPLES", "Options", "at_size", "sample"]
+__all__ = ["SAMPLES", "TROUSER_SAMPLES", "Options", "at_size", "sample"]
 
 Options = Mapping[str, Value]
 
@@ -153,6 +153,15 @@ SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
     "neck gape": ({"amount": 3.0}, {"amount": 6.0}, {"amount": 12.0}, {"amount": 3.0, "half": "back"}),
 }
 """By the name of each alteration, in the order of the amounts."""
+
+TROUSER_SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
+    "crotch length": ({"front": 8.0}, {"back": 10.0}, {"front": -8.0, "back": -10.0}, {"front": 15.0, "back": 25.0}),
+    "seat": ({"by": 10.0}, {"by": 25.0}, {"by": -10.0}),
+    "full thigh": ({"by": 10.0}, {"by": 25.0}, {"by": -12.0}),
+    "crotch curve": ({"by": 5.0}, {"by": 10.0, "half": "front"}, {"by": -8.0}),
+    "leg line": ({"by": 5.0}, {"by": 10.0}, {"by": -10.0}),
+}
+"""The same for those that only trousers take."""
 
 
 _TOLD_FOR: Final = 92

@@ -9,7 +9,7 @@ import pytest
 
 from drafting.alterations import ALTERATIONS
 from tests import sweep_alterations
-from tests.alteration_samples import SAMPLES
+from tests.alteration_samples import SAMPLES, TROUSER_SAMPLES
 from tests.bodies import women
 from tests.sweep_alterations import Case, End, Outcome, after, cases, dresses, main, sweep
 
@@ -22,8 +22,9 @@ def sample() -> tuple[Outcome, ...]:
 
 
 def test_every_alteration_has_amounts_to_be_tried_with() -> None:
-    assert set(SAMPLES) == {entry.name for entry in ALTERATIONS}
-    assert [name for name, amounts in SAMPLES.items() if len(amounts) < 3] == []
+    every = {**SAMPLES, **TROUSER_SAMPLES}
+    assert set(every) == {entry.name for entry in ALTERATIONS}
+    assert [name for name, amounts in every.items() if len(amounts) < 3] == []
 
 
 def test_nothing_crashes_breaks_its_promise_or_fails_a_check() -> None:

@@ -11,7 +11,7 @@ from blocks.shared.waist_darts import station_from_side
 from blocks.trousers.leg import Leg
 from blocks.trousers.shape import HalfShape, Shape
 from blocks.trousers.waist import Half
-from drafting.geometry import Curve, Line, Point, Vec, cut_run, mirror, run_length, run_reversed
+from drafting.geometry import Curve, Line, Point, Vec, cut_run, mirror, run_hits, run_length, run_reversed
 from drafting.pattern import (
     BodyPart,
     Cut,
@@ -48,6 +48,7 @@ FRONT, BACK = "trousers front", "trousers back"
 MOST_SHORT: Final = 10.0
 """mm by which the back's inseam may be shorter and still be stretched to the front's (common practice: a woollen)."""
 
+_DEEPEN_AT: Final = 0.9  # where the depth is lengthened, as a share of the way to the hip: below the darts (ours)
 _BESIDE: Final = 12.0  # mm from the crease to the grain line
 
 
@@ -172,11 +173,12 @@ def _levels(waist: Half, half: HalfShape, shape: Shape, leg: Leg) -> tuple[MarkL
     def line(name: str, level: float, kind: Level) -> MarkLine:
         y = -level
         inner = half.centre.at_level(y) if level <= rise.depth else half.inner_at(y)
-        outer = waist.hip.x if level <= rise.hip_depth else half.outer_at(y)
+        outer = _side_at(waist, y) if level <= rise.hip_depth else half.outer_at(y)
         return MarkLine(name, Point(inner, y), Point(outer, y), level=kind)
 
     lowest = leg.hem if leg.knee is None else leg.knee
     found = [
+        line("lengthen or shorten above the crotch", _DEEPEN_AT * rise.hip_depth, Level.LENGTHEN_ABOVE_CROTCH),
         line("hip line", rise.hip_depth, Level.HIP),
         line("crotch line", rise.depth, Level.CROTCH),
         line("thigh line", -shape.thigh_level, Level.THIGH),
@@ -188,6 +190,12 @@ def _levels(waist: Half, half: HalfShape, shape: Shape, leg: Leg) -> tuple[MarkL
     top = Point(half.crease, -rise.hip_depth)
     found.append(MarkLine("crease line", top, Point(half.crease, -leg.hem), level=Level.CREASE))
     return tuple(found)
+
+
+def _side_at(waist: Half, y: float) -> float:
+    """How far out the side lies at a level above the hip."""
+    hits = run_hits((waist.side(),), Point(0.0, y), Vec(1.0, 0.0))
+    return max((hit.point.x for _, hit in hits), default=waist.hip.x)
 
 
 def _depth(waist: Half, shape: Shape) -> tuple[MarkPoint, ...]:

@@ -7,10 +7,11 @@ where both cannot be had the length gives way, and after it the width of the thi
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 from typing import Final
 
-from blocks.trousers.frame import Centre, Rise, back_centre, front_centre, side_at_hip
+from blocks.trousers.frame import Centre, Rise, back_centre, fork_drop, front_centre, side_at_hip
 from blocks.trousers.leg import BACK_WIDER, Leg, Node, inner_line, outer_line
 from drafting.geometry import Curve, Point, Vec, length, run_hits, run_length
 from drafting.geometry.solve import root_between, solve
@@ -173,8 +174,17 @@ def _drawn(wanted: Wanted, rise: Rise, hollow: float) -> Shape:
         front, back = halves(drop)
         return run_length(front.inner, 1e-7) - run_length(back.inner, 1e-7) - wanted.short
 
-    drop = solve(surplus, _FIRST_DROP, 0.5)
+    drop = solve(surplus, _straight_drop(wanted, halves(_FIRST_DROP)), 0.5)
     return Shape(rise, drop, *halves(drop))
+
+
+def _straight_drop(wanted: Wanted, halves: tuple[HalfShape, HalfShape]) -> float:
+    """The drop of the back's fork if the inside legs were straight: near enough to begin with."""
+    front = halves[0]
+    knee_up = front.centre.fork.y - front.node.inner.y
+    inward, behind = (abs(half.node.inner.x - half.centre.fork.x) for half in halves)
+    short = math.hypot(inward, knee_up) - wanted.short
+    return fork_drop(knee_up, inward, behind, wanted.short) if short > behind else _FIRST_DROP
 
 
 def _taper(leg: Leg, forks: tuple[float, float], sides: tuple[float, float]) -> float:

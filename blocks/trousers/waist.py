@@ -12,7 +12,7 @@ from typing import Final
 
 from blocks.handover import WaistHalf
 from blocks.shared.dart_edge import DartPlan, Opened, angle_for, closed_end, darted_edge, sewn_length
-from blocks.shared.waist_darts import DARTS, enough, spaced, too_wide
+from blocks.shared.waist_darts import DARTS, enough, spaced
 from drafting.geometry import Cubic, Point, Vec, end_tangents, length
 from drafting.geometry.solve import solve
 
@@ -127,11 +127,6 @@ def level_raise(half: Half) -> float:
         rise = start + _BALANCE * (math.atan2(direction.y, direction.x) - start)
         level += math.tan(rise) * (far.x - half.centre.x) - (far.y - half.centre.y)
     return level
-
-
-def dart_too_wide(half: Half) -> float:
-    """By how much the widest dart is wider than one should be, mm; below zero where none is."""
-    return too_wide(half.opened()) if half.darts else -1.0
 
 
 def _planned(half: Half, intake: float) -> tuple[DartPlan, ...]:

@@ -54,8 +54,8 @@ with a waver on purpose; one that is drawn up, over the mouth of a dart left uns
 _THROUGH_THE_WAIST: Final = 3
 """The stretches of a side seam from the underarm through the waist to the hip and below."""
 
-_LEG: Final[Mapping[Place | None, int]] = {**_ONE_WAY, Place.SIDE: 2, Place.INSEAM: 2, Place.CROTCH: 1}
-"""The same for trousers: both seams of the leg turn out of the hip or the crotch and back into the straight of it."""
+_LEG: Final[Mapping[Place | None, int]] = {**_ONE_WAY, Place.SIDE: 2, Place.INSEAM: 3, Place.CROTCH: 1}
+"""The same for trousers: the outside leg turns out of the hip and back, the inside leg is hollow as well."""
 
 _HALF_NECK: Final = 40.0
 """mm from the centre line that a neck is wide at the shoulder at the least: the narrowest children's blocks have 45

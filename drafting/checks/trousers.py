@@ -22,6 +22,7 @@ from drafting.pattern import (
     Piece,
     Place,
     Role,
+    edge_at,
     edges_at,
     from_start,
     is_front,
@@ -45,7 +46,7 @@ _SHORT: Final = (-0.5, 5.0, 10.0)
 
 _KNEE: Final = 0.5  # mm by which the legs may differ below the knee (ours)
 _HEM_MIDDLE: Final = 2.0  # mm that a crease may lie off the middle of the hem (ours)
-_LEG_MIDDLE: Final = 18.0  # mm that it may lie off the middle of the leg at the crotch (ours; the book has 13)
+_LEG_MIDDLE: Final = 25.0  # mm that it may lie off the middle of the leg at the crotch (ours; the book has 13)
 
 FOOT: Final = 1.45
 """How far it is round heel and instep, by the girth of the ankle (from memory: 31 cm by 21 on women)."""
@@ -230,10 +231,16 @@ def _crease(check: Check, piece: Piece) -> Iterator[Result]:
     crease, knee, level = (line_at(piece, each) for each in (Level.CREASE, Level.KNEE, Level.CROTCH))
     assert crease is not None
     crotch = edges_at(piece, Place.CROTCH)[0]
-    for what, line, most in (("knee", knee, _HEM_MIDDLE), ("crotch", level, _LEG_MIDDLE)):
-        if line is not None:
-            inner = line.start.x if what == "knee" else min(crotch.start, crotch.end, key=lambda p: p.y).x
-            off = abs(crease.end.x - 0.5 * (inner + line.end.x))
+    fork = min(crotch.start, crotch.end, key=lambda p: p.y)
+    hem = edge_at(piece, Place.HEM) if knee is not None else None
+    ends = {
+        "hem": None if hem is None else (hem.start.x, hem.end.x, _HEM_MIDDLE),
+        "crotch": None if level is None else (fork.x, level.end.x, _LEG_MIDDLE),
+    }
+    for what, found in ends.items():
+        if found is not None:
+            inner, outer, most = found
+            off = abs(crease.end.x - 0.5 * (inner + outer))
             yield check.result(
                 f"{piece.name}: crease at the {what}",
                 Verdict.PASS if off <= most else Verdict.WARN,

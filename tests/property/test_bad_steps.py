@@ -16,7 +16,7 @@ import pytest
 
 from drafting.alterations import ALTERATIONS, Alteration
 from drafting.reading.options import Option
-from tests.alteration_samples import SAMPLES
+from tests.alteration_samples import SAMPLES, TROUSER_SAMPLES
 from tests.output.running import ODA, Ran, everything_in, ran
 
 Capsys = pytest.CaptureFixture[str]
@@ -60,7 +60,7 @@ def at_its_ends(option: Option) -> Iterator[float]:
 
 def a_step(entry: type[Alteration], chance: random.Random) -> str:
     """One step of this alteration: a sensible one, with one of its options at an end or wrong more often than not."""
-    told = dict(chance.choice(SAMPLES[entry.name]))
+    told = dict(chance.choice({**SAMPLES, **TROUSER_SAMPLES}[entry.name]))
     if "garment" in told:
         told["garment"] = "other.toml"
     options = {option.name: option for option in entry.options}

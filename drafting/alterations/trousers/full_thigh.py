@@ -1,0 +1,66 @@
+"""Room for a full thigh, at the inside leg: both forks are led out, the front's two parts, the back's three.
+
+The leg runs out to the knee as it was. More than half of a full thigh lies inside (common practice); what lies outside
+is let out at the hip with "take in".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from drafting.alterations.alteration import Alteration, Layer, Promise
+from drafting.alterations.option_fields import alteration_class, option
+from drafting.alterations.promises import lengths_kept, seams_kept
+from drafting.alterations.trousers.halves import halves_of, tape_across, with_forks_led
+from drafting.errors import StepRefused
+from drafting.geometry.solve import solve
+from drafting.geometry.tolerance import SAME_PLACE
+from drafting.pattern import Level, Pattern, Place, across
+
+__all__ = ["FullThigh"]
+
+_MOST: Final = 60.0
+_FRONT: Final = 0.4  # of it in front (the forks of the book: 1 to 1.5)
+
+
+@alteration_class
+class FullThigh(Alteration):
+    """Widen the leg round the thigh, or make it closer below zero; it runs out to the knee."""
+
+    name = "full thigh"
+    layer = Layer.FIT
+    about = "Make room round a full thigh, or take it out round a slim one."
+    leaves = "outside leg, waist, knee and hem; how well every seam meets"
+    carries = "both forks, and with them the length of the crotch; the back's fork, so that the inside legs still meet"
+
+    by: float = option("length", "how much wider round the thigh", -_MOST, _MOST, or_less=True)
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        if abs(self.by) < SAME_PLACE:
+            raise StepRefused(self.name, 'nothing is to change; say by how much: by = "2 cm"')
+        _accept_thigh(self.name, pattern)
+        goal = _thigh(pattern) + self.by
+
+        def led(out: float) -> Pattern:
+            return with_forks_led(self.name, pattern, _FRONT * out, (1.0 - _FRONT) * out)
+
+        return led(solve(lambda out: _thigh(led(out)) - goal, self.by, 1.0))
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        _accept_thigh(self.name, pattern)
+        yield Promise("the girth at the thigh line", _thigh, self.by)
+        for piece in halves_of(self.name, pattern):
+            kept = (Place.WAIST, Place.SIDE, Place.HEM)
+            yield from lengths_kept(piece, (edge.name for edge in piece.edges if edge.place in kept))
+        yield from seams_kept(pattern)
+
+
+def _accept_thigh(step: str, pattern: Pattern) -> None:
+    if len(tape_across(pattern, Level.THIGH)) != 2:
+        raise StepRefused(step, "no thigh line is marked on front and back")
+
+
+def _thigh(pattern: Pattern) -> float:
+    """Round the thigh, mm."""
+    return sum(across(pattern.piece(part.piece), part.line) for part in tape_across(pattern, Level.THIGH))

@@ -1,0 +1,220 @@
+"""Front and back of trousers for an alteration: their forks led out, their waist raised behind, their levels drawn.
+
+A step that moves the fork of the one half lets the back's fork end so much lower or higher that the inside legs still
+meet as they did. Crotch and inside leg leave the end of the fork as before, so the corner there stays square.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Final
+
+from drafting.alterations.promises import run_surplus
+from drafting.errors import StepRefused
+from drafting.geometry import Cubic, Curve, Line, Point, Vec, distance, handles, line_hits
+from drafting.geometry.solve import solve
+from drafting.geometry.tolerance import SOLVED
+from drafting.pattern import (
+    CENTRES,
+    Across,
+    BodyPart,
+    Edge,
+    Level,
+    MarkLine,
+    Pattern,
+    Piece,
+    Place,
+    Role,
+    Seam,
+    edges_at,
+    is_front,
+    pieces_of,
+    with_edges,
+    with_pieces,
+)
+
+__all__ = [
+    "CROTCH_LINES",
+    "Halves",
+    "crotch_length",
+    "end_moved",
+    "halves_of",
+    "outward",
+    "raised_behind",
+    "relined",
+    "tape_across",
+    "with_forks_led",
+]
+
+CROTCH_LINES: Final = (Level.CROTCH, Level.THIGH, Level.LENGTHEN_ABOVE_KNEE)
+"""The marked levels that end on the inside leg or at the crotch, and follow it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Halves:
+    """The front and the back of the trousers of a pattern."""
+
+    front: Piece
+    back: Piece
+
+    def __iter__(self) -> Iterator[Piece]:
+        yield self.front
+        yield self.back
+
+
+def halves_of(step: str, pattern: Pattern) -> Halves:
+    """Both halves. Raises StepRefused where the pattern has no trousers."""
+    found = [
+        piece
+        for piece in pieces_of(pattern, part=BodyPart.TROUSERS)
+        if edges_at(piece, Place.CROTCH) and edges_at(piece, Place.INSEAM)
+    ]
+    fronts, backs = [p for p in found if is_front(p)], [p for p in found if not is_front(p)]
+    if len(fronts) != 1 or len(backs) != 1:
+        raise StepRefused(step, "there are no trousers with one front and one back; leave the step out")
+    return Halves(fronts[0], backs[0])
+
+
+def crotch_edges(piece: Piece) -> tuple[Edge, ...]:
+    """The edges of a half from its waist through the crotch."""
+    return tuple(edge for edge in piece.edges if edge.place in (*CENTRES, Place.CROTCH))
+
+
+def crotch_length(pattern: Pattern, piece: str) -> float:
+    """How long the crotch of a half is, from the waist to the end of the fork, mm."""
+    return sum(edge.length_within(SOLVED / 4) for edge in crotch_edges(pattern.piece(piece)))
+
+
+def with_forks_led(step: str, pattern: Pattern, front: float, back: float) -> Pattern:
+    """The pattern with the fork of each half longer by so many mm, the back's lower or higher so that the inseams meet.
+
+    Raises StepRefused where the inside legs are sewn to nothing.
+    """
+    halves = halves_of(step, pattern)
+    inseam = _inseam(step, pattern)
+    wanted = run_surplus(pattern, inseam)
+    led = with_pieces(pattern, _fork_led(halves.front, front, 0.0))
+
+    def dropped(drop: float) -> Pattern:
+        return with_pieces(led, _fork_led(halves.back, back, drop))
+
+    drop = solve(lambda lower: run_surplus(dropped(lower), inseam) - wanted, 0.0, 0.5)
+    met = dropped(drop)
+    return with_pieces(met, *(relined(met.piece(piece.name)) for piece in halves))
+
+
+def _inseam(step: str, pattern: Pattern) -> Seam:
+    for seam in pattern.seams:
+        refs = (*seam.a, *seam.b)
+        if all(pattern.piece(ref.piece).edge(ref.edge).place is Place.INSEAM for ref in refs):
+            return seam
+    raise StepRefused(step, "the inside legs of front and back are not sewn to each other")
+
+
+def outward(piece: Piece) -> Vec:
+    """The unit step from the side of a half toward the end of its fork."""
+    crotch, side = edges_at(piece, Place.CROTCH)[0], edges_at(piece, Place.SIDE)[0]
+    return Vec(-1.0 if fork_of(piece, crotch).x < side.start.x else 1.0, 0.0)
+
+
+def fork_of(piece: Piece, crotch: Edge) -> Point:
+    """The end of the crotch at which the inside leg begins."""
+    inseam = edges_at(piece, Place.INSEAM)
+    ends = {end for edge in inseam for end in (edge.start, edge.end)}
+    return crotch.start if crotch.start in ends else crotch.end
+
+
+def _fork_led(piece: Piece, out: float, drop: float) -> Piece:
+    (crotch, *_), inseams = edges_at(piece, Place.CROTCH), edges_at(piece, Place.INSEAM)
+    fork = fork_of(piece, crotch)
+    step = outward(piece) * out + Vec(0.0, -drop)
+    (inseam,) = (edge for edge in inseams if fork in (edge.start, edge.end))
+    return with_edges(
+        piece,
+        end_moved(crotch, at_end=crotch.end == fork, step=step),
+        end_moved(inseam, at_end=inseam.end == fork, step=step),
+    )
+
+
+def end_moved(edge: Edge, *, at_end: bool, step: Vec) -> Edge:
+    """An edge with one of its ends moved, the direction there as it was; only its last curve changes."""
+    if at_end:
+        *first, last = edge.curves
+        return replace(edge, curves=(*first, _led(last, Vec(0.0, 0.0), step)))
+    last, *rest = edge.curves
+    return replace(edge, curves=(_led(last, step, Vec(0.0, 0.0)), *rest))
+
+
+def _led(curve: Curve, start: Vec, end: Vec) -> Curve:
+    """A curve with its ends moved by these steps; it leaves and arrives as it did, its handles grown with its chord."""
+    one, other = curve.start + start, curve.end + end
+    if isinstance(curve, Line):
+        return Line(one, other)
+    c1, c2 = handles(curve)
+    grown = distance(one, other) / distance(curve.start, curve.end)
+    return Cubic(one, one + c1 * grown, other - c2 * grown, other)
+
+
+def raised_behind(pattern: Pattern, back: Piece, by: float) -> Pattern:
+    """The pattern with the centre back so much higher at the waist, mm; the waist line keeps its length.
+
+    The straight of the centre is made longer; where it is open, so is the opening.
+    """
+    edges = back.edges
+    k = next(k for k, edge in enumerate(edges) if edge.place in CENTRES and _beside_waist(back, k))
+    centre = edges[k]
+    waist = edges[k - 1] if edges[k - 1].place is Place.WAIST else edges[(k + 1) % len(edges)]
+    top = centre.start if centre.start in (waist.start, waist.end) else centre.end
+    run = centre.curves if centre.start == top else tuple(reversed(centre.curves))
+    first = run[0]
+    foot = first.end if first.start == top else first.start
+    up = (top - foot).unit()
+    across = Vec(up.y, -up.x)
+    long = waist.length_within(SOLVED / 4)
+
+    def led(aside: float) -> Edge:
+        return end_moved(waist, at_end=waist.end == top, step=up * by + across * aside)
+
+    aside = solve(lambda mm: led(mm).length_within(SOLVED / 4) - long, 0.0, 0.1)
+    at = 0 if centre.start == top else len(centre.curves) - 1
+    step = up * by + across * aside
+    moved = _led(first, step, Vec(0.0, 0.0)) if first.start == top else _led(first, Vec(0.0, 0.0), step)
+    curves = tuple(moved if i == at else curve for i, curve in enumerate(centre.curves))
+    return with_pieces(pattern, with_edges(back, replace(centre, curves=curves), led(aside)))
+
+
+def _beside_waist(piece: Piece, k: int) -> bool:
+    count = len(piece.edges)
+    return Place.WAIST in (piece.edges[k - 1].place, piece.edges[(k + 1) % count].place)
+
+
+def relined(piece: Piece, levels: tuple[Level, ...] = CROTCH_LINES) -> Piece:
+    """The piece with these levels drawn to where its crotch and the seams of its leg lie now."""
+    return replace(piece, lines=tuple(_relined(piece, line) if line.level in levels else line for line in piece.lines))
+
+
+def _relined(piece: Piece, line: MarkLine) -> MarkLine:
+    if line.curves:
+        return line
+    along = line.end - line.start
+    places = (Place.CROTCH, Place.INSEAM, Place.SIDE, *CENTRES)
+    hits = [
+        hit.point
+        for edge in piece.edges
+        if edge.place in places and edge.role is not Role.DART_LEG
+        for curve in edge.curves
+        for hit in line_hits(curve, line.start, along)
+    ]
+    if len(hits) < 2:
+        return line
+    start, end = (min(hits, key=lambda point: distance(point, was)) for was in (line.start, line.end))
+    return line.straight(start, end)
+
+
+def tape_across(pattern: Pattern, level: Level) -> tuple[Across, ...]:
+    """The tape round a leg at a level."""
+    found = []
+    for piece in pattern.pieces:
+        found += [Across(piece.name, line.name) for line in piece.lines if line.level is level]
+    return tuple(found)

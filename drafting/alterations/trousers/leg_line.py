@@ -1,0 +1,154 @@
+"""The line of the leg led in or out at the knee: for knees that meet (in) or legs that bow (out).
+
+Hip, crotch and hem stay where they are, the knee as wide as it was; between, both seams of the leg follow in one curve.
+What the seams of front and back then differ by, a hair, is made up at the hem of the back (common practice).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import Final
+
+from drafting.alterations.alteration import Alteration, Layer, Promise
+from drafting.alterations.option_fields import alteration_class, option
+from drafting.alterations.promises import finished_changes, lengths_kept, run_surplus, seams_kept
+from drafting.alterations.trousers.halves import CROTCH_LINES, end_moved, halves_of, outward, relined
+from drafting.errors import StepRefused
+from drafting.geometry import Curve, Vec, fair, fair_through, run_reversed, tangent
+from drafting.geometry.solve import solve
+from drafting.geometry.tolerance import SAME_PLACE
+from drafting.pattern import (
+    CENTRES,
+    Across,
+    Edge,
+    Level,
+    Pattern,
+    Piece,
+    Place,
+    Tape,
+    edges_at,
+    line_at,
+    with_edges,
+    with_pieces,
+)
+
+__all__ = ["LegLine"]
+
+_MOST: Final = 40.0
+ON_KNEE: Final = 0.5  # mm: how near to the line of the knee the joint of a seam lies there (ours)
+UPRIGHT: Final = 1e-3
+
+
+@alteration_class
+class LegLine(Alteration):
+    """Lead the leg out at the knee, where the legs bow, or in below zero, where the knees meet."""
+
+    name = "leg line"
+    layer = Layer.FIT
+    about = "Lead the leg out at the knee for bowed legs, or in (below zero) where the knees meet."
+    leaves = "waist, hip and crotch; how wide the leg is at knee and hem; how well every seam meets"
+    carries = "both seams of the leg on front and back"
+
+    by: float = option("length", "how far out at the knee; in below zero", -_MOST, _MOST, or_less=True)
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        if abs(self.by) < SAME_PLACE:
+            raise StepRefused(self.name, 'nothing is to change; say by how much: by = "-1 cm"')
+        halves = halves_of(self.name, pattern)
+        for piece in halves:
+            if line_at(piece, Level.KNEE) is None:
+                raise StepRefused(self.name, f'"{piece.name}" has no knee line: the leg ends above it')
+        led = with_pieces(pattern, *(_led(piece, self.by) for piece in halves))
+        for place in (Place.SIDE, Place.INSEAM):
+            led = _met(led, pattern, halves.back.name, place)
+        return with_pieces(led, *(relined(led.piece(piece.name), _BELOW) for piece in halves))
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        for piece in halves_of(self.name, pattern):
+            kept = (Place.WAIST, Place.CROTCH, *CENTRES)
+            yield from lengths_kept(piece, (edge.name for edge in piece.edges if edge.place in kept))
+        yield from seams_kept(pattern)
+        for measure in pattern.measures:
+            levels = {_level(pattern, part) for part in measure.tape}
+            if measure.round or Level.KNEE in levels or measure.key == "crotch_length":
+                yield finished_changes(measure)
+
+
+_BELOW: Final = (*CROTCH_LINES, Level.KNEE, Level.LENGTHEN)
+
+
+def _level(pattern: Pattern, part: Tape) -> Level | None:
+    return pattern.piece(part.piece).line(part.line).level if isinstance(part, Across) else None
+
+
+def _led(piece: Piece, by: float) -> Piece:
+    """A half with both seams of its leg led out at the knee, and the line of the knee with them."""
+    step = outward(piece) * -by
+    knee = line_at(piece, Level.KNEE)
+    assert knee is not None
+    edges = []
+    for place in (Place.SIDE, Place.INSEAM):
+        for edge in edges_at(piece, place):
+            if any(abs(curve.start.y - knee.start.y) < ON_KNEE for curve in edge.curves[1:]):
+                edges.append(_bent(edge, knee.start.y, step))
+    lines = tuple(
+        line.straight(line.start + step, line.end + step) if line.level is Level.KNEE else line for line in piece.lines
+    )
+    return replace(with_edges(piece, *edges), lines=lines)
+
+
+def _bent(edge: Edge, knee: float, step: Vec) -> Edge:
+    """A seam of the leg with its knee moved by a step, its ends and its directions there as they were."""
+    down = edge.curves if edge.start.y > edge.end.y else run_reversed(edge.curves)
+    k = next(k for k, curve in enumerate(down) if abs(curve.start.y - knee) < ON_KNEE)
+    upper, lower = down[:k], down[k:]
+    first = next(i for i, curve in enumerate(upper) if tangent(curve, 0.0).y < 0.0 and curve.start.y <= _hip(upper, i))
+    kept, led = upper[:first], upper[first:]
+    at = lower[0].start + step
+    before, after = (at - led[-1].start).unit(), (lower[-1].end - at).unit()
+    through = (before + after).unit()
+    run: list[Curve] = [*kept]
+    if len(led) > 1:  # the inside leg, past the thigh
+        top = led[0].start
+        share = (top.y - led[0].end.y) / (top.y - knee)
+        run += fair_through(top, tangent(led[0], 0.0), led[0].end + step * share**2, at, through)
+    else:
+        run.append(fair(led[0].start, tangent(led[0], 0.0), at, through))
+    run.append(fair(at, through, lower[-1].end, after))
+    curves = tuple(run)
+    return replace(edge, curves=curves if edge.start.y > edge.end.y else run_reversed(curves))
+
+
+def _hip(upper: tuple[Curve, ...], at: int) -> float:
+    """The height from which a run goes down the leg: that of its widest place, where it is upright."""
+    upright = [curve.start.y for curve in upper[: at + 1] if abs(tangent(curve, 0.0).x) < UPRIGHT]
+    return max(upright, default=-math.inf)
+
+
+def _met(led: Pattern, before: Pattern, back: str, place: Place) -> Pattern:
+    """The pattern with the seam of that place on the back longer or shorter at the hem, until it meets as it did."""
+    seam = next(
+        each
+        for each in before.seams
+        if all(before.piece(ref.piece).edge(ref.edge).place is place for ref in (*each.a, *each.b))
+        and any(ref.piece == back for ref in (*each.a, *each.b))
+    )
+    wanted = run_surplus(before, seam)
+
+    def ended(lower: float) -> Pattern:
+        piece = led.piece(back)
+        hem = edges_at(piece, Place.HEM)[0]
+        edge = next(e for e in edges_at(piece, place) if {e.start, e.end} & {hem.start, hem.end})
+        at_end = edge.end in (hem.start, hem.end)
+        step = Vec(0.0, -lower)
+        corner = edge.end if at_end else edge.start
+        return with_pieces(
+            led,
+            with_edges(
+                piece, end_moved(edge, at_end=at_end, step=step), end_moved(hem, at_end=hem.end == corner, step=step)
+            ),
+        )
+
+    return ended(solve(lambda lower: run_surplus(ended(lower), seam) - wanted, 0.0, 0.2))

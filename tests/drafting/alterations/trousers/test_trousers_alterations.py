@@ -1,0 +1,118 @@
+"""Alterations on trousers of real women: those of trousers alone at every amount, and those of every garment."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+from blocks.garment import draft, prepare
+from drafting.alterations import (
+    Alteration,
+    CrotchCurve,
+    CrotchLength,
+    FullThigh,
+    Hem,
+    LegLine,
+    Lengthen,
+    Opening,
+    Seat,
+    SwayBack,
+    TakeIn,
+    apply_step,
+)
+from drafting.checks import Verdict, run_checks
+from drafting.errors import StepRefused
+from drafting.pattern import Pattern, finished
+from tests.alteration_samples import TROUSER_SAMPLES, sample
+from tests.bodies import women
+from tests.sweep_trousers import GARMENTS, ends, trousers_for
+
+FRONT, BACK = "trousers front", "trousers back"
+
+
+@cache
+def plain(number: int = 11) -> Pattern:
+    garment = trousers_for(women()[number], "straight")
+    return draft(garment, prepare(garment))
+
+
+def grave(pattern: Pattern) -> list[str]:
+    return [f"{r.check}: {r.where}" for r in run_checks(pattern) if r.verdict in (Verdict.FAIL, Verdict.ERROR)]
+
+
+def measured(pattern: Pattern, name: str) -> float:
+    return next(each.finished for each in finished(pattern) if each.name == name)
+
+
+@pytest.mark.parametrize("name", TROUSER_SAMPLES)
+def test_every_alteration_of_trousers_keeps_its_promises_and_passes_every_check(name: str) -> None:
+    for number in (11, 300):
+        for options in TROUSER_SAMPLES[name]:
+            assert grave(apply_step(plain(number), sample(name, options))) == []
+
+
+@pytest.mark.parametrize(
+    "step",
+    [
+        Lengthen(FRONT, 30.0),
+        Lengthen(BACK, -25.0, line="lengthen or shorten above the knee"),
+        Lengthen(FRONT, 15.0, line="lengthen or shorten above the crotch"),
+        TakeIn(waist=12.0),
+        TakeIn(hip=-20.0),
+        SwayBack(10.0),
+        Hem(FRONT, 60.0),
+        Opening("centre front", length=150.0),
+        Opening("side", length=180.0),
+    ],
+    ids=lambda step: f"{step.name} {step!r}"[:40],
+)
+def test_the_alterations_of_every_garment_work_on_trousers(step: Alteration) -> None:
+    assert grave(apply_step(plain(), step)) == []
+
+
+def test_the_depth_of_the_crotch_is_lengthened_above_the_hip() -> None:
+    deeper = apply_step(plain(), Lengthen(FRONT, 15.0, line="lengthen or shorten above the crotch"))
+    assert measured(deeper, "crotch depth") - measured(plain(), "crotch depth") == pytest.approx(15.0, abs=1e-6)
+    assert measured(deeper, "crotch length") - measured(plain(), "crotch length") == pytest.approx(30.0, abs=1.5)
+
+
+def test_a_centre_of_trousers_closed_again_is_a_seam_and_no_fold() -> None:
+    shut = apply_step(plain(), Opening("centre back", "closed"))
+    assert not shut.piece(BACK).cut.fold
+
+
+def test_the_crotch_becomes_as_much_longer_as_asked_for_in_front_and_behind() -> None:
+    longer = apply_step(plain(), CrotchLength(front=8.0, back=12.0))
+    for name, by in (("crotch, front part", 8.0), ("crotch, back part", 12.0), ("crotch depth", 0.0)):
+        assert measured(longer, name) - measured(plain(), name) == pytest.approx(by, abs=1e-5)
+
+
+def test_a_wider_thigh_leaves_knee_and_hem() -> None:
+    wide = apply_step(plain(), FullThigh(20.0))
+    for name, by in (("thigh", 20.0), ("knee", 0.0), ("hem, round one leg", 0.0), ("waist", 0.0)):
+        assert measured(wide, name) - measured(plain(), name) == pytest.approx(by, abs=1e-5)
+
+
+def test_a_leg_led_in_keeps_its_girths_and_its_seams() -> None:
+    led = apply_step(plain(), LegLine(-10.0))
+    for name in ("knee", "waist", "hip", "crotch length"):
+        assert measured(led, name) == pytest.approx(measured(plain(), name), abs=1e-5)
+    assert led.piece(FRONT).line("knee line").start.x != plain().piece(FRONT).line("knee line").start.x
+
+
+@pytest.mark.parametrize("step", [CrotchLength(), Seat(0.0), FullThigh(0.0), CrotchCurve(0.0), LegLine(0.0)])
+def test_nothing_asked_for_is_refused_with_what_to_write(step: Alteration) -> None:
+    with pytest.raises(StepRefused, match="say"):
+        apply_step(plain(), step)
+
+
+def test_there_has_to_be_a_pair_of_trousers() -> None:
+    bare = Pattern("nothing", plain().wearer, pieces=(), seams=())
+    with pytest.raises(StepRefused, match="no trousers"):
+        apply_step(bare, Seat(10.0))
+
+
+def test_few_real_women_of_the_sweep_all_come_out() -> None:
+    for name in GARMENTS:
+        assert {end for end, _ in ends(women()[7::500], name)} <= {"passes", "refused"}
