@@ -7,7 +7,7 @@ folded away, whatever they are called.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
@@ -17,7 +17,7 @@ from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import MarkLine
 from drafting.pattern.places import Level
 
-__all__ = ["Pleat", "folded_away", "is_pleated", "pleats_of", "pleats_on"]
+__all__ = ["Pleat", "is_pleated", "pleats_of", "pleats_on"]
 
 _LEVELS: Final = (Level.PLEAT_FOLD, Level.PLEAT_PLACE)
 _NEAR: Final = 0.5  # mm from an edge at which a line still ends on it
@@ -55,11 +55,6 @@ def pleats_on(piece: Piece, edge: str) -> tuple[Pleat, ...]:
 def pleats_of(piece: Piece) -> tuple[Pleat, ...]:
     """All pleats of a piece, each at the edge at which its lines begin."""
     return tuple(pleat for edge in piece.edges for pleat in pleats_on(piece, edge.name))
-
-
-def folded_away(pleats: Sequence[Pleat]) -> float:
-    """How much of an edge pleats take up, mm."""
-    return sum(pleat.end - pleat.start for pleat in pleats)
 
 
 def _found(piece: Piece, edge: str) -> Iterator[Pleat]:

@@ -59,6 +59,7 @@ __all__ = ["gathers_beyond_stands", "is_stand", "with_stands"]
 
 _STAND: Final = "stand"
 _LEAST_SLANT: Final = 0.3  # how much of its length a line at the end of the stand has to go outward
+_SQUARE_WAIST: Final = 0.97  # the cosine of 14 degrees: further from square it is a point (ours)
 
 
 @dataclass(frozen=True, slots=True)
@@ -217,6 +218,9 @@ def _carried_on(step: str, line: CentreLine, beside: Edge, corner: Point, out: V
             f'"{beside.name}" of "{line.piece.name}" comes to the centre line too steeply for a stand; lower it less, '
             "or put this step before that one",
         )
+    if beside.place is Place.WAIST and ahead.dot(out) < _SQUARE_WAIST:
+        reason = f'the waist of "{line.piece.name}" comes to a point at the centre, and buttons lie on a level one'
+        raise StepRefused(step, f'{reason}; leave out "pointed waist", or let a zip lie there')
     end = corner + ahead * (wide / ahead.dot(out))
     stretch = Line(end, corner) if begins else Line(corner, end)
     if beside.role is Role.HEM:
@@ -228,7 +232,10 @@ def _carried_on(step: str, line: CentreLine, beside: Edge, corner: Point, out: V
 
 def _over_stand(each: _StandPiece, part: Across | Bent) -> Tape:
     """What of a width lies over the stand, counted negative."""
-    return Along(part.piece, _square(each), -part.times * _slanted(each, part.line))
+    edge = each.piece.edge(_square(each))
+    down = (each.line.bottom - each.line.top).unit()
+    square = abs((edge.end - edge.start).unit().cross(down))  # 1 where that edge is, less at a pointed waist
+    return Along(part.piece, edge.name, -part.times * _slanted(each, part.line) * square)
 
 
 def _centre_ends(piece: Piece) -> tuple[str, str]:

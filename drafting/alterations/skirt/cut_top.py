@@ -81,9 +81,8 @@ def top_cut_off(pattern: Pattern, top: Top, cutting: Cutting) -> Pattern:
 
     Raises NotAPattern where the pieces are too small for it.
     """
-    first = pattern.piece(top.centre)
-    called = f"{first.name.split(',', maxsplit=1)[0]} {cutting.word}"
-    name = free_piece_name(pattern, called)
+    what = pattern.piece(top.centre).identity
+    name = free_piece_name(pattern, f"{what.part} {what.kind} {cutting.word}")
     line = line_below(name, pattern, top, cutting.depth)
     upper, where = _upper(pattern, top, line, name, cutting)
     lowers = {}

@@ -22,7 +22,6 @@ __all__ = [
     "KNIFE",
     "PLEATS",
     "PleatPlan",
-    "cloth_for",
     "deepest",
     "folds_for",
     "pleat_lines",
@@ -58,11 +57,6 @@ class PleatPlan:
     shown: float
     at_waist: float
     hidden: tuple[float, ...]
-
-
-def cloth_for(finished: float, folds: int, depth: float) -> float:
-    """How much cloth so many folds of this depth take, mm; a box or an inverted pleat has two folds."""
-    return finished + 2.0 * folds * depth
 
 
 def folds_for(kind: str, half: Half, hip: float, wide: float) -> int:

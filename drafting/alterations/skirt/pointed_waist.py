@@ -44,23 +44,13 @@ from drafting.pattern import (
 )
 from drafting.pattern.walk import notch_distance
 
-__all__ = ["PointedWaist", "point_angle", "pointed_seam"]
+__all__ = ["PointedWaist"]
 
 _PARTS: Final = 2  # a dart parts the waist of a front in two
 _FLATTEST: Final = 0.2  # mm that the new line is shorter than over the mouth of the dart, which then lies 5 mm above it
 _MOST_EASED: Final = 0.05  # of the seam, which lies aslant to the grain there and gives (ours; 8 in 100 in an armhole)
 _SEWN_PLAIN: Final = 0.5  # mm
 _APART: Final = 4.0  # mm by which the darts of bodice and skirt may miss each other (ours)
-
-
-def pointed_seam(wide: float, point: float) -> float:
-    """How long half of a pointed seam is, mm: `wide` to the side and `point` down."""
-    return math.hypot(wide, point)
-
-
-def point_angle(wide: float, point: float) -> float:
-    """The angle of the upper piece at the point, radians; the lower one has what is left of a full turn."""
-    return 2.0 * math.atan2(wide, point)
 
 
 @alteration_class
@@ -73,7 +63,7 @@ class PointedWaist(Alteration):
     leaves = "the back; the side seams; how well every seam meets; every other piece"
     carries = "the bodice, which becomes longer in front by what is cut off below; the darts of both"
 
-    depth: float = option("length", "how far below the waist the point lies", 30.0, 120.0, default=60.0, or_less=True)
+    depth: float = option("length", "how far below the waist the point lies", 15.0, 120.0, default=60.0, or_less=True)
 
     def apply(self, pattern: Pattern) -> Pattern:
         seam, top = _found(self.name, pattern)

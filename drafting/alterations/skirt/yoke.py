@@ -107,7 +107,7 @@ class ShapedBand(Alteration):
         "the seam to a bodice, the sides and the opening, which now run over band and skirt; two layers, interfaced"
     )
 
-    depth: float = option("length", "how deep the band is", 20.0, 90.0, default=40.0, or_less=True)
+    depth: float = option("length", "how deep the band is", 10.0, 90.0, default=40.0, or_less=True)
 
     def apply(self, pattern: Pattern) -> Pattern:
         return _cut_off(self.name, pattern, Cutting("band", self.depth, _pair_of))
@@ -129,7 +129,7 @@ class SkirtYoke(Alteration):
     leaves = "the waist and every other seam; the finished widths and lengths; every other piece"
     carries = "the seam to a bodice, the sides and the opening, which now run over yoke and skirt"
 
-    depth: float = option("length", "how deep the yoke is", 50.0, 200.0, default=90.0, or_less=True)
+    depth: float = option("length", "how deep the yoke is", 20.0, 200.0, default=90.0, or_less=True)
 
     def apply(self, pattern: Pattern) -> Pattern:
         return _cut_off(self.name, pattern, Cutting("yoke", self.depth, _as_it_was))
