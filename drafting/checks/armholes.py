@@ -12,6 +12,7 @@ from drafting.geometry import Point, run_at, run_length
 from drafting.geometry.bending import most_turning_within
 from drafting.geometry.curve import point_at
 from drafting.pattern import Pattern, Piece, Place, Seam, ref_edge
+from drafting.pattern.unfinished import is_facing
 
 __all__ = ["NARROWEST", "armhole_hollow", "armholes_level"]
 
@@ -56,8 +57,9 @@ def armholes_level(pattern: Pattern) -> Iterator[Look]:
     """
     for seam in pattern.seams:
         names = {ref.piece for ref in (*seam.a, *seam.b) if ref_edge(pattern.pieces, ref).place is Place.SIDE}
-        if len(names) == 2:
-            yield look(_level, seam, *(piece for piece in pattern.pieces if piece.name in names))
+        pieces = [piece for piece in pattern.pieces if piece.name in names]
+        if len(names) == 2 and not any(map(is_facing, pieces)):  # a facing is as its piece is, its darts folded
+            yield look(_level, seam, *pieces)
 
 
 def _level(check: Check, seam: Seam, *pieces: Piece) -> Iterator[Result]:

@@ -20,6 +20,8 @@ def facings(sewing: Sewing) -> Found:
     zips = {opening.place for opening in openings(pattern) if not opening.fastening.buttons}
     for places, seams in _faced_in_one(sewing):
         place = Place.NECK if Place.NECK in places else places[0]
+        if Place.ARMHOLE in places:  # the sides are closed before
+            place = Place.ARMHOLE
         stage = Stage.EDGES if Place.STAND_EDGE in places else _FACED.get(place, Stage.EDGES)
         names = tuple(name for name in pieces_in(seams) if is_facing(pattern.piece(name)))
         joined = [seam for seam in sewing.seams(SeamKind.FACINGS) if not set(names).isdisjoint(pieces_in([seam]))]
@@ -62,6 +64,7 @@ def facing_ends(pattern: Pattern, places: Collection[Place]) -> list[EdgeRef]:
 
 _FACED: Final[Mapping[Place | None, Stage]] = {
     Place.NECK: Stage.NECK,
+    Place.ARMHOLE: Stage.ARMHOLES,
     Place.HEM: Stage.HEMS,
     Place.WRIST: Stage.HEMS,
 }

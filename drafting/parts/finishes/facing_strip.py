@@ -49,7 +49,18 @@ from drafting.pattern import (
     free_name,
 )
 
-__all__ = ["FACING", "FREE_EDGE", "LAPPING", "V_POINT", "Strip", "draw_strip", "end_length", "strip_seams"]
+__all__ = [
+    "FACING",
+    "FREE_EDGE",
+    "LAPPING",
+    "V_POINT",
+    "Strip",
+    "draw_strip",
+    "end_length",
+    "laid_round",
+    "strip_of",
+    "strip_seams",
+]
 
 FACING: Final = 60.0
 """mm. How deep a facing is unless another depth is asked for: 5 to 6 cm (common practice, from memory)."""
@@ -110,7 +121,7 @@ def draw_strip(
     depth = min(depths.values())
     if depth < _LEAST:
         raise NotAPattern(name, f"a facing is {_LEAST:.0f} mm deep at least, and this one would be {depth:.1f} mm")
-    faced, onward, back = _laid_round(pattern, piece, depths)
+    faced, onward, back = laid_round(pattern, piece, depths)
     sides = [tuple(side) for _, side in groupby(faced, _laps)]
     runs = [chained([curve for each in side for curve in each.edge.curves]) for side in sides]
     deep = [depths[side[0].edge.place or next(iter(depths))] for side in sides]
@@ -130,6 +141,29 @@ def draw_strip(
     inner, after = edge_ended_at(inner, after, ends[1], onward, at_start=False, bends=len(frees) == 1)
     # from where the free edge meets what follows the faced one back to where it meets what comes before
     inner = run_reversed(inner)
+    grain = max(zip(runs, deep, strict=True), key=lambda side: run_length(side[0]))
+    return strip_of(pattern, piece, name, (faced, after, before), inner, grain, free=free)
+
+
+def strip_of(
+    pattern: Pattern,
+    piece: Piece,
+    name: str,
+    round_it: tuple[Sequence[LaidEdge], Sequence[LaidEdge], Sequence[LaidEdge]],
+    inner: Sequence[Curve],
+    grain: tuple[Sequence[Curve], float],
+    *,
+    also: Sequence[LaidEdge] = (),
+    free: float = 0.0,
+) -> Strip:
+    """The facing as a piece.
+
+    round_it: the faced edges, those after them to where the free edge begins, those before them, walked away from them
+    inner: the free edge, from there to the last of those
+    grain: the run along which its grain is placed, and how deep it is there, mm
+    also: what of the edges after or before is faced too; free: the allowance of the free edge, mm
+    """
+    faced, after, before = round_it
     inner = (starting_at(inner[0], after[-1].edge.end), *inner[1:])
     laid = [*(replace(each, edge=_sewn(each.edge)) for each in faced), *after, *map(_turned, reversed(before))]
     named = _named(laid)
@@ -143,21 +177,21 @@ def draw_strip(
     first = pattern.piece(faced[0].ref.piece)
     cuts = [pattern.piece(each.ref.piece).cut for each in faced]
     cut = next((each for each in cuts if each.fold), first.cut)
+    if cut.fold and all(edge.role is not Role.FOLD for edge in edges):
+        cut = replace(cut, count=2 * cut.count, fold=False, mirror=True)  # away from the fold: a left and a right one
     outline = closed(name, tuple(edges))
     made = Piece(
         name,
         outline,
         replace(cut, interfacing=cut.count),
-        _within(
-            outline, _grain(first, *max(zip(runs, deep, strict=True), key=lambda side: run_length(side[0]))), inner
-        ),
-        notches=_notches(pattern, faced, own),
+        _within(outline, _grain(first, *grain), inner),
+        notches=_notches(pattern, (*faced, *also), own),
         points=tuple(_v_points(edges, _points(pattern, own))),
         points_meant=(*_points(pattern, own), *free_ends),
         identity=Identity(PieceKind.FACING, piece.identity.part, of=piece.identity.kind, side=piece.identity.side),
     )
     refs = tuple((each.ref, edge) for each, edge in zip(laid, named, strict=True))
-    return Strip(made, refs, tuple(each.ref for each in faced))
+    return Strip(made, refs, tuple(each.ref for each in (*faced, *also)))
 
 
 def end_length(strip: Strip, place: Place) -> float:
@@ -210,7 +244,7 @@ def _laps(each: LaidEdge) -> bool:
     return each.edge.place in LAPPING
 
 
-def _laid_round(
+def laid_round(
     pattern: Pattern, piece: Piece, depths: Mapping[Place, float]
 ) -> tuple[tuple[LaidEdge, ...], tuple[LaidEdge, ...], tuple[LaidEdge, ...]]:
     """The edges that are faced, those that follow them, and those that come before, walked away from them."""

@@ -7,6 +7,14 @@ from types import MappingProxyType
 from typing import Final
 
 from drafting.parts.drawn import Draw
+from drafting.parts.finishes.armhole_facing import (
+    ARMHOLE_FACING,
+    ARMHOLE_FACING_TO,
+    COMBINED_FACING,
+    COMBINED_FACING_TO,
+    draw_armhole_facing,
+    draw_combined_facing,
+)
 from drafting.parts.finishes.edge_facing import FACING_NAME, HEM_FACING, WRAP_FACING, draw_edge_facing
 from drafting.parts.finishes.facing_in_one import NECK_FACING, NECK_FACING_TO, STAND_FACING
 from drafting.parts.finishes.facing_strip import FACING
@@ -26,6 +34,26 @@ FACINGS: Final = (
         (Option("depth", "length", "how deep it is", 30.0, 120.0, default=FACING),),
         draw_neck_facing,
         fills=("inside of the neck",),
+    ),
+    Part(
+        ARMHOLE_FACING,
+        "Facings of the armholes of a garment without sleeves, joined at shoulders and sides.",
+        ARMHOLE_FACING_TO,
+        (Site(Place.ARMHOLE, BodyPart.BODICE),),
+        (Option("depth", "length", "how deep it is", 25.0, 100.0, default=50.0),),
+        draw_armhole_facing,
+        unless=(Site(Place.WRIST, BodyPart.SLEEVE),),
+        fills=("inside of the armhole",),
+    ),
+    Part(
+        COMBINED_FACING,
+        "Facings of neck and armholes in one, for narrow shoulders without sleeves.",
+        COMBINED_FACING_TO,
+        (Site(Place.ARMHOLE, BodyPart.BODICE),),
+        (Option("depth", "length", "how deep it is below neck and underarm", 30.0, 120.0, default=FACING),),
+        draw_combined_facing,
+        unless=(Site(Place.WRIST, BodyPart.SLEEVE),),
+        fills=("inside of the neck", "inside of the armhole"),
     ),
 )
 """Those that can be ordered."""
