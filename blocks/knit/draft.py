@@ -49,6 +49,7 @@ from drafting.pattern import (
 )
 from drafting.pattern.neck_band import BAND_WIDTH, TURNING, banded_edge
 from drafting.pattern.stretch_used import USED_PUTTING_ON, USED_WORN
+from drafting.reading.units import percent
 
 __all__ = ["BACK", "FRONT", "Style", "draft_knit_top"]
 
@@ -210,8 +211,8 @@ def _accept_cloth(body: Body, ease: Mapping[str, float], cloth: Cloth) -> None:
         if girth + ease[place] < smallest - 0.5:
             raise CannotDraft(
                 (),
-                f"The {place} would be {girth + ease[place]:.0f} mm round; a knit that stretches {cloth.stretch:.0%} "
-                f"is worn at a third of that, so no less than {smallest:.0f} mm: ask for more ease there, or take a "
+                f"The {place} would be {girth + ease[place]:.0f} mm round; a knit that stretches "
+                f"{percent(cloth.stretch)} is worn at a third of that, so no less than {smallest:.0f} mm: ask for more ease there, or take a "
                 "cloth that stretches further.",
             )
 
@@ -244,7 +245,9 @@ def _length(body: Body, ease: Mapping[str, float], style: Style) -> tuple[float,
     if smaller <= _PULLED:
         return below, ()
     more = _LONGER * (body.mm("back_waist_length") + below)
-    said = f"It is cut {more:.0f} mm longer below the waist: {smaller:.0%} smaller than the body, it is pulled wide"
+    said = (
+        f"It is cut {more:.0f} mm longer below the waist: {percent(smaller)} smaller than the body, it is pulled wide"
+    )
     return below + more, (f"{said} and gets shorter as it is worn.",)
 
 
@@ -330,8 +333,8 @@ def _said_of_cloth(body: Body, ease: Mapping[str, float], cloth: Cloth) -> Itera
     smaller = min(ease[place] for place in ("bust", "hip"))
     if smaller < -0.02 * body.mm("bust_girth") and cloth.stretch_along < _FIRM_ALONG:
         yield (
-            f"It is cut smaller than the body, and this cloth gives {cloth.stretch_along:.0%} along the grain: it may "
-            "be tight under the arm and ride up. Such a top wants a knit that stretches both ways."
+            f"It is cut smaller than the body, and this cloth gives {percent(cloth.stretch_along)} along the grain: it "
+            "may be tight under the arm and ride up. Such a top wants a knit that stretches both ways."
         )
 
 
