@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from itertools import combinations
 from typing import Final
 
 from blocks.block import Block
@@ -16,7 +17,18 @@ from drafting.body.terms import BodyKind
 from drafting.errors import InputProblems, Problem, UnknownName
 from drafting.pattern import BodyPart, Place, Site
 
-__all__ = ["BLOCKS", "Block", "accept_body", "blocks_for", "drafted_as", "find_block", "lacks_armhole", "plain_blocks"]
+__all__ = [
+    "BLOCKS",
+    "Block",
+    "accept_body",
+    "blocks_for",
+    "drafted_as",
+    "find_block",
+    "lacks_armhole",
+    "plain_blocks",
+    "rival_blocks",
+    "rival_pairs",
+]
 
 _ARMHOLE: Final = Site(Place.ARMHOLE, BodyPart.BODICE)
 
@@ -47,6 +59,26 @@ def accept_body(blocks: Iterable[Block], body: BodyKind, whose: str) -> None:
 def lacks_armhole(block: Block, among: Iterable[Block]) -> bool:
     """Whether a block is drawn to an armhole, and none among these has one."""
     return bool(block.after) and not any(_ARMHOLE in each.sites for each in among)
+
+
+def rival_blocks(block: Block, others: Iterable[Block]) -> tuple[Block, ...]:
+    """Those of the others that clothe the same part of the body, so that no garment has both."""
+    own = _clothes(block)
+    return tuple(each for each in others if each.name != block.name and not own.isdisjoint(_clothes(each)))
+
+
+def rival_pairs(blocks: Sequence[Block]) -> list[str]:
+    """Each two of these that clothe the same part of the body, in words: '"skirt" and "trousers"'."""
+    pairs = combinations(blocks, 2)
+    return [f'"{one.name}" and "{other.name}"' for one, other in pairs if rival_blocks(one, [other])]
+
+
+def _clothes(block: Block) -> frozenset[BodyPart]:
+    """The parts of the body that it clothes: above the waist, the arms, below the waist."""
+    if any(site.place is Place.LEG_OPENING for site in block.sites):
+        return frozenset((BodyPart.BODICE, BodyPart.SKIRT))
+    lower = {BodyPart.TROUSERS: BodyPart.SKIRT}
+    return frozenset(lower.get(site.part, site.part) for site in block.sites)
 
 
 def find_block(name: str, table: tuple[Block, ...] = BLOCKS) -> Block:

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Final, Literal, get_args
 
-from blocks.block_table import Block, accept_body, drafted_as
+from blocks.block_table import Block, accept_body, drafted_as, rival_pairs
 from blocks.conflicts import conflict_named
 from blocks.handover import Drafted, Order
 from blocks.parts_of_blocks import all_parts
@@ -159,6 +159,10 @@ class Garment(Given):
         for rivals in {frozenset((part.name, other.name)) for part in ordered for other in rivals_of(part, ordered)}:
             both = " and ".join(f'"{name}"' for name in sorted(rivals))
             problems.append(Problem(f"{self.title}, parts", both, "one of them: they take the place of each other"))
+        for both in rival_pairs([order.block for order in self.blocks]):
+            problems.append(
+                Problem(f"{self.title}, blocks", both, "one of them: they clothe the same part of the body")
+            )
         object.__setattr__(self, "blocks", tuple(sorted(self.blocks, key=lambda order: drafted_as(order.block))))
         for place, mm in self.ease.items():
             if place not in EASE_LIMITS:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, TypeVar
 
-from blocks.block_table import BLOCKS, Block, find_block, lacks_armhole
+from blocks.block_table import BLOCKS, Block, find_block, lacks_armhole, rival_pairs
 from blocks.chart_wearer import chart_wearer, names_a_file
 from blocks.garment import ORDERS, BlockOrder, Garment, Paper, StepOrder, finish
 from blocks.grow_file import grow_asked, grown
@@ -307,6 +307,8 @@ def _blocks(reader: Reader, partial: _Partial, left_out: Sequence[str], table: t
             expected = f'a [[block]] named "{each.after}" as well'
             reader.problem("block", expected, "A sleeve is drawn to the armhole it goes into.", read="none")
     ordered = tuple(orders[name] for name in names if name in orders)
+    for both in rival_pairs([order.block for order in ordered]):
+        reader.problem("block", "one of them", "They clothe the same part of the body: leave one out.", read=both)
     return replace(partial, blocks=ordered, ease={**ease, **asked})
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
-from blocks.block_table import blocks_for, plain_blocks
+from blocks.block_table import blocks_for, plain_blocks, rival_blocks
 from blocks.garment import MOST_ALLOWANCE, MOST_HEM, ROLL_WIDTHS
 from blocks.part_file import sites_of
 from drafting.body.charts import chart_named
@@ -41,6 +41,7 @@ __all__ = [
     "ease_had",
     "paper_values",
     "plain_blocks",
+    "rival_blocks",
     "rivals_of",
     "sites_of",
     "sizes_had",

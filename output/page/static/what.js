@@ -8,7 +8,6 @@ import { Choice, edit, Field, problemsAt, Refusal, Slider, Still, useRun } from 
 export class What extends Still {
   render({ part, garment }) {
     const all = [...part.blocks, ...part.parts.filter((each) => each.there || !each.instead)];
-    const only = part.blocks.filter((each) => each.there).length === 1;
     const fields = all.flatMap((each) => each.fields.map((field) => ({ field, name: `${each.called ?? each.name}, ${field.name}` })));
     const first = fields.filter(({ field }) => field.hers || field.kind === "length");
     const rest = fields.filter((each) => !first.includes(each));
@@ -16,7 +15,7 @@ export class What extends Still {
     return html`<section id="what" aria-labelledby="q2">
       <h2 id="q2">What is it?</h2>
       <div class="blocks">
-        ${all.map((each) => html`<${Block} key=${each.called ?? each.name} block=${each} garment=${garment} only=${only} />`)}
+        ${all.map((each) => html`<${Block} key=${each.called ?? each.name} block=${each} garment=${garment} />`)}
       </div>
       <div class="rows">${first.map(row)}</div>
       ${rest.length > 0 && html`<details class="others">
@@ -27,16 +26,13 @@ export class What extends Still {
   }
 }
 
-/** A block or a part, with what it looks like, in the garment or not. only: whether no other block is */
-function Block({ block, garment, only }) {
+/** A block or a part, with what it looks like, in the garment or not. */
+function Block({ block, garment }) {
   const put = (event) => {
     const on = event.target.checked;
-    const value = { name: block.name, ...(block.called && { called: block.called }) };
-    const out = on ? block.replaces ?? [] : [block.at];
-    const edits = [...out.map((at) => ({ do: "remove", at })), ...(on ? [{ do: "insert", at: block.add, value }] : [])];
-    garment.change(edits.map((each) => ({ in: "garment", ...each })), `${block.name} ${on ? "put in" : "taken out"}`);
+    garment.change(on ? block.put_in : block.take_out, `${block.name} ${on ? "put in" : "taken out"}`);
   };
-  const fixed = block.there && (!block.at || (only && block.add[0] === "block"));
+  const fixed = block.there && !block.take_out.length;
   return html`<label class="block">
     <${Picture} garment=${garment} name=${block.name} key=${block.name} />
     <b><input type="checkbox" checked=${block.there} disabled=${fixed} onChange=${put} /> ${block.called ?? block.name}</b>

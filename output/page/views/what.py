@@ -8,6 +8,7 @@ from typing import Any
 
 from output.api import Garment
 from output.api.order_options import PARTS, Part, blocks_for, rivals_of, sites_of
+from output.page.views.blocks_changed import inserted, put_in, removed, take_out
 from output.page.views.data import Data, written_tables
 from output.page.views.fields import field_of
 from output.page.views.shown import Shown
@@ -20,7 +21,7 @@ def what(shown: Shown) -> Data:
 
     name, about: what it is; called: the name of a part that there can be more than one of; "" for none
     there:   whether it is in the garment; at: its place in the file, None where it stands in another or is not there
-    add:     where it is written when it is put in; replaces: what is taken out then, as it would take up its place
+    put_in, take_out: the edits that do so, with what would be in its way, is needed for it, or needs it; [] for none
     fields:  what can be set, each with its place `at`
     """
     return {
@@ -40,7 +41,8 @@ def _block(shown: Shown, each: Any) -> Data:
         "about": each.about,
         "there": order is not None,
         "at": None if place is None else ["block", place],
-        "add": ["block", len(tables)],
+        "put_in": [] if order else put_in(shown, each),
+        "take_out": [] if place is None else take_out(shown, each),
         "fields": fields if place is not None and order is not None else [],
     }
 
@@ -69,8 +71,8 @@ def _part(shown: Shown, each: Part, called: str) -> Data:
         "about": each.about,
         "there": made is not None,
         "at": None if place is None else ["part", place],
-        "add": ["part", len(tables) - len(replaces)],
-        "replaces": [["part", k] for k in reversed(replaces)],
+        "put_in": [] if made else [*removed("part", replaces), inserted("part", len(tables) - len(replaces), whole)],
+        "take_out": [] if place is None else removed("part", [place]),
         "fields": fields if place is not None and made is not None else [],
         "instead": each.in_place_of(_sites(shown.garment)) is not None,
     }

@@ -12,7 +12,7 @@ import pytest
 from output.api import BLOCKS, TrueseamError
 from output.page.beginning import begin, kinds_to_begin
 from output.page.desk import Desk
-from output.page.edits import CannotEdit
+from output.page.edits import CannotEdit, read_edits
 from output.page.folder import Folder, NotInFolder
 from output.page.garment_pictures import GarmentPictures
 from output.page.listing import UNREAD, listed
@@ -216,4 +216,42 @@ def test_a_garment_may_begin_as_any_block_and_stands_at_once(tmp_path: Path) -> 
         told = json.loads(desk.look(begin(folder, listed(folder), given), {}))
         assert told["problems"] == [], row["name"]
         assert len(told["parts"]["table"]["pieces"]) > 0
+    desk.close()
+
+
+@pytest.mark.parametrize(
+    ("name", "blocks"),
+    [
+        ("circle skirt", ["bodice", "sleeve", "circle skirt"]),
+        ("trousers", ["bodice", "sleeve", "trousers"]),
+        ("knit sleeve", ["skirt", "knit top", "knit sleeve"]),
+    ],
+)
+def test_a_block_put_in_brings_what_it_needs_and_takes_out_what_is_in_its_way(
+    tmp_path: Path, name: str, blocks: list[str]
+) -> None:
+    place = copy_of_examples(tmp_path)
+    desk, file = Desk(Folder.at(place)), "garments/plain.toml"
+    (place / file).write_text(
+        'title = "Plain"\nwearer = "../people/oda.toml"\n# kept\n'
+        + "".join(f'[[block]]\nname = "{each}"\n' for each in ("bodice", "sleeve", "skirt"))
+        + '[[part]]\nname = "neck facing"\n',
+        encoding="utf-8",
+    )
+    told = json.loads(desk.look(file, {}))
+    row = next(each for each in told["parts"]["what"]["blocks"] if each["name"] == name)
+    after = json.loads(desk.change(file, told["version"], read_edits(row["put_in"]), f"{name} put in", "", {}))
+    assert after["problems"] == []
+    there = [each for each in after["parts"]["what"]["blocks"] if each["there"]]
+    assert sorted(each["name"] for each in there) == sorted(blocks)
+    text = (place / file).read_text(encoding="utf-8")
+    assert "# kept" in text
+    assert ('kind = "jersey"' in text) == (name == "knit sleeve")
+    # and out again: what is drawn to it goes too
+    top = next(each for each in there if each["name"] in ("bodice", "knit top"))
+    left = json.loads(desk.change(file, after["version"], read_edits(top["take_out"]), "out", "", {}))
+    assert [each["name"] for each in left["parts"]["what"]["blocks"] if each["there"]] == [
+        blocks[-1] if "knit" not in name else "skirt"
+    ]
+    assert left["problems"] == []
     desk.close()

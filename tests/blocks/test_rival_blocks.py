@@ -1,0 +1,41 @@
+"""Two blocks that clothe the same part of the body are not ordered together, and each says which two they are."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from blocks.block_table import BLOCKS, find_block, rival_blocks
+from drafting.errors import InputProblems
+from output.api import Garment, block, person
+from output.api.making import read_garment
+
+OF = {
+    "skirt": {"circle skirt", "gored skirt", "trousers", "romper", "dungarees"},
+    "bodice": {"knit top", "child's bodice", "romper", "dungarees"},
+    "sleeve": {"knit sleeve", "child's sleeve"},
+    "trousers": {"skirt", "circle skirt", "dungarees"},
+}
+
+
+@pytest.mark.parametrize(("name", "rivals"), OF.items(), ids=OF)
+def test_what_clothes_the_same_part_of_the_body_is_a_rival(name: str, rivals: set[str]) -> None:
+    found = {each.name for each in rival_blocks(find_block(name), BLOCKS)}
+    assert rivals <= found
+    assert name not in found
+    assert not found & ({"bodice", "sleeve"} - {name} if name in ("skirt", "trousers") else {"skirt"} - {name})
+
+
+def test_both_together_are_refused_by_name(tmp_path: Path) -> None:
+    oda = person({"height": 1680, "bust": 920, "waist": 740, "hip": 990}, name="Oda")
+    with pytest.raises(InputProblems, match='"skirt" and "trousers"'):
+        Garment("Quay", oda, [block("skirt"), block("trousers")])
+    (tmp_path / "oda.toml").write_text(
+        'name = "Oda"\nbody = "woman"\nunit = "cm"\n[measurements]\nheight = 168\nbust = 92\nwaist = 74\nhip = 99\n',
+        encoding="utf-8",
+    )
+    both = 'title = "Quay"\nwearer = "oda.toml"\n[[block]]\nname = "skirt"\n[[block]]\nname = "circle skirt"\n'
+    (tmp_path / "quay.toml").write_text(both, encoding="utf-8")
+    with pytest.raises(InputProblems, match='read "skirt" and "circle skirt", expected one of them'):
+        read_garment(tmp_path / "quay.toml")
