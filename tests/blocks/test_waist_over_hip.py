@@ -13,6 +13,7 @@ from drafting.body.person import Person, person
 from drafting.checks import Verdict, run_checks
 from drafting.pattern import Pattern, across, finished
 from tests.bodies import women
+from tests.sampling import some
 
 NAMES = ([block.name for block in plain_blocks("woman")], ["skirt"], ["bodice"])
 CURVES = ("bends-allowed", "curves-even")
@@ -34,7 +35,7 @@ def drafted(who: Person, names: list[str]) -> Pattern:
 
 @pytest.mark.parametrize("names", NAMES, ids=" ".join)
 @pytest.mark.parametrize("over_bust", [-80.0, -20.0, 0.0, 50.0, 100.0])
-@pytest.mark.parametrize("over_hip", [-20.0, 0.0, 25.0, 51.0, 120.0])
+@pytest.mark.parametrize("over_hip", some([-20.0, 25.0, 120.0, 0.0, 51.0], every=2))
 def test_a_waist_larger_than_hip_or_bust_is_drafted_and_passes_its_checks(
     over_hip: float, over_bust: float, names: list[str]
 ) -> None:

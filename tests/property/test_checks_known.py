@@ -19,6 +19,7 @@ from tests.alteration_samples import SAMPLES, sample
 from tests.chains import BASES, LEAST_SHARE, LINKS, Link, bases, scaled, taken
 from tests.drafting.dress import dress
 from tests.drafting.sizes import sized
+from tests.sampling import some
 
 places = st.integers(0, BASES - 1)
 links = st.tuples(st.sampled_from(LINKS), st.floats(LEAST_SHARE, 1.0)).map(lambda each: (*each[0], each[1]))
@@ -35,7 +36,7 @@ def test_after_every_step_of_a_chain_the_results_are_those_of_looking_at_everyth
         assert known.results == run_checks(pattern)
 
 
-@pytest.mark.parametrize("name", SAMPLES)
+@pytest.mark.parametrize("name", some(SAMPLES, every=2))
 def test_after_every_sample_of_an_alteration_the_results_are_those_of_looking_at_everything(name: str) -> None:
     """As on a page where one number is changed: each amount on the same dress, checked after the amount before it."""
     pattern = sized(92) if name == "blend" else dress()

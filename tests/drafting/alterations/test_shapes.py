@@ -23,6 +23,7 @@ from tests.alteration_samples import SAMPLES, sample
 from tests.drafting.dress import dress
 from tests.drafting.dresses import checked, dresses
 from tests.drafting.sizes import sized
+from tests.sampling import some
 
 BUMP = 2.0
 """Degrees by which an armhole or a neck may turn against its own bend: what a pencil does."""
@@ -92,7 +93,7 @@ def turns(run: tuple[Curve, ...]) -> list[float]:
     return seen
 
 
-@pytest.mark.parametrize("name", SAMPLES)
+@pytest.mark.parametrize("name", some(SAMPLES, every=2))
 def test_armhole_and_neck_turn_one_way_and_a_cap_only_out_and_in(name: str) -> None:
     for number, _, piece in changed(name):
         for edge in piece.edges:
@@ -118,7 +119,7 @@ are narrow for it, the checks warn."""
 OF_CURVES = named(CHECKS, ("bends-allowed", "curves-even"))
 
 
-@pytest.mark.parametrize("name", SAMPLES)
+@pytest.mark.parametrize("name", some(SAMPLES, every=2))
 def test_an_armhole_stays_level_and_round_and_no_cutting_line_folds(name: str) -> None:
     for number, before, after in altered(name):
         known = checked(before)
@@ -134,7 +135,7 @@ def test_an_armhole_stays_level_and_round_and_no_cutting_line_folds(name: str) -
                 assert each.verdict is Verdict.PASS, (number, each.where, each.measured)
 
 
-@pytest.mark.parametrize("name", SAMPLES)
+@pytest.mark.parametrize("name", some(SAMPLES, every=2))
 def test_no_edge_has_a_corner_that_it_did_not_have(name: str) -> None:
     for number, was, piece in changed(name):
         had = {edge.name: corner(edge.curves) for edge in was.edges} if was else {}
@@ -148,7 +149,7 @@ def corner(run: tuple[Curve, ...]) -> float:
     return max((abs(math.degrees(math.atan2(u.cross(v), u.dot(v)))) for u, v in ends), default=0.0)
 
 
-@pytest.mark.parametrize("name", SAMPLES)
+@pytest.mark.parametrize("name", some(SAMPLES, every=2))
 def test_the_cutting_line_goes_once_round_the_piece_and_not_over_its_fold(name: str) -> None:
     for number, _, piece in changed(name):
         cut = Polygon([(p.x, p.y) for p in polyline(cutting_line(piece), 0.05)])
@@ -162,7 +163,7 @@ def test_the_cutting_line_goes_once_round_the_piece_and_not_over_its_fold(name: 
                 assert beyond < 0.01, (number, piece.name, edge.name)
 
 
-@pytest.mark.parametrize("name", SAMPLES)
+@pytest.mark.parametrize("name", some(SAMPLES, every=2))
 def test_what_is_marked_lies_on_the_cloth_and_the_grain_as_it_lay(name: str) -> None:
     for number, was, piece in changed(name):
         cloth = Polygon([(p.x, p.y) for p in polyline(piece.outline, 0.05)]).buffer(1.0)

@@ -68,6 +68,7 @@ def test_the_refit_finds_a_line_it_was_given() -> None:
     assert line.sd == pytest.approx(math.sqrt(40 / 35), rel=0.05)
 
 
+@pytest.mark.whole
 def test_pairs_are_rebuilt_to_the_last_digit(rows: list[refit.Row]) -> None:
     shipped = {(pair.key, pair.other): pair.r for pairs in companions("woman").values() for pair in pairs}
     rebuilt = {(pair.key, pair.other): pair.r for pair in refit.fit_pairs(rows)}

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from tests.output.running import FERRY, ran
+from tests.sampling import some
 
 Capsys = pytest.CaptureFixture[str]
 
@@ -36,7 +37,7 @@ def far(folder: Path, waist: str = "24 cm") -> Path:
     return path
 
 
-@pytest.mark.parametrize("unit", ["cm", "mm", "in"])
+@pytest.mark.parametrize("unit", some(["in", "cm", "mm"], every=3))
 def test_what_is_told_in_her_unit_passes_when_it_is_typed(unit: str, tmp_path: Path, capsys: Capsys) -> None:
     told = PASSES.search(" ".join(ran(capsys, "check", far(tmp_path), "--unit", unit, "--all").out.split()))
     assert told is not None

@@ -9,6 +9,7 @@ import pytest
 from drafting.alterations import ALTERATIONS
 from output.command.answer import MOST_LINES
 from tests.output.running import everything_in, ran, written
+from tests.sampling import some
 
 Capsys = pytest.CaptureFixture[str]
 
@@ -103,7 +104,7 @@ def test_help_says_every_option_and_fits(
     assert max(map(len, (overview.out + asked.out).splitlines())) <= width
 
 
-@pytest.mark.parametrize("name", ALTERATIONS.names)
+@pytest.mark.parametrize("name", some(ALTERATIONS.names, every=3))
 def test_all_about_an_alteration_goes_on_one_screen(name: str, capsys: Capsys, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("COLUMNS", "80")
     assert len(ran(capsys, "list", name).out.splitlines()) <= MOST_LINES

@@ -77,6 +77,7 @@ def test_a_step_that_names_a_piece_waits_for_the_step_that_makes_it_and_the_repo
     assert words in report
 
 
+@pytest.mark.whole
 def test_a_history_in_another_order_than_the_file_is_taken_again_to_the_same_pattern(
     tmp_path: Path, capsys: Capsys
 ) -> None:

@@ -17,6 +17,7 @@ from drafting.pattern import Pattern, dart_width, finished
 from tests.alteration_samples import SAMPLES
 from tests.drafting.dress import dress
 from tests.drafting.sizes import sized
+from tests.sampling import some
 
 GRAVE = (Verdict.WARN, Verdict.FAIL, Verdict.ERROR)
 
@@ -66,7 +67,7 @@ def near(size: int, most: int = 3) -> list[int]:
     return list(SIZES[max(0, at - most) : at + most + 1])
 
 
-@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("size", some(SIZES, every=3))
 def test_sizes_up_to_three_apart_go_together_after_blending(size: int) -> None:
     for waist, hip in list(product(near(size), near(size)))[::7]:
         if (waist, hip) != (size, size):
