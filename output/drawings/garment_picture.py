@@ -31,10 +31,12 @@ from drafting.pattern import (
     points_at,
     run_total,
 )
+from drafting.pattern.pleats import is_pleated
 from output.drawings.band_picture import bands_beyond, buttons_on_band, short_of_centre, wrist_band_width
 from output.drawings.drawing import Box, Item, LineKind, Stroke, path
 from output.drawings.flat_shape import FlatShape, bent_onto, centre_line, flat_shape, mapped_shape
 from output.drawings.free_space import inside
+from output.drawings.skirt_rows import bottom_line, pleats_closed, rows_of, top_line
 from output.drawings.worn_legs import as_worn, has_legs
 
 __all__ = ["GarmentView", "garment_views"]
@@ -89,11 +91,8 @@ def garment_views(pattern: Pattern) -> tuple[GarmentView, ...]:
 
 
 def _view(pattern: Pattern, half: Half) -> GarmentView | None:
-    bodice = _joined(pattern, BodyPart.BODICE, half)
-    skirt = _joined(pattern, BodyPart.SKIRT, half) or _joined(pattern, BodyPart.TROUSERS, half)
-    folds: list[tuple[Point, ...]] = []
-    if skirt:
-        skirt, folds = _sewn_on(_waist(bodice) if bodice else _drawn_up(pattern, skirt), skirt)
+    bodice = _joined(pattern, _of_half(pattern, BodyPart.BODICE, half))
+    skirt, folds = _below_waist(pattern, bodice, half)
     shapes = [*bodice, *skirt]
     if not shapes:
         return None
@@ -118,13 +117,33 @@ def _view(pattern: Pattern, half: Half) -> GarmentView | None:
     return GarmentView(f"{pattern.title}, {half}", str(half), items, page.grown(_AROUND))
 
 
-def _joined(pattern: Pattern, part: BodyPart, half: Half) -> list[FlatShape]:
-    """The pieces of one half of the body made flat and laid together, the centre of the body at x = 0."""
-    kind = PieceKind.FRONT if half is Half.FRONT else PieceKind.BACK
-    waiting = sorted(pieces_of(pattern, kind, part), key=lambda piece: not _has_centre(piece))
+def _below_waist(
+    pattern: Pattern, bodice: Sequence[FlatShape], half: Half
+) -> tuple[list[FlatShape], list[tuple[Point, ...]]]:
+    """What hangs from the waist, row below row, each laid onto the one above; and the folds of its gathers."""
+    pieces = _of_half(pattern, BodyPart.SKIRT, half) or _of_half(pattern, BodyPart.TROUSERS, half)
+    shapes: list[FlatShape] = []
+    folds: list[tuple[Point, ...]] = []
+    above: Sequence[Point] = ()
+    for row in rows_of(pattern, pieces):
+        laid = _joined(pattern, row)
+        if not shapes:
+            above = _waist(bodice) if bodice else _drawn_up(pattern, laid)
+        laid, its_folds = _sewn_on(above, laid)
+        shapes, folds, above = [*shapes, *laid], [*folds, *its_folds], bottom_line(laid)
+    return shapes, folds
+
+
+def _of_half(pattern: Pattern, part: BodyPart, half: Half) -> tuple[Piece, ...]:
+    return pieces_of(pattern, PieceKind.FRONT if half is Half.FRONT else PieceKind.BACK, part)
+
+
+def _joined(pattern: Pattern, pieces: Sequence[Piece]) -> list[FlatShape]:
+    """Pieces of one half of the body made flat and laid together, the centre of the body at x = 0."""
+    waiting = sorted(pieces, key=lambda piece: not _has_centre(piece))
     laid: list[FlatShape] = []
     for piece in waiting:
-        shape = flat_shape(piece)
+        shape = pleats_closed(flat_shape(piece))
         if not laid:
             out = -math.copysign(short_of_centre(pattern, piece), _side_of(shape))
             to = Vec(-centre_line(piece) - out, -max(p.y for p in shape.outline))
@@ -175,12 +194,15 @@ def _drawn_up(pattern: Pattern, skirt: Sequence[FlatShape]) -> tuple[Point, ...]
     whole = sum(pattern.piece(part.piece).edge(part.edge).length for part in laid)
     sewn = sum(0.5 * part.times * pattern.piece(part.piece).edge(part.edge).length for part in laid)
     share = sewn / whole if whole else 1.0
-    return tuple(Point(p.x * share, p.y) for p in _waist(skirt))
+    if any(is_pleated(shape.piece) for shape in skirt):  # drawn with its pleats closed already
+        line = top_line(skirt)
+        share = min(1.0, sewn / max(1.0, abs(line[-1].x)))
+    return tuple(Point(p.x * share, p.y) for p in top_line(skirt))
 
 
 def _sewn_on(above: Sequence[Point], skirt: Sequence[FlatShape]) -> tuple[list[FlatShape], list[tuple[Point, ...]]]:
     """The skirt with its waist laid onto a line, drawn up to it where it is wider; and the folds of its gathers."""
-    below = _waist(skirt)
+    below = top_line(skirt)
     if len(above) < 2 or len(below) < 2:
         return list(skirt), []
     drop = Vec(0.0, above[0].y - below[0].y)
@@ -223,7 +245,13 @@ def _height(waist: Sequence[Point], share: float) -> float:
 
 
 def _drawn(shapes: Sequence[FlatShape], *, joined_at_waist: bool) -> _Drawn:
-    within = (Place.PRINCESS, Place.CROTCH, *CENTRES, *((Place.WAIST, Place.STAND) if joined_at_waist else ()))
+    within = (
+        Place.PRINCESS,
+        Place.GORE,
+        Place.CROTCH,
+        *CENTRES,
+        *((Place.WAIST, Place.STAND) if joined_at_waist else ()),
+    )
     lines: list[tuple[LineKind, tuple[Point, ...]]] = []
     for shape in shapes:
         for edge, line in shape.edges:
