@@ -20,6 +20,7 @@ from drafting.geometry.tolerance import PROMISE
 from drafting.parts.part_table import PARTS
 from drafting.parts.redraw import drawn_again, without_derived
 from drafting.pattern import Dart, Pattern, Piece, Step
+from drafting.pattern.pattern import with_measures_left
 from drafting.reading.given import Given, option_problems, plain_number
 from drafting.reading.options import Option
 from drafting.reading.read_table import refuse
@@ -176,7 +177,7 @@ def _applied(alteration: Alteration, pattern: Pattern) -> Pattern:
     promises = [(promise, promise.measure(pattern)) for promise in alteration.promises(pattern)]
     if not promises and not getattr(alteration, "only", ""):
         raise TypeError(f'"{alteration.name}" answers for nothing: name in `promises` what it leaves alone')
-    altered = alteration.apply(pattern)
+    altered = with_measures_left(alteration.apply(pattern))
     for promise, before in promises:
         after = promise.measure(altered)
         if not math.isclose(after, before + promise.change, rel_tol=0.0, abs_tol=PROMISE):

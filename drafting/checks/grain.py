@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from drafting.checks.base import Check, Look, Result, Verdict, look, verdict_on
 from drafting.geometry import Line, Point, Vec, run_hits
-from drafting.pattern import CENTRES, Edge, Grain, Level, Pattern, Piece, Role, line_at
+from drafting.pattern import CENTRES, BodyPart, Edge, Grain, Level, Pattern, Piece, Role, line_at
 
 __all__ = ["ALONG", "look_at_grain"]
 
@@ -55,6 +55,8 @@ def _greatest_lean(piece: Piece, grain: Grain) -> tuple[float | None, str]:
     crease = line_at(piece, Level.CREASE)
     if crease is not None:  # a leg hangs by its crease; the centres lean to the waist
         return _lean(along, crease.end - crease.start), crease.name
+    if piece.identity.part is BodyPart.TROUSERS and not any(edge.role is Role.FOLD for edge in piece.edges):
+        return None, ""
     leans = [
         (_lean(along, line.end - line.start), edge.name) for edge in piece.edges for line in _straight_centre(edge)
     ]

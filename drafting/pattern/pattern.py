@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from drafting.errors import NotAPattern, UnknownName
 from drafting.pattern.derived import Derived, Plain
-from drafting.pattern.measure import Finished, Measure, finished_of, length_on
+from drafting.pattern.measure import Between, Finished, Measure, finished_of, length_on
 from drafting.pattern.piece import Piece
 from drafting.pattern.remembering import Remembering
 from drafting.pattern.seam import NotchRef, Seam
@@ -21,6 +21,7 @@ __all__ = [
     "Wearer",
     "finished",
     "finished_length",
+    "with_measures_left",
     "with_pieces",
     "without_notches",
 ]
@@ -147,6 +148,17 @@ def with_pieces(pattern: Pattern, *changed: Piece) -> Pattern:
     """The pattern with pieces of the same names replaced."""
     by_name = {piece.name: piece for piece in changed}
     return replace(pattern, pieces=tuple(by_name.get(piece.name, piece) for piece in pattern.pieces))
+
+
+def with_measures_left(pattern: Pattern) -> Pattern:
+    """The pattern without measurements between two points that no longer lie on one piece: it was cut between them."""
+    points = {piece.name: {mark.name for mark in piece.points} for piece in pattern.pieces}
+    left = tuple(
+        measure
+        for measure in pattern.measures
+        if all(not isinstance(t, Between) or {t.one, t.other} <= points.get(t.piece, set()) for t in measure.tape)
+    )
+    return pattern if len(left) == len(pattern.measures) else replace(pattern, measures=left)
 
 
 def without_notches(pattern: Pattern, gone: Set[NotchRef]) -> Pattern:

@@ -19,7 +19,7 @@ from drafting.alterations.skirt.cut_top import Cutting, top_cut_off
 from drafting.alterations.skirt.skirt_top import Top, darts_ending_on, top_of
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import run_length
-from drafting.pattern import BodyPart, Cut, Half, Level, Pattern, Place, edge_at, finished_length, line_at
+from drafting.pattern import Between, BodyPart, Cut, Half, Level, Pattern, Place, edge_at, finished_length, line_at
 
 __all__ = ["ShapedBand", "SkirtYoke"]
 
@@ -77,7 +77,8 @@ def _promises(step: str, pattern: Pattern) -> Iterator[Promise]:
         yield Promise(f"the {half} of the waist of the {part}", partial(_waist_length, part, half))
     yield from seams_kept(pattern)
     for measure in pattern.measures:
-        yield Promise(f"the finished {measure.name}", partial(_finished, measure.name))
+        if not any(isinstance(part, Between) and part.piece in altered for part in measure.tape):
+            yield Promise(f"the finished {measure.name}", partial(_finished, measure.name))
     yield from whole_pieces_kept(pattern, altered)
 
 
