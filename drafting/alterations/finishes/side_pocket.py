@@ -40,9 +40,12 @@ from drafting.geometry import (
     cut_run,
     distance,
     end_tangents,
+    mirror,
     run_hits,
     run_length,
     run_reversed,
+    shift,
+    turn,
 )
 from drafting.geometry.outline import stretch
 from drafting.pattern import (
@@ -68,6 +71,7 @@ from drafting.pattern import (
     free_name,
     free_piece_name,
     line_at,
+    move_piece,
     notches_marking,
     seam_allowance,
 )
@@ -98,6 +102,20 @@ class _Half:
     low: float
     high: float
     downward: bool
+
+    @property
+    def down(self) -> tuple[Curve, ...]:
+        """The mouth from its upper end."""
+        _, beyond = cut_run(self.edge.curves, self.low)
+        mouth, _ = cut_run(beyond, self.high - self.low)
+        return mouth if self.downward else run_reversed(mouth)
+
+    @property
+    def up(self) -> Vec:
+        """The direction of the grain of the piece, upward."""
+        grain = self.piece.grain
+        along = Vec(0.0, 1.0) if grain is None else (grain.end - grain.start).unit()
+        return -along if along.dot(self.down[-1].end - self.down[0].start) > 0.0 else along
 
 
 @alteration_class
@@ -144,8 +162,10 @@ class SidePocket(Alteration):
         halves = {half.piece.name: half for half in _halves(self, pattern)}
         bags: dict[str, Piece] = {}
         mouths: dict[str, str] = {}
-        for name, half in halves.items():
-            bags[name] = _bag(self, pattern, half, [bag.name for bag in bags.values()])
+        first, *others = halves.values()
+        bags[first.piece.name] = bag = _bag(self, pattern, first)
+        for half in others:  # so that both go together round their edge, however the two side seams are curved
+            bags[half.piece.name] = _like(pattern, bag, first, half, [each.name for each in bags.values()])
         for name, half in halves.items():
             pattern, mouths[name] = _parted(pattern, half)
         seams = tuple(_seams(self, pattern, halves, mouths, bags))
@@ -252,17 +272,16 @@ def _parted(pattern: Pattern, half: _Half) -> tuple[Pattern, str]:
     return with_edges_split(pattern, piece, after, made), mouth.edge.name
 
 
-def _bag(step: SidePocket, pattern: Pattern, half: _Half, taken: Sequence[str]) -> Piece:
+def _bag(step: SidePocket, pattern: Pattern, half: _Half) -> Piece:
     """The half of the bag that is sewn to the mouth of a piece, where it lies behind it."""
     piece = half.piece
     wide = by_height(pattern, _WIDE) if step.width is None else step.width
     hangs = by_height(pattern, _HANGS) if step.hangs is None else step.hangs
-    _, beyond = cut_run(half.edge.curves, half.low)
-    mouth, _ = cut_run(beyond, half.high - half.low)
-    down = mouth if half.downward else run_reversed(mouth)
+    down = half.down
+    mouth = down if half.downward else run_reversed(down)
     top, foot = down[0].start, down[-1].end
-    up = Vec(0.0, 1.0) if piece.grain is None else (piece.grain.end - piece.grain.start).unit()
-    along = up if up.dot(foot - top) > 0.0 else -up
+    up = half.up
+    along = -up
     # the outline runs anticlockwise, so that the piece lies to the left of its edges
     inward = along.left() if half.downward else along.right()
     low = (foot - top).dot(along) + hangs
@@ -287,7 +306,9 @@ def _bag(step: SidePocket, pattern: Pattern, half: _Half, taken: Sequence[str]) 
         bend(turn, -inward, foot, foot - lowest),
     )
     edges = (
-        Edge("mouth", mouth, Role.SEAM, seam_allowance(piece), Place.POCKET_MOUTH),
+        Edge(
+            "mouth", down if half.downward else run_reversed(down), Role.SEAM, seam_allowance(piece), Place.POCKET_MOUTH
+        ),
         Edge(
             "round",
             run_reversed(round_) if half.downward else round_,
@@ -299,13 +320,25 @@ def _bag(step: SidePocket, pattern: Pattern, half: _Half, taken: Sequence[str]) 
     middle, reach = at(0.5, 0.5 * low), _GRAIN * low
     identity = Identity(PieceKind.POCKET, piece.identity.part, of=piece.identity.kind, side=piece.identity.side)
     return Piece(
-        free_piece_name(pattern, f"{piece.name} pocket", taken),
+        free_piece_name(pattern, f"{piece.name} pocket"),
         edges,
         Cut(2, mirror=True),
         Grain(middle - up * reach, middle + up * reach),
         points_meant=(("mouth", "round"), ("round", "mouth")),  # no line runs on from a bag
         identity=identity,
     )
+
+
+def _like(pattern: Pattern, bag: Piece, first: _Half, half: _Half, taken: Sequence[str]) -> Piece:
+    """The other half of a bag: the same shape, or its mirror image, where it lies behind its own piece."""
+    top, own = first.down[0].start, half.down[0].start
+    move = turn(top, first.up.angle_to(half.up))
+    if first.downward is not half.downward:
+        move = move.then(mirror(top, half.up))
+    made = move_piece(bag, move.then(shift(own - top)))
+    what = half.piece.identity
+    identity = Identity(PieceKind.POCKET, what.part, of=what.kind, side=what.side)
+    return replace(made, name=free_piece_name(pattern, f"{half.piece.name} pocket", taken), identity=identity)
 
 
 def _seams(
