@@ -306,9 +306,7 @@ def _bag(step: SidePocket, pattern: Pattern, half: _Half) -> Piece:
         bend(turn, -inward, foot, foot - lowest),
     )
     edges = (
-        Edge(
-            "mouth", down if half.downward else run_reversed(down), Role.SEAM, seam_allowance(piece), Place.POCKET_MOUTH
-        ),
+        Edge("mouth", mouth, Role.SEAM, seam_allowance(piece), Place.POCKET_MOUTH),
         Edge(
             "round",
             run_reversed(round_) if half.downward else round_,
