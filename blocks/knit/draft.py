@@ -212,8 +212,8 @@ def _accept_cloth(body: Body, ease: Mapping[str, float], cloth: Cloth) -> None:
             raise CannotDraft(
                 (),
                 f"The {place} would be {girth + ease[place]:.0f} mm round; a knit that stretches "
-                f"{percent(cloth.stretch)} is worn at a third of that, so no less than {smallest:.0f} mm: ask for more ease there, or take a "
-                "cloth that stretches further.",
+                f"{percent(cloth.stretch)} is worn at a third of that, so no less than {smallest:.0f} mm: ask for more "
+                "ease there, or take a cloth that stretches further.",
             )
 
 

@@ -148,7 +148,13 @@ def _sew(paper: _Paper, step: SewingStep, runs: Sequence[tuple[_Run, _Run]], at:
 
 
 def _close_bands(paper: _Paper, step: SewingStep) -> None:
-    """A band of knit is closed to a ring, end on end, before it is stretched on."""
+    """A band of knit is closed to a ring, end on end, before it is stretched on; not where the garment opens there."""
+    if any(
+        paper.pattern.piece(ref.piece).edge(ref.edge).role is Role.OPENING
+        for name in step.seams
+        for ref in paper.pattern.seam(name).a
+    ):
+        return
     for name in dict.fromkeys(ref.piece for ref in step.edges):
         ends = [ref for ref in step.edges if ref.piece == name]
         found = [ref for ref in ends if paper.pattern.piece(name).edge(ref.edge).place is Place.BAND_END]

@@ -1,9 +1,9 @@
 r"""Bands of knit at a neck, a wrist or a hem: straight strips, folded lengthwise, shorter than the edge, stretched on.
 
 A band of finished width b on an edge that turns by theta lies flat when its free edge is b theta shorter than the seam
-(plane geometry). A straight strip rests at its free edge, so it is cut so long and is stretched at the seam. Each part
-of a neck is reckoned by its own turning: a round one comes to 0.80 to 0.90 of the edge (common practice); the sides of
-a V hardly turn, so the band is as long as they are there, and its ends meet slanting at the point. Wrists and hems do
+(plane geometry). A straight strip rests at its free edge, so it is cut so long and is stretched at the seam. A round
+neck comes to 0.80 to 0.90 of the edge (common practice); the sides of a V hardly turn, so the band is as long as they
+are there, and its ends meet slanting at the point. Wrists and hems do
 not turn: there the band is 0.85 of the edge (common practice, 0.80 to 0.90), and no less than the body.
 
     +--------------+--------------+--------------+--------------+
@@ -22,7 +22,7 @@ from typing import Final
 from drafting.errors import NotAPattern
 from drafting.geometry import end_tangents
 from drafting.parts.bands.strip import Stretch, StripBand, drawn_strip, edges_long, on_side, quarter_mark, turning
-from drafting.parts.collars.neck_line import COLLAR_TO, NeckLine, neck_line
+from drafting.parts.collars.neck_line import COLLAR_TO, NeckLine, NeckPart, neck_line
 from drafting.parts.drawn import Drawn
 from drafting.parts.finishes.neck_facing import centre_marks
 from drafting.pattern import (
@@ -79,12 +79,10 @@ def draw_neck_band(pattern: Pattern, derived: Derived) -> Drawn:
     line = neck_line(pattern, NECK_BAND)
     usual = band_of_block(pattern)
     width = derived.length_or("width", usual.width if usual else BAND_WIDTH)
-    share = dict(derived.options)["share"]
-    half = [
-        _part(part.name, [each.ref for each in part.edges], part.length, turning(part.edges) * width, share)
-        for part in line.to_centre
-    ]
+    if line.length_beyond():
+        raise NotAPattern(NECK_BAND, "a button stand ends in the neck: take a collar or a neck facing there")
     slant = _slant(line, width)
+    half = _half_neck(line, width, derived.length_or("share", 0.0), pointed=slant > 0.0)
     round_it = [on_side("right", each.turned_round()) for each in reversed(half)]
     over = [on_side("left", each) for each in half]
     from_front = slant > 0.0 or line.front.role is Role.OPENING
@@ -104,7 +102,7 @@ def draw_wrist_band(pattern: Pattern, derived: Derived) -> Drawn:
         raise NotAPattern(WRIST_BAND, "there is no sleeve in one piece with a wrist")
     (piece,) = pieces
     refs = [EdgeRef(piece.name, edge.name) for edge in edges_at(piece, Place.WRIST)]
-    whole = _cut_at(derived, "wrist_girth", _part("wrist", refs, edges_long(pattern, refs), 0.0, None), pattern, 1.0)
+    whole = _cut_at(derived, "wrist_girth", _edge("wrist", pattern, refs), pattern, 1.0)
     band = StripBand(
         free_piece_name(pattern, WRIST_BAND), (whole,), derived.length("width"), BodyPart.SLEEVE, piece.cut.count
     )
@@ -123,7 +121,7 @@ def draw_hem_band(pattern: Pattern, derived: Derived) -> Drawn:
         refs = [EdgeRef(piece.name, edge.name) for edge in edges_at(piece, Place.HEM)]
         if _begins_at_centre(piece) is not (piece.identity.half is Half.FRONT):  # front to the side, back from there
             refs = [EdgeRef(ref.piece, ref.edge, backward=True) for ref in reversed(refs)]
-        half.append(_part(f"{piece.identity.half} hem", refs, edges_long(pattern, refs), 0.0, None))
+        half.append(_edge(f"{piece.identity.half} hem", pattern, refs))
     half = [_cut_at(derived, "waist_girth", each, pattern, 2.0, of=sum(one.length for one in half)) for each in half]
     stretches = [on_side("right", each.turned_round()) for each in reversed(half)] + [
         on_side("left", each) for each in half
@@ -138,11 +136,32 @@ def _accept_knit(pattern: Pattern, part: str) -> None:
         raise NotAPattern(part, "it is stretched onto its edge, so it is for a knit")
 
 
-def _part(name: str, refs: Sequence[EdgeRef], length: float, drawn_in: float, share: object) -> Stretch:
-    rest = share * length if isinstance(share, float | int) else length - drawn_in
-    if rest < _LEAST * length:
-        raise NotAPattern(NECK_BAND, f"it is too wide for the {name}, {length:.0f} mm long: make it narrower")
-    return Stretch(name, tuple(refs), length, rest)
+def _half_neck(line: NeckLine, width: float, share: float, *, pointed: bool) -> list[Stretch]:
+    """From the centre front to the centre back, drawn in evenly to the share, or by what the neck turns.
+
+    The side of a V hardly turns and is drawn in by its own turning alone; what lies behind it is drawn in evenly.
+    """
+    parts = line.to_centre
+    apart = 1 if pointed and len(parts) > 1 else 0
+    rest = [*(share or _flat(width, [part]) for part in parts[:apart])]
+    rest += [share or _flat(width, parts[apart:])] * len(parts[apart:])
+    least, part = min(zip(rest, parts, strict=True), key=lambda each: each[0])
+    if least < _LEAST:
+        raise NotAPattern(NECK_BAND, f"it is too wide for the {part.name}, {part.length:.0f} mm long: make it narrower")
+    return [
+        Stretch(part.name, tuple(each.ref for each in part.edges), part.length, of * part.length)
+        for of, part in zip(rest, parts, strict=True)
+    ]
+
+
+def _flat(width: float, parts: Sequence[NeckPart]) -> float:
+    """The share of an edge at which a band so wide lies flat on it."""
+    return 1.0 - width * sum(turning(part.edges) for part in parts) / sum(part.length for part in parts)
+
+
+def _edge(name: str, pattern: Pattern, refs: Sequence[EdgeRef]) -> Stretch:
+    long = edges_long(pattern, refs)
+    return Stretch(name, tuple(refs), long, long)
 
 
 def _cut_at(derived: Derived, key: str, part: Stretch, pattern: Pattern, times: float, of: float = 0.0) -> Stretch:

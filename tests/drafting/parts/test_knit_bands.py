@@ -81,17 +81,16 @@ def test_over_a_head_of_56_a_band_at_48_stretches_38_and_one_that_gives_25_wants
 
 
 def test_the_band_follows_the_turning_of_the_neck_it_is_sewn_to() -> None:
-    pattern = banded("neck band", width=20.0)
+    pattern = banded("neck band", width=15.0)
     lower = [
         edge for edge in edges_at(pattern.piece("neck band"), Place.BAND_EDGE) if edge.start.y == edge.end.y == 0.0
     ]
     found = {edge.name: edge.length for edge in lower}
-    for half, piece in (("front", "top front"), ("back", "top back")):
-        long, turning = turned(pattern.piece(piece), Place.NECK)
-        for side in ("left", "right"):
-            assert found[f"{side} {half} neck"] == pytest.approx(
-                long - 20.0 * turning, abs=0.2
-            )  # its end steps lie off the tangents
+    halves = {half: turned(pattern.piece(f"top {half}"), Place.NECK) for half in ("front", "back")}
+    long, turning = (sum(each) for each in zip(*halves.values(), strict=True))
+    for half, (edge, _) in halves.items():
+        for side in ("left", "right"):  # evenly; the end steps of the polyline lie off the tangents
+            assert found[f"{side} {half} neck"] == pytest.approx(edge * (1.0 - 15.0 * turning / long), abs=0.3)
     assert failed(pattern) == set()
     assert not list(held_in(pattern)) or all(each.seam.endswith("armhole") for each in held_in(pattern))
 
