@@ -23,6 +23,7 @@ _TOO_WIDE = """() => [...document.querySelectorAll("#sheet button, #sheet h2, #s
   .map((each) => each.textContent.slice(0, 60))"""
 
 
+@pytest.mark.whole
 def test_a_job_on_a_phone_by_touch(browser: Any, server: tuple[Path, str, int], folder: Path) -> None:
     page = shown(browser, server, folder, LANTERN, width=360, height=740, has_touch=True, is_mobile=True)
     assert page.evaluate(_TOO_WIDE) == []

@@ -262,6 +262,7 @@ def _tab_to(page: Any, true: str, *, back: bool = False) -> None:
     pytest.fail(f"no key leads to {true}")
 
 
+@pytest.mark.whole
 def test_a_whole_job_with_the_keyboard_alone(browser: Any, server: tuple[Path, str, int], folder: Path) -> None:
     page = shown(browser, server, folder, LANTERN)
     _tab_to(page, "here.classList.contains('piece')")

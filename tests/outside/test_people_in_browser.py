@@ -17,7 +17,6 @@ from drafting.body.person import person
 from output.api.sizing import size_choice, size_data
 from tests.outside.opened_page import CHROMIUM, FERRY, LANTERN, TOLLHOUSE, blank, made, saved, shown, until, written
 from tests.outside.read_pdf import text_of
-from tests.sampling import some
 
 pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="no Chromium here: her jobs with people were NOT done")
 
@@ -149,7 +148,8 @@ def test_several_sizes_over_each_other_and_two_of_them_printed(
     page.close()
 
 
-@pytest.mark.parametrize("hers", some([True, False], every=2))
+@pytest.mark.whole
+@pytest.mark.parametrize("hers", [True, False])
 def test_two_hands_on_one_number(browser: Any, server: tuple[Path, str, int], folder: Path, hers: bool) -> None:
     page = shown(browser, server, folder, LANTERN)
     with page.expect_response("**/api/try"):

@@ -118,6 +118,7 @@ def test_a_slip_of_the_tape_is_named_while_she_types_and_mended_by_its_button(pa
     assert page.evaluate("document.activeElement.id") == "length-wrist_girth"
 
 
+@pytest.mark.whole
 def test_escape_puts_back_what_stood_there_and_writes_nothing(page: Any, folder: Path) -> None:
     page.fill("#length-wrist_girth", "17")
     until(page, "document.querySelector('.slip')?.textContent.includes('wrist')")
@@ -126,6 +127,7 @@ def test_escape_puts_back_what_stood_there_and_writes_nothing(page: Any, folder:
     assert lengths(folder)["wrist"] == 16.2
 
 
+@pytest.mark.whole
 def test_what_cannot_be_read_is_said_beside_the_field(page: Any, folder: Path) -> None:
     page.fill("#length-wrist_girth", "nine ells")
     page.keyboard.press("Enter")

@@ -229,6 +229,7 @@ def test_real_size_is_what_the_card_says(browser: Any, address: str) -> None:
     assert said.startswith("Real size")
 
 
+@pytest.mark.whole
 def test_on_a_phone_the_table_comes_near_what_the_last_change_touched(browser: Any, address: str) -> None:
     page = opened(browser, address, FERRY, width=390, height=844, has_touch=True, reduced_motion="reduce")
     whole = {name: box for name, *box in page.evaluate(_PIECES)}
@@ -247,6 +248,7 @@ def test_on_a_phone_the_table_comes_near_what_the_last_change_touched(browser: A
     assert wide <= 390
 
 
+@pytest.mark.whole
 def test_another_garment_is_drawn_under_this_one_and_taken_away_again(browser: Any, address: str) -> None:
     page = opened(browser, address, FERRY)
     page.get_by_role("button", name="Two versions").click()
