@@ -1,4 +1,4 @@
-"""A stranger lays a tape on knit tops of the open survey and sews them on paper; alterations work on them or say why."""
+"""A stranger lays a tape on knit tops of the open survey and sews them on paper; they can be altered."""
 
 from __future__ import annotations
 
@@ -8,12 +8,13 @@ from functools import cache
 import pytest
 
 from blocks.garment import draft, finish, prepare
-from drafting.alterations import apply_step, make_step
+from drafting.alterations import ALTERATIONS, Alteration, apply_step
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.parts.part_table import find_part, part_of
-from drafting.pattern import Pattern, Step
+from drafting.pattern import Pattern
 from drafting.pattern.text import to_json
+from drafting.reading.options import Value
 from drafting.sewing import sewing_order
 from tests.bodies import women
 from tests.outside import knit_table, stranger
@@ -51,6 +52,10 @@ def test_every_band_is_sewn_once_and_can_be(cardigan: bool) -> None:
     assert not_sewable(pattern, steps) == []
 
 
+def step(alter: str, options: dict[str, Value]) -> Alteration:
+    return ALTERATIONS.named(alter)(**options)
+
+
 WORKS = (
     ("lengthen", {"piece": "sleeve", "by": -360.0, "hem": "as tapered"}),
     ("lengthen", {"piece": "top front", "by": 40.0}),
@@ -73,19 +78,19 @@ REFUSED = (
 
 
 @pytest.mark.parametrize(("alter", "options"), WORKS)
-def test_an_alteration_works_on_the_top_and_the_band_follows(alter: str, options: dict[str, object]) -> None:
-    pattern = apply_step(top(cardigan=False), make_step(Step(alter, tuple(options.items()))))  # type: ignore[arg-type]
+def test_an_alteration_works_on_the_top_and_the_band_follows(alter: str, options: dict[str, Value]) -> None:
+    pattern = apply_step(top(cardigan=False), step(alter, options))
     assert [r for r in run_checks(pattern) if r.verdict in (Verdict.FAIL, Verdict.ERROR)] == []
 
 
 @pytest.mark.parametrize(("alter", "options", "said"), REFUSED)
 def test_what_makes_no_sense_on_the_top_is_refused_with_what_would(
-    alter: str, options: dict[str, object], said: str
+    alter: str, options: dict[str, Value], said: str
 ) -> None:
     with pytest.raises(StepRefused, match=said):
-        apply_step(top(cardigan=False), make_step(Step(alter, tuple(options.items()))))  # type: ignore[arg-type]
+        apply_step(top(cardigan=False), step(alter, options))
 
 
 def test_a_corner_at_the_neck_is_refused_for_the_band_of_a_cardigan() -> None:
     with pytest.raises(StepRefused, match="one band goes round no such corner"):
-        apply_step(top(cardigan=True), make_step(Step("neckline", (("depth", 30.0),))))
+        apply_step(top(cardigan=True), step("neckline", {"depth": 30.0}))
