@@ -166,7 +166,7 @@ told = os.dup(2)
 for k, words in enumerate(COMMANDS):
     for stream, name in ((1, "out"), (2, "err")):
         os.dup2(os.open(f"{k}.{name}", os.O_WRONLY | os.O_CREAT), stream)
-    os.write(told, f"{main(words)} ".encode())
+    os.write(told, f"{main([os.fsdecode(word) for word in words])} ".encode())
 """
 """Commands in one process, so that what each needs is loaded once; what each says goes into a file of its own."""
 
