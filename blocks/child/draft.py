@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Final
 
+from blocks.child.laps import with_laps
 from blocks.child.openings import Centre, Way, centre_edges
 from blocks.handover import Drafted, WaistSeam
 from blocks.shared.dartless_frame import SCOOPED_BEHIND, DartlessFrame, Half, dartless_frame
@@ -108,6 +109,7 @@ def draft_childs_bodice(
         options=(
             ("opening", way.name),
             ("slit", way.slit or None),
+            ("lap", way.lap or None),
             ("band_width", way.band.width if way.band else None),
             ("band_stretch", way.band.stretch if way.band else None),
             ("below_waist", long.below or None),
@@ -207,7 +209,10 @@ def _pieces(frame: DartlessFrame, side: Side, body: Body, long: Long, way: Way) 
             frame, half, side, edges, fold=below is None, long=bool(long.below), hip=at_hip, shoulder=shoulder
         )
         made.append(piece)
-    return made[0], made[1], opened
+    front, back = made
+    if way.lap:
+        front, back = with_laps(front, back, way.lap)
+    return front, back, opened
 
 
 def _seams(way: Way, front: Piece) -> tuple[Seam, ...]:

@@ -16,6 +16,7 @@ __all__ = [
     "BACK_SLIT",
     "BUTTON_SHOULDER",
     "KNIT_BAND",
+    "LAPPED",
     "OPENINGS",
     "Band",
     "Centre",
@@ -23,19 +24,23 @@ __all__ = [
     "banded",
     "centre_edges",
     "head_with_spread",
+    "lapped_shoulders",
     "shoulders_open",
     "way_over_the_head",
 ]
 
 BACK_SLIT, FRONT_SLIT, BUTTON_SHOULDER = "back slit", "front slit", "button shoulder"
+LAPPED = "lapped shoulder"
 KNIT_BAND, NONE = "knit band", "none"
-OPENINGS: Final = (BACK_SLIT, FRONT_SLIT, BUTTON_SHOULDER, KNIT_BAND, NONE)
+OPENINGS: Final = (BACK_SLIT, FRONT_SLIT, BUTTON_SHOULDER, LAPPED, KNIT_BAND, NONE)
 
 _EASE: Final = 10.0  # mm of slit beyond what just lets the head through (common practice)
 _SHORTEST: Final = 50.0  # mm of slit that a fastening needs (ours)
 _STEP: Final = 5.0  # mm to which a slit is rounded up
 _BELOW: Final = 30.0  # mm that an opening is longer than it must be where it goes on below the waist (ours)
 _SHOULDER_LOST: Final = 0.17  # mm of shoulder that a mm of neck edge takes when it is scooped out (ours, rather more)
+_LAPS: Final = (50.0, 70.0)  # mm that a shoulder laps at the armhole (common practice)
+_LAP_SHARE: Final = 0.55  # of the armhole depth, the most that it laps (ours)
 _REST: Final = 30.0  # mm of seam below a slit; with less, it is open all the way (ours)
 
 
@@ -52,17 +57,19 @@ class Way:
     """How the head gets through: one of OPENINGS, how long the slit is, mm, or which band binds the neck.
 
     neckline: how long the neck edge is to be for that, mm; None for the foot of the neck with its ease
+    lap:      how far the shoulders lap over each other at the armhole, mm
     """
 
     name: str
     slit: float = 0.0
     band: Band | None = None
     neckline: float | None = None
+    lap: float = 0.0
 
     @property
     def open_shoulder(self) -> bool:
-        """Whether the shoulders are closed by buttons."""
-        return self.name == BUTTON_SHOULDER
+        """Whether the shoulders are not sewn: closed by buttons, or lapped over each other."""
+        return self.name in (BUTTON_SHOULDER, LAPPED)
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +107,21 @@ def shoulders_open(body: Body, neckline: float, stretch: float) -> Way:
     # each mm of edge comes with a shoulder shorter by about a third of that, four lips of which are lost
     short = head - neckline * given - 4.0 * body.mm("shoulder_length")
     return Way(BUTTON_SHOULDER, neckline=neckline + short / max(0.2, given - 4.0 * _SHOULDER_LOST))
+
+
+def lapped_shoulders(body: Body, neckline: float, stretch: float) -> Way:
+    """Shoulders that lap, 5 to 7 cm at the armhole, the neck scooped out where that would not let the head through.
+
+    The neck opens until the laps meet: by twice the lap on each shoulder (common practice).
+    """
+    head = body["head_girth"].mm + max(body["head_girth"].sd_mm or 0.0, _EASE)
+    given = 1.0 + USED_PUTTING_ON * stretch
+    most = min(_LAPS[1], _LAP_SHARE * body.mm("scye_depth"))
+    wanted = (head - neckline * given) / 4.0
+    lap = min(most, max(_LAPS[0], _STEP * math.ceil(wanted / _STEP)))
+    if neckline * given + 4.0 * lap >= head:
+        return Way(LAPPED, lap=lap)
+    return Way(LAPPED, neckline=neckline + (head - neckline * given - 4.0 * lap) / given + _EASE, lap=lap)
 
 
 def banded(body: Body, neckline: float, band: Band, stretch: float) -> Way:

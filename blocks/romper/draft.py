@@ -73,7 +73,7 @@ def draft_romper(
         pieces=pieces,
         seams=tuple(_renamed_seam(seam, names) for seam in straight.seams),
         measures=_measures(body, straight.measures, names, pieces, through_ease, least),
-        options=(*((name, told[name]) for name in ("opening", "slit", "band_width", "band_stretch")), *options),
+        options=(*((name, told[name]) for name in ("opening", "slit", "lap", "band_width", "band_stretch")), *options),
         armhole=_renamed_armhole(straight.armhole, names) if straight.armhole else None,
         waist=None,
     )

@@ -13,10 +13,12 @@ from blocks.child.openings import (
     BACK_SLIT,
     BUTTON_SHOULDER,
     KNIT_BAND,
+    LAPPED,
     OPENINGS,
     Band,
     Way,
     banded,
+    lapped_shoulders,
     shoulders_open,
     way_over_the_head,
 )
@@ -64,6 +66,8 @@ def draft_childs_bodice_asked(order: Order) -> Drafted:
             asked = BUTTON_SHOULDER if long.below else BACK_SLIT
     if asked == BUTTON_SHOULDER:
         return drafted(shoulders_open(order.body, neckline, order.cloth.stretch if knit else 0.0))
+    if asked == LAPPED:
+        return drafted(lapped_shoulders(order.body, neckline, order.cloth.stretch if knit else 0.0))
     return drafted(
         way_over_the_head(order.body, str(asked or BACK_SLIT), neckline, length_asked(order.options, "slit"))
     )

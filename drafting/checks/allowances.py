@@ -11,7 +11,7 @@ from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.errors import Remedy, Setting
 from drafting.geometry import Curve, Line, Vec, distance, run_hits
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Role, Station, place
+from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Place, Role, Station, edges_at, place
 from drafting.pattern.casings import casings
 from drafting.pattern.cutting import mouth_lies
 from drafting.pattern.notches import INWARD_NOTCH, LEAST_APART, notch_places
@@ -45,14 +45,16 @@ def look_at_turned_in(_check: Check, pattern: Pattern) -> Iterator[Look]:
     measured is how much longer the raw edge is than the fold it is turned in along, mm (less than zero: shorter):
     as deep as it is turned in, times the angle through which the fold bends (plane geometry). The ends are mirrored in
     the fold and lie on the sides by themselves. A dart passes where the cloth over its mouth can be folded so that it
-    lies on the seam. A casing is left out: its elastic draws it in.
+    lies on the seam. A casing is left out: its elastic draws it in;
+    and so is the edge of a lap on a shoulder, which is bound.
     """
     joined = {(ref.piece, ref.edge) for seam in pattern.seams for ref in (*seam.a, *seam.b)}
     drawn_in = {ref for casing in casings(pattern) for ref in casing.edges}
     for piece in pattern.pieces:
         for edge in piece.edges:
             opening = edge.role is Role.OPENING and (piece.name, edge.name) not in joined
-            cased = EdgeRef(piece.name, edge.name) in drawn_in
+            bound = edge.place is Place.SHOULDER and bool(edges_at(piece, Place.LAP_END))
+            cased = EdgeRef(piece.name, edge.name) in drawn_in or bound
             if edge.allowance > 0.0 and (edge.role is Role.HEM or opening) and not cased:
                 yield look(_turned, piece.name, edge)
         if piece.darts:

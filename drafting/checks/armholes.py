@@ -42,8 +42,7 @@ _CLEAR: Final = 14.0
 measure 15 to 25 along the line that halves that corner; the least is ours)."""
 
 _CLEAR_SHARE: Final = 0.4
-"""Of the width of half an armhole: a small one need clear it by no more. A quarter of a circle clears its corner by
-0.41 of its radius."""
+"""Of the width of half an armhole: a small one need clear it by no more, as a quarter of a circle does by 0.41."""
 
 _FELT: Final = 0.05
 """mm or degrees: what a number shown with one decimal hides."""

@@ -23,6 +23,8 @@ def look_at_closings(_check: Check, pattern: Pattern) -> Iterator[Look]:
     found = False
     for place in _PLACES:
         open_there = [p for p in shells if any(e.role is Role.OPENING for e in edges_at(p, place))]
+        if any(edges_at(p, Place.LAP_END) for p in open_there):
+            continue  # they lie over each other, and are as long as each likes
         fronts, backs = ([p for p in open_there if is_front(p) is front] for front in (True, False))
         if len(fronts) == len(backs) == 1:
             found = True

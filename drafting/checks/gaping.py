@@ -44,12 +44,20 @@ def gape(pieces: Sequence[Piece], seams: Iterable[Seam], tape: Iterable[Tape]) -
     for part in tape:
         piece = garment.pieces.get(part.piece)
         for k, begun in _crossings(piece, part) if piece else ():
-            edge = garment.pieces[part.piece].edges[k]
+            assert piece is not None
+            edge = piece.edges[k]
             before = begun + _open_beyond(garment, part.piece, k, -1)
             behind = edge.length - begun + _open_beyond(garment, part.piece, k, 1)
-            by_place[edge.place] = max(by_place.get(edge.place, 0.0), 2.0 * min(before, behind))
+            held = _lapped(piece) if edge.place is Place.SHOULDER else math.inf
+            by_place[edge.place] = max(by_place.get(edge.place, 0.0), 2.0 * min(before, behind, held))
     # the left shoulder and the right are two, each with lips of its own
     return sum(mm * (2.0 if place is Place.SHOULDER else 1.0) for place, mm in by_place.items())
+
+
+def _lapped(piece: Piece) -> float:
+    """How far the shoulders of a piece lap over the other half, mm: they open until the laps meet, no further."""
+    laps = [edge.length for edge in piece.edges if edge.place is Place.LAP_END]
+    return min(laps) if laps else math.inf
 
 
 def _garment(pieces: Iterable[Piece], seams: Iterable[Seam]) -> _Garment:
@@ -88,7 +96,7 @@ def _beside(piece: Piece, k: int, step: int) -> int:
     """The edge before or after another, those at the end of what laps over passed over."""
     edges = piece.edges
     k = (k + step) % len(edges)
-    return _beside(piece, k, step) if edges[k].place in (Place.STAND, Place.WRAP) else k
+    return _beside(piece, k, step) if edges[k].place in (Place.STAND, Place.WRAP, Place.LAP_END) else k
 
 
 def _open_beyond(garment: _Garment, name: str, k: int, step: int) -> float:

@@ -73,6 +73,7 @@ class Place(StrEnum):
     COLLAR_SEAM = "seam between a collar and its stand"
     BAND_EDGE = "edge of a band"
     BAND_END = "end of a band"
+    LAP_END = "end of a lap"
     BIB = "bib edge"
     POCKET_MOUTH = "pocket mouth"
     POCKET_EDGE = "pocket edge"

@@ -33,7 +33,16 @@ _LEFT_BARE: Final[Mapping[Place | None, Place]] = {
 """The lines that may be left to be bound or faced, each with what shows it: a wrapped half reaches beyond its
 waist."""
 
-_FINISHED: Final = (Place.NECK, Place.BIB, Place.FACING_EDGE, Place.WRAP, Place.STAND, Place.BAND_EDGE, Place.BAND_END)
+_FINISHED: Final = (
+    Place.LAP_END,
+    Place.NECK,
+    Place.BIB,
+    Place.FACING_EDGE,
+    Place.WRAP,
+    Place.STAND,
+    Place.BAND_EDGE,
+    Place.BAND_END,
+)
 """What is finished by itself: a neck is bound or faced, the inner edge of a facing neatened, what reaches beyond the
 waist of a wrapped half, the end of a button stand and the edges of a band turned in."""
 

@@ -17,6 +17,7 @@ from drafting.pattern import (
     PieceKind,
     Place,
     Role,
+    edges_at,
     notches_marking,
     points_at,
 )
@@ -100,7 +101,7 @@ def _shoulders(shells: list[Piece]) -> Iterator[OpeningFound]:
         for edge in piece.edges
         if edge.role is Role.OPENING and edge.place is Place.SHOULDER
     ]
-    if found:
+    if found and not edges_at(found[0][0], Place.LAP_END):
         refs = tuple(EdgeRef(piece.name, edge.name) for piece, edge in found)
         long = max(edge.length for _, edge in found)
         fastening = Fastening(2.0 * long, True, 4, _SHOULDER_BUTTON)

@@ -44,6 +44,7 @@ from drafting.sewing.cuff_rules import cuffs
 from drafting.sewing.facing_rules import facing_ends, facings
 from drafting.sewing.flared_skirt import is_flared
 from drafting.sewing.knit_rules import bands_stretched_on
+from drafting.sewing.lap_rules import is_lapped, lapped_shoulders
 from drafting.sewing.lining_rules import linings
 from drafting.sewing.openings import openings
 from drafting.sewing.pocket_rules import pockets_sewn
@@ -209,6 +210,8 @@ def _bare(sewing: Sewing) -> Found:
     for piece, edge, line in unfinished_edges(sewing.pattern):
         found.setdefault(line, []).append(EdgeRef(piece.name, edge.name))
     for line, refs in found.items():
+        if line is Place.NECK and is_lapped(sewing.pattern):
+            continue  # it is bound together with the laps
         pieces = tuple(dict.fromkeys(ref.piece for ref in refs))
         parts = {sewing.pattern.piece(name).identity.part for name in pieces}
         part = parts.pop() if len(parts) == 1 else None
@@ -253,6 +256,7 @@ _RULES: Final[tuple[Callable[[Sewing], Found], ...]] = (
     trousers_sewn,
     _waist,
     _openings,
+    lapped_shoulders,
     straps,
     _lap,
     _band,

@@ -34,6 +34,7 @@ class Act(StrEnum):
     BIND:          finish an edge for which the pattern has no piece
     ZIP, BUTTONS:  fasten an opening
     SNAPS:         face the two edges of an inseam that opens, and set snaps along it
+    LAP_SHOULDERS: bind the neck with its laps, and lay front and back over each other
     STRAPS:        make straps, sew them on behind and button them in front
     LAP:           fasten what is wrapped over, inside and outside
     HANG:          let a wide hem drop before it is levelled
@@ -62,6 +63,7 @@ class Act(StrEnum):
     ZIP = "sew zip in"
     BUTTONS = "sew buttons on"
     SNAPS = "set snaps"
+    LAP_SHOULDERS = "lap shoulders"
     STRAPS = "make straps"
     LAP = "fasten the wrap"
     HANG = "let hang"

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final
 
@@ -18,7 +18,7 @@ from drafting.geometry import Curve, Point, Vec, distance, lerp, polyline
 from drafting.pattern import CENTRES, Dart, Edge, Piece, Place, Role, dart_mouth, dart_places, edges_at
 from drafting.pattern.cutting import is_upright
 
-__all__ = ["FlatShape", "bent_onto", "centre_line", "closed_darts", "flat_shape", "mapped_shape"]
+__all__ = ["FlatShape", "bent_onto", "centre_line", "closed_darts", "flat_shape", "mapped_shape", "without_laps"]
 
 _AROUND: Final = math.radians(100.0)
 """How far round its point the closing of a dart is felt."""
@@ -211,3 +211,19 @@ def _line(curves: Iterable[Curve], place: Map) -> tuple[Point, ...]:
         count = max(1, round(distance(a, b) / _STEP))
         dense += [lerp(a, b, (k + 1) / count) for k in range(count)]
     return tuple(map(place, dense))
+
+
+def without_laps(shape: FlatShape) -> FlatShape:
+    """A piece whose lapped shoulders are drawn to the shoulder only: the rest lies behind, or over the other half."""
+    lap = shape.line(Place.LAP_END)
+    if not lap:
+        return shape
+    free = shape.line(Place.SHOULDER)
+    neck = min((free[0], free[-1]), key=lambda p: min(distance(p, q) for q in shape.line(Place.NECK)))
+    armhole = max((lap[0], lap[-1]), key=lambda p: min(distance(p, q) for q in free))
+    line = (armhole, neck) if free[-1] == neck else (neck, armhole)
+    edges = tuple(
+        (edge, line if edge.place is Place.SHOULDER else (armhole, armhole) if edge.place is Place.LAP_END else drawn)
+        for edge, drawn in shape.edges
+    )
+    return replace(shape, edges=edges)

@@ -34,7 +34,7 @@ from drafting.pattern import (
 from drafting.pattern.pleats import is_pleated
 from output.drawings.band_picture import bands_beyond, buttons_on_band, short_of_centre, wrist_band_width
 from output.drawings.drawing import Box, Item, LineKind, Stroke, path
-from output.drawings.flat_shape import FlatShape, bent_onto, centre_line, flat_shape, mapped_shape
+from output.drawings.flat_shape import FlatShape, bent_onto, centre_line, flat_shape, mapped_shape, without_laps
 from output.drawings.free_space import inside
 from output.drawings.skirt_rows import bottom_line, pleats_closed, rows_of, top_line
 from output.drawings.worn_legs import as_worn, has_legs
@@ -143,7 +143,7 @@ def _joined(pattern: Pattern, pieces: Sequence[Piece]) -> list[FlatShape]:
     waiting = sorted(pieces, key=lambda piece: not _has_centre(piece))
     laid: list[FlatShape] = []
     for piece in waiting:
-        shape = pleats_closed(flat_shape(piece))
+        shape = without_laps(pleats_closed(flat_shape(piece)))
         if not laid:
             out = -math.copysign(short_of_centre(pattern, piece), _side_of(shape))
             to = Vec(-centre_line(piece) - out, -max(p.y for p in shape.outline))

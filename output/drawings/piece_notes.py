@@ -91,7 +91,9 @@ def _beware(piece: Piece, pattern: Pattern) -> tuple[str, ...]:
     if piece.identity.kind is PieceKind.FACING or not cautions(pattern):
         return ()
     told = ["for a child: no cord, tie or elastic at the neck"] if edges_at(piece, Place.NECK) else []
-    if any(edge.role is Role.OPENING for edge in piece.edges) and (short := _small_parts(pattern)):
+    lapped = bool(edges_at(piece, Place.LAP_END))  # nothing fastens a lapped shoulder
+    opens = any(edge.role is Role.OPENING and not (lapped and edge.place is Place.SHOULDER) for edge in piece.edges)
+    if opens and (short := _small_parts(pattern)):
         told.append(short)
     if piece.identity.kind is PieceKind.STRAP:
         told += ["for a child: no strap ties or hangs loose", _small_parts(pattern)]

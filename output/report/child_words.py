@@ -14,6 +14,7 @@ __all__ = ["caution_passage", "cautions_before_sewing", "child_caution"]
 _IN_STEPS = {
     Act.BUTTONS: ("small parts",),
     Act.SNAPS: ("small parts",),
+    Act.LAP_SHOULDERS: ("elastic", "cords"),
     Act.STRAPS: ("small parts", "cords"),
     Act.LAP: ("small parts", "cords"),
     Act.BIND: ("elastic", "cords"),

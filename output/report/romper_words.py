@@ -6,7 +6,7 @@ from drafting.pattern import Landmark, points_at
 from drafting.sewing import STRIP_END
 from output.report.step_text import StepText, StepWords
 
-__all__ = ["snap_words", "strap_words"]
+__all__ = ["lap_words", "snap_words", "strap_words"]
 
 
 def snap_words(text: StepText) -> StepWords:
@@ -28,6 +28,29 @@ def snap_words(text: StepText) -> StepWords:
             f"Set {count} snaps at the marks, the one at the crotch in the middle, through cloth, facing and "
             "interfacing: a snap needs four layers to hold to.",
             "Pull hard at every one. One that moves comes off again: set a new one.",
+        ),
+    )
+
+
+def lap_words(text: StepText) -> StepWords:
+    """Lapped shoulders: bound first, then laid over each other and held at the armholes."""
+    strip = text.step.strips[0] if text.step.strips else None
+    with_what = (
+        f"Cut two strips of the knit, its stretch along them, {text.long(strip.width)} wide and "
+        f"{text.long(strip.length)} long, ends and all."
+        if strip
+        else "Take bias tape, one length for the front and one for the back."
+    )
+    return StepWords(
+        "Bind the neck and lap the shoulders",
+        (
+            with_what,
+            "Bind the front in one go: from the armhole along one lap, round the neck, and along the other lap to the "
+            "armhole; cut the allowance off there first. Bind the back in the same way.",
+            "Lay the laps of the back over those of the front, shoulder line on shoulder line: the end of each lap "
+            "comes to the mark “lap to here” on the other's armhole. Sew the layers together along the armholes, "
+            "within the allowance.",
+            "The neck opens as far as the laps part. Nothing else closes it.",
         ),
     )
 

@@ -25,7 +25,7 @@ from output.report.knit_words import band_buttons_words, casing_words, stretch_o
 from output.report.let_down_words import let_down_words, tuck_words
 from output.report.lining_words import line_words, lining_hem_words, make_lining_words
 from output.report.pocket_words import patch_words
-from output.report.romper_words import snap_words, strap_words
+from output.report.romper_words import lap_words, snap_words, strap_words
 from output.report.step_text import StepText, StepWords, listed, taped
 
 __all__ = ["sewing_data", "step_words"]
@@ -324,6 +324,7 @@ _WORDS: Final[Mapping[Act, Callable[[StepText], StepWords]]] = {
     Act.ZIP: _zip,
     Act.BUTTONS: _buttons,
     Act.SNAPS: snap_words,
+    Act.LAP_SHOULDERS: lap_words,
     Act.STRAPS: strap_words,
     Act.LAP: _lap,
     Act.HANG: _hang,
