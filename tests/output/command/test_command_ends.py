@@ -159,18 +159,6 @@ print("went on")
     assert done.stderr == "Stopped. Nothing is left half written.\n"
 
 
-ONE_AFTER_ANOTHER = """
-import os
-from output.command import main
-told = os.dup(2)
-for k, words in enumerate(COMMANDS):
-    for stream, name in ((1, "out"), (2, "err")):
-        os.dup2(os.open(f"{k}.{name}", os.O_WRONLY | os.O_CREAT), stream)
-    os.write(told, f"{main([os.fsdecode(word) for word in words])} ".encode())
-"""
-"""Commands in one process, so that what each needs is loaded once; what each says goes into a file of its own."""
-
-
 @pytest.mark.parametrize(
     ("more", "command"),
     [
@@ -189,18 +177,13 @@ def test_a_terminal_that_has_ascii_only(more: dict[str, str], command: str, tmp_
         "check": ["check", str(path)],
         "measure": ["measure", "inga.toml"],
     }[command]
-    commands = [words, [*words, "--json"], ["check", "ø.toml"]]
-    code = f"COMMANDS = {commands!a}\n{ONE_AFTER_ANOTHER}"
-    done = subprocess.run([sys.executable, "-c", code], capture_output=True, check=False, cwd=tmp_path, env=env)
-    assert done.returncode == 0, done.stderr
-    (plain, told, refused) = (
-        (int(status), (tmp_path / f"{k}.out").read_bytes(), (tmp_path / f"{k}.err").read_bytes())
-        for k, status in enumerate(done.stderr.split())
-    )
-    assert (plain[0], plain[2]) == (0, b"")
-    assert (told[0], told[2]) == (0, b"")
-    data = json.loads(told[1].decode("ascii" if "PYTHONIOENCODING" in more else "utf-8"))
+    plain = subprocess.run([*OURS, *words], capture_output=True, check=False, cwd=tmp_path, env=env)
+    assert (plain.returncode, plain.stderr) == (0, b"")
+    told = subprocess.run([*OURS, *words, "--json"], capture_output=True, check=False, cwd=tmp_path, env=env)
+    assert (told.returncode, told.stderr) == (0, b"")
+    data = json.loads(told.stdout.decode("ascii" if "PYTHONIOENCODING" in more else "utf-8"))
     assert (data.get("title") or "Kjøl skjørt “blå”") == "Kjøl skjørt “blå”"
     assert "Åse Ñandú 裁縫 ½" in json.dumps(data, ensure_ascii=False)
-    assert refused[0] == 2
-    assert b"no such file" in refused[2]
+    refused = subprocess.run([*OURS, "check", "ø.toml"], capture_output=True, check=False, cwd=tmp_path, env=env)
+    assert refused.returncode == 2
+    assert b"no such file" in refused.stderr
