@@ -133,3 +133,9 @@ def test_a_looped_edge_is_reported_once() -> None:
 def test_a_lens_of_two_curves_that_share_both_ends_is_simple() -> None:
     below = Cubic(HILL.start, Point(30, -60), Point(70, -60), HILL.end)
     assert outline_crossings([below, reverse(HILL)]) == []
+
+
+def test_lines_that_lie_on_each_other_from_a_common_end_meet_at_both_ends_of_what_they_share() -> None:
+    long, short = Line(Point(0.0, 0.0), Point(10.0, 0.0)), Line(Point(0.0, 0.0), Point(5.0, 0.0))
+    for one, other in ((long, short), (short, long), (reverse(long), short)):
+        assert sorted(round(each.point.x, 9) for each in meetings(one, other)) == [0.0, 5.0]
