@@ -20,7 +20,7 @@ def collars(sewing: Sewing) -> Found:
         yield Stage.COLLAR, sewing.step(Act.MAKE_COLLAR, making, place=Place.COLLAR_EDGE)
     if on:
         strips = () if covers_its_seam(sewing, on) else collar_strips(sewing.pattern, on)
-        stage = Stage.EDGES if _over_stand(sewing, on) else Stage.NECK
+        stage = Stage.COLLAR_OVER_STAND if _over_stand(sewing, on) else Stage.NECK
         yield stage, sewing.step(Act.COLLAR, on, place=Place.NECK, strips=strips)
 
 

@@ -33,6 +33,7 @@ class Stage(IntEnum):
     CROTCH = auto()
     WAIST = auto()
     EDGES = auto()
+    COLLAR_OVER_STAND = auto()
     ZIP = auto()
     BAND = auto()
     SLEEVE_DARTS = auto()

@@ -33,6 +33,7 @@ from drafting.pattern import (
 )
 from drafting.pattern.pleats import is_pleated
 from output.drawings.band_picture import bands_beyond, buttons_on_band, short_of_centre, wrist_band_width
+from output.drawings.collar_picture import collar_lines
 from output.drawings.drawing import Box, Item, LineKind, Stroke, path
 from output.drawings.flat_shape import FlatShape, bent_onto, centre_line, flat_shape, mapped_shape, without_laps
 from output.drawings.free_space import inside
@@ -104,6 +105,10 @@ def _view(pattern: Pattern, half: Half) -> GarmentView | None:
         *((LineKind.IN_HAND, _ring(at)) for at in buttons_on_band(pattern, shapes)),
     ]
     lines = [*right.lines, *band, *((LineKind.IN_HAND, fold) for fold in folds)]
+    collar = collar_lines(pattern, bodice, half)
+    lines = list(_visible(lines, collar)) if collar else lines
+    for k, layer in enumerate(collar):
+        lines += _visible([(LineKind.TO_SEW, layer)], collar[k + 1 :])
     # the wearer's right lies over her left where the two reach past the centre
     left = [(kind, tuple(_mirrored(line))) for kind, line in lines]
     shown = [*lines, *_visible(left, [cover for cover in right.covers if _past_the_centre(cover)])]

@@ -77,12 +77,15 @@ class _Laid:
         return Box(*run_bounds(moved_all(self.piece.outline, self.move)))
 
 
+_BANDS: Final = (Act.BAND, Act.STRETCH_ON, Act.CUFF)
+
+
 def step_pictures(pattern: Pattern, step: SewingStep) -> tuple[StepPicture, ...]:
     """The drawings of a step: one for each seam, or one of its pieces; none where there is nothing to see."""
-    if step.seams and step.act not in (Act.BAND, Act.STRETCH_ON):
+    if step.seams and step.act not in _BANDS:
         seams = [pattern.seam(name) for name in step.seams]
         return tuple(_picture(pattern, _opened(pattern, seam), _joins(seam)) for seam in seams)
-    if step.act in (Act.BAND, Act.STRETCH_ON):
+    if step.act in _BANDS:
         return (_band(pattern, step),)
     edges: dict[str, list[str]] = {}
     for ref in (*step.edges, *(ref for stay in step.stays for ref in stay.edges)):
@@ -93,18 +96,19 @@ def step_pictures(pattern: Pattern, step: SewingStep) -> tuple[StepPicture, ...]
         for name in step.pieces:
             opened = (edge for edge in pattern.piece(name).edges if edge.role is Role.OPENING)
             edges[name] = [edge.name for edge in opened if edge.place is step.place]
-    if step.act in (Act.FUSE, Act.BUTTONS, Act.SNAPS, Act.STRAPS, Act.LAP):
+    if step.act in (Act.FUSE, Act.SLIT, Act.BUTTONS, Act.SNAPS, Act.STRAPS, Act.LAP):
         edges = {name: [] for name in step.pieces}
     laid = list(_side_by_side(_Laid(pattern.piece(name), tuple(found)) for name, found in edges.items()))
     return (_picture(pattern, laid, _shows(step)),) if laid else ()
 
 
 def _band(pattern: Pattern, step: SewingStep) -> StepPicture:
-    """A band above what it is sewn to, the edges that meet in heavy lines."""
+    """A band above what it is sewn to, a cuff below it, the edges that meet in heavy lines."""
     sewn: dict[str, list[str]] = {}
     for ref in (ref for name in step.seams for run in (pattern.seam(name).a, pattern.seam(name).b) for ref in run):
         sewn.setdefault(ref.piece, []).append(ref.edge)
-    bands = {name for name in sewn if pattern.piece(name).identity.kind is PieceKind.BAND}
+    above_it = PieceKind.SLEEVE if step.act is Act.CUFF else PieceKind.BAND
+    bands = {name for name in sewn if pattern.piece(name).identity.kind is above_it}
     laid = {name: _Laid(pattern.piece(name), tuple(edges)) for name, edges in sewn.items()}
     below = list(_side_by_side(laid[name] for name in sewn if name not in bands))
     top, wide = max(each.box.top for each in below), max(each.box.right for each in below)
@@ -115,7 +119,8 @@ def _band(pattern: Pattern, step: SewingStep) -> StepPicture:
         lift = Vec(0.5 * (wide - box.left - box.right), top + gap - box.bottom)
         above.append(replace(laid[name], move=shift(lift)))
         top += box.height + gap
-    words = f"The marked edge of the {' and '.join(sorted(bands))} goes on the {step.place}"
+    named = set(sewn) - bands if step.act is Act.CUFF else bands
+    words = f"The marked edge of the {' and '.join(sorted(named))} goes on the {step.place}"
     return _picture(pattern, [*above, *below], words)
 
 

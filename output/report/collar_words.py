@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from drafting.pattern import EdgeRef, PieceKind, Place, edges_at, walk
 from output.report.join_words import notch_words
@@ -15,12 +16,13 @@ def make_collar_words(text: StepText) -> StepWords:
     """The layers of a collar sewn to each other and turned."""
     falls = [seam for seam in text.step.seams if _falls(text, seam)]
     first = next(seam for seam in text.step.seams if seam not in falls)
+    only = replace(text, step=replace(text.step, seams=(first,)))
     names = [f"the {ref.piece}" for run in (text.pattern.seam(first).a, text.pattern.seam(first).b) for ref in run[:1]]
     return StepWords(
         "Make the collar",
         (
             f"Lay {listed(names)} right sides together, edge on edge{notch_words(text)}. {_longer(text, first)}",
-            f"Sew the outer edge and the ends {text.allowance()}; leave the neck open.",
+            f"Sew the outer edge and the ends {only.allowance()}; leave the neck open.",
             f"Trim the two edges to {'1/4 in and 1/8 in' if text.unit == 'in' else '6 mm and 3 mm'}, cut the corners "
             "off close to the stitching, and snip the round parts.",
             "Turn it right side out. Roll the seam a little to the under side, so that it does not show, and press. "

@@ -80,7 +80,9 @@ def draw_combined_facing(pattern: Pattern, derived: Derived) -> Drawn:
     strips = [_in_one(pattern, piece, derived.length("depth")) for piece in _sources(pattern, derived, COMBINED_FACING)]
     necks = [_only(pattern, strip, Place.NECK) for strip in strips]
     arms = [_only(pattern, strip, Place.ARMHOLE) for strip in strips]
-    seams = strip_seams(pattern, necks)
+    eases = {f"{seam.name} of the facings": seam.ease for seam in pattern.seams}
+    # the whole shoulder lies on them, with what is eased in there
+    seams = tuple(replace(seam, ease=eases.get(seam.name, seam.ease)) for seam in strip_seams(pattern, necks))
     seams += strip_seams(pattern, arms)[-len(arms) :]
     return Drawn(tuple(strip.piece for strip in strips), seams, marks)
 
@@ -90,6 +92,10 @@ def _sources(pattern: Pattern, derived: Derived, name: str) -> list[Piece]:
     found = [piece for source in derived.to if (piece := next(pieces_drawn_to(pattern, source), None))]
     if not found:
         raise NotAPattern(name, "there is no bodice with an armhole")
+    for piece in pattern.pieces:
+        across = piece.identity.kind in (PieceKind.YOKE, PieceKind.SLEEVE)
+        if across and any(edge.place in (Place.NECK, Place.ARMHOLE) for edge in piece.edges):
+            raise NotAPattern(name, f'a part of the neck or the armhole lies on "{piece.name}": bind them instead')
     sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in (*seam.a, *seam.b)}
     for piece in found:
         for edge in piece.edges:

@@ -17,6 +17,7 @@ from typing import Final
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     Curve,
+    Line,
     Point,
     Vec,
     distance,
@@ -31,6 +32,7 @@ from drafting.geometry.outline import starting_at, stretch
 from drafting.parts.finishes.free_edge import blunted, chained, edge_ended_at, parallel_extended, rounded, until
 from drafting.parts.folded_outline import LaidEdge, laid_from
 from drafting.pattern import (
+    CENTRES,
     Edge,
     EdgeRef,
     Grain,
@@ -81,6 +83,7 @@ _GRAIN_SHARE: Final = 0.3  # of the strip's length and depth, to either side of 
 _TRIED: Final = (0.1, 0.3, 0.5, 0.7, 0.9)  # shares of the free edge at which a grain line is tried in a small facing
 _OFF_FREE_EDGE: Final = 2.0  # mm off the free edge at which it is tried there
 _GRAIN_ENDS: Final = 0.2  # of what lies inside, which it leaves free at both its ends
+_LEANS: Final = 0.005  # the sine of an angle between two directions that count as one
 _LEVEL: Final = 1e-3  # a grain line turned less than this from the strip never leaves it
 
 
@@ -184,7 +187,7 @@ def strip_of(
         name,
         outline,
         replace(cut, interfacing=cut.count),
-        _within(outline, _grain(first, *grain), inner),
+        _within(outline, _grain(first, *grain, _centre_way(edges)), inner),
         notches=_notches(pattern, (*faced, *also), own),
         points=tuple(_v_points(edges, _points(pattern, own))),
         points_meant=(*_points(pattern, own), *free_ends),
@@ -316,9 +319,17 @@ def _v_points(edges: Sequence[Edge], meant: Collection[tuple[str, str]]) -> Iter
             yield MarkPoint(V_POINT, one.end)
 
 
-def _grain(piece: Piece, faced: Sequence[Curve], depth: float) -> Grain:
-    """A grain line like the piece's own in the middle of the strip, as long as stays well inside it."""
+def _centre_way(edges: Sequence[Edge]) -> Vec | None:
+    """The direction of a straight centre line of a strip; None where it has none."""
+    found = (edge for edge in edges if edge.place in CENTRES and len(edge.curves) == 1)
+    return next(((edge.end - edge.start).unit() for edge in found if isinstance(edge.curves[0], Line)), None)
+
+
+def _grain(piece: Piece, faced: Sequence[Curve], depth: float, centre: Vec | None) -> Grain:
+    """A grain line like the piece's own, or along the centre line of the strip: in its middle, well inside it."""
     up = Vec(0.0, 1.0) if piece.grain is None else (piece.grain.end - piece.grain.start).unit()
+    if centre is not None and abs(up.cross(centre)) > _LEANS:
+        up = centre if centre.dot(up) > 0.0 else -centre  # a dart closed between has turned it
     whole = run_length(faced)
     edge = (faced[-1].end - faced[0].start).unit()
     along, across = abs(edge.dot(up)), abs(edge.cross(up))
