@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from types import MappingProxyType
 from typing import Final, Literal, get_args
 
 from blocks.block_table import Block, accept_body, drafted_as, rival_pairs
@@ -347,7 +348,8 @@ def _joined(garment: Garment, prepared: Prepared, made: Sequence[Drafted]) -> Pa
         ),
         stretch=garment.cloth.stretch if garment.cloth.knit else 0.0,
     )
-    return met_notches(with_allowances(pattern, seam=garment.paper.seam_allowance, hem=garment.hem))
+    flat = {} if garment.paper.hem is not None else {p.name: each.hem for each in made for p in each.pieces if each.hem}
+    return met_notches(with_allowances(pattern, seam=garment.paper.seam_allowance, hem=garment.hem, flat=flat))
 
 
 def order_taken(garment: Garment) -> tuple[int, ...]:
@@ -373,11 +375,17 @@ def finish(garment: Garment, *, drafted: Pattern | None = None) -> Pattern:
     return alter(drafted or draft(garment, prepare(garment)), garment.steps, sources=garment.sources)
 
 
-def with_allowances(pattern: Pattern, *, seam: float, hem: float) -> Pattern:
-    """The pattern with one allowance on every seam and opening, another on every hem, none on folds and in darts."""
-    by_role = {Role.SEAM: seam, Role.OPENING: seam, Role.HEM: hem, Role.FOLD: 0.0, Role.DART_LEG: 0.0}
+def with_allowances(
+    pattern: Pattern, *, seam: float, hem: float, flat: Mapping[str, float] = MappingProxyType({})
+) -> Pattern:
+    """The pattern with one allowance on every seam and opening, another on every hem, none on folds and in darts.
+
+    flat: by piece the deepest hem that lies flat on it, mm
+    """
+    by_role = {Role.SEAM: seam, Role.OPENING: seam, Role.FOLD: 0.0, Role.DART_LEG: 0.0}
 
     def allowed(piece: Piece) -> Piece:
+        by_role[Role.HEM] = min(hem, flat.get(piece.name, hem))
         return replace(piece, edges=tuple(edge.with_allowance(by_role[edge.role]) for edge in piece.edges))
 
     return replace(pattern, pieces=tuple(allowed(piece) for piece in pattern.pieces))

@@ -57,6 +57,7 @@ class Drafted:
     given:    the ease that the finished pieces have, mm, for every place where the block adds some
     because:  why the ease of a place is not what was asked for, as the end of a sentence, where the block knows
     gave_way: sentences on whatever else gave way
+    hem:      the deepest hem that lies flat on its curve, mm; None where any does
     parts:    the names of parts that finish it, drawn unless another is ordered in their place
     """
 
@@ -70,6 +71,7 @@ class Drafted:
     armhole: Armhole | None = None
     waist: WaistSeam | None = None
     parts: tuple[str, ...] = ()
+    hem: float | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -68,6 +68,7 @@ def draft_circle_skirt(order: Order, *, long: float, circle: str) -> Drafted:
         [quarters],
         options=(("length", long), ("circle", circle)),
         gave_way=tuple(pieced(quarters, asked)),
+        bends=radius + long,
     )
 
 

@@ -183,13 +183,17 @@ def draft_gored_skirt(order: Order, *, long: float, gores: int, flare: float) ->
         return fitting(each.half, asked, lambda _count, _fold: made, [(len(panels), each.on_fold)])
 
     quarters = [quarter(each, half, asked.opened) for each, half in zip(halves, (waist.front, waist.back), strict=True)]
+    _, down = run_ends(edges.run(0.0))
+    slant = math.atan2(down.x, -down.y)
+    narrowest = min(half for each in halves for half in each.halves) + flare
     given = {"hip": 2.0 * (halves[0].hip + halves[1].hip) - order.body.mm("hip_girth")}
     return drafted_of(
         order,
         asked,
         [(quarters[0], quarters[1])],
-        options=(("length", long), ("gores", gores), ("flare", flare)),
+        options=(("length", long), ("gores", str(gores)), ("flare", flare)),
         given=given,
+        bends=narrowest / slant if slant > 0.0 else 0.0,
     )
 
 

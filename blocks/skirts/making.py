@@ -35,6 +35,7 @@ SELVEDGES: Final = 20.0
 
 _ABOVE_HIP: Final = 15.0  # mm: a zip ends a little above the hip line (from memory, 1-2 cm)
 _BELOW_HIP: Final = 10.0  # mm that a hem lies below the hip line where that is drawn
+_TURNED: Final = 0.0149  # of the radius of a hem: so deep it can be turned up and lies flat (ours, as it is checked)
 _LEAST_BELOW: Final = 40.0  # mm of seam below an opening (ours)
 
 
@@ -135,10 +136,11 @@ def drafted_of(
     options: Sequence[tuple[str, str | float | bool | None]],
     given: Mapping[str, float] = MappingProxyType({}),
     gave_way: Sequence[str] = (),
+    bends: float = 0.0,
 ) -> Drafted:
     """The skirt of a front and a back quarter, or of several such rows from the waist down.
 
-    given: the ease it has at places other than the waist
+    given: the ease it has at places other than the waist; bends: the radius that its hem is curved by, mm, 0 for none
     """
     pieces = tuple(piece for half in zip(*rows, strict=True) for each in half for piece in pieces_of_quarter(each))
     seams = [seam for row in rows for quarter in row for seam in gore_seams(quarter)]
@@ -165,6 +167,7 @@ def drafted_of(
         options=tuple(options),
         given=given,
         gave_way=tuple(gave_way),
+        hem=math.floor(_TURNED * bends) if bends else None,
     )
 
 
