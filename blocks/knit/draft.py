@@ -17,8 +17,9 @@ from typing import Final
 
 from blocks.handover import Drafted
 from blocks.knit.cardigan import cardigan_front
+from blocks.knit.measured import BACK, FRONT, given_ease, measures_of
 from blocks.knit.side import TopSide
-from blocks.shared.dartless_frame import NECK, SCOOPED_BEHIND, Build, DartlessFrame, Half, dartless_frame
+from blocks.shared.dartless_frame import NECK, Build, DartlessFrame, Half, dartless_frame
 from blocks.shared.dartless_pieces import piece_of, run_at_level
 from blocks.shared.edges_handed import armhole_of
 from blocks.shared.sleeve_room import deep_enough
@@ -27,25 +28,16 @@ from drafting.errors import CannotDraft, NotAPattern
 from drafting.fit.cloth import Cloth
 from drafting.geometry import Line, Point
 from drafting.pattern import (
-    Across,
-    Along,
-    Curved,
     Edge,
     EdgeRef,
     Landmark,
     Level,
     MarkLine,
     MarkPoint,
-    Measure,
     Piece,
     Place,
     Role,
     Seam,
-    Tape,
-    across,
-    line_at,
-    require_edge,
-    require_line,
 )
 from drafting.pattern.neck_band import BAND_WIDTH, TURNING, banded_edge
 from drafting.pattern.stretch_used import USED_PUTTING_ON, USED_WORN
@@ -53,7 +45,6 @@ from drafting.reading.units import percent
 
 __all__ = ["BACK", "FRONT", "Style", "draft_knit_top"]
 
-FRONT, BACK = "top front", "top back"
 
 _BUILD: Final = Build(math.radians(17.0), 2.5, shoulder_in=5.0, most_lift=10.0, gives=True)
 """The slope between those of a handbook's front and back; the front half a centimetre wider for the bust, the shoulder
@@ -157,7 +148,7 @@ def draft_knit_top(
     return Drafted(
         pieces=(front, back),
         seams=_seams(),
-        measures=_measures(body, ease, least, frame, front, back, style.short_of_centre),
+        measures=measures_of(body, ease, least, frame, front, back, style.short_of_centre, _BUILD.shoulder_in),
         options=(
             ("below_waist", below),
             ("sides", "shaped" if style.shaped else "straight"),
@@ -165,7 +156,7 @@ def draft_knit_top(
             ("bust_ease", frame.chest_ease),
             ("scye_ease", frame.scye_ease),
         ),
-        given=_given(
+        given=given_ease(
             body,
             front,
             back,
@@ -336,77 +327,3 @@ def _said_of_cloth(body: Body, ease: Mapping[str, float], cloth: Cloth) -> Itera
             f"It is cut smaller than the body, and this cloth gives {percent(cloth.stretch_along)} along the grain: it "
             "may be tight under the arm and ride up. Such a top wants a knit that stretches both ways."
         )
-
-
-def _given(body: Body, front: Piece, back: Piece, scooped: float, *, shaped: bool, beyond: float) -> dict[str, float]:
-    """The ease that the pieces have."""
-
-    def round_at(level: Level) -> float:
-        return 2.0 * (sum(across(piece, require_line(piece, level).name) for piece in (front, back)) + beyond)
-
-    neck = 2.0 * sum(require_edge(piece, Place.NECK).length for piece in (front, back))
-    nape = require_edge(back, Place.NECK).end
-    given = {
-        "bust": round_at(Level.BUST) - body.mm("bust_girth"),
-        **({} if scooped else {"neck": neck - body.mm("neck_base_girth")}),
-        "across_back": 2.0 * across(back, "back width line") - body.mm("interscye_mid_distance"),
-        "scye_depth": nape.y
-        + SCOOPED_BEHIND * scooped
-        - require_line(back, Level.SCYE).start.y
-        - body.mm("scye_depth"),
-    }
-    if shaped:
-        given["waist"] = round_at(Level.WAIST) - body.mm("waist_girth")
-    if line_at(front, Level.HIP):
-        given["hip"] = round_at(Level.HIP) - body.mm("hip_girth")
-    return given
-
-
-def _measures(
-    body: Body,
-    ease: Mapping[str, float],
-    least: Mapping[str, float],
-    frame: DartlessFrame,
-    front: Piece,
-    back: Piece,
-    beyond: float,
-) -> tuple[Measure, ...]:
-    def around(name: str, key: str, level: Level, added: float) -> Iterator[Measure]:
-        lines = [(piece.name, line_at(piece, level)) for piece in (front, back)]
-        tape: tuple[Tape, ...] = tuple(Across(piece, line.name, 2.0) for piece, line in lines if line is not None)
-        if beyond and tape and lines[0][1] is not None:  # the band lies there, buttoned on the centre line
-            tape = (*tape, Curved(FRONT, lines[0][1].name, beyond, 2.0))
-        if tape:
-            yield Measure(name, tape, key, body.mm(key), added, least.get(name), round=True)
-
-    return (
-        *around("bust", "bust_girth", Level.BUST, frame.chest_ease),
-        *around("waist", "waist_girth", Level.WAIST, ease["waist"]),
-        *around("hip", "hip_girth", Level.HIP, ease["hip"]),
-        *(
-            Measure(f"{name}, neck to hem", (Along(piece.name, name),))
-            for name, piece in (("centre back", back), *(() if beyond else (("centre front", front),)))
-        ),
-        Measure(
-            "neck",
-            (Along(FRONT, "neck", 2.0), Along(BACK, "neck", 2.0)),
-            "neck_base_girth",
-            body.mm("neck_base_girth"),
-            2.0 * sum(require_edge(piece, Place.NECK).length for piece in (front, back)) - body.mm("neck_base_girth"),
-        ),
-        Measure(
-            "shoulder",
-            (Along(FRONT, "shoulder"),),
-            "shoulder_length",
-            body.mm("shoulder_length"),
-            -frame.neck.scooped - _BUILD.shoulder_in,
-        ),
-        Measure(
-            "across the back",
-            (Across(BACK, "back width line", 2.0),),
-            "interscye_mid_distance",
-            body.mm("interscye_mid_distance"),
-            ease["across_back"],
-            least.get("across_back"),
-        ),
-    )

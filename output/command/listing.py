@@ -87,7 +87,7 @@ def _blocks(unit: str) -> _List:
 
 
 def _block(block: Block, drawn: Mapping[str, Piece], unit: str) -> _Entry:
-    named = [named_parts(drawn[name]) for name in block.pieces]
+    named = [named_parts(drawn[name]) for name in block.pieces if name in drawn]  # not every style has every piece
     options = [*map(_option, block.options), *(_ease_option(place) for place in block.places)]
     needs = ", ".join(measurement(key).name for key in block.needs)
     about = f"{block.about[0].upper()}{block.about[1:]}."

@@ -49,7 +49,8 @@ def buttons_on_band(pattern: Pattern, shapes: Sequence[FlatShape]) -> Iterator[P
 
 def wrist_band_width(pattern: Pattern, sleeve: Piece) -> float:
     """How wide the band at the end of a sleeve is, mm; 0 where there is none."""
-    on_it = (s for s in _bands(pattern) if any(r.piece == sleeve.name for r in s.a))
+    ends = {edge.name for edge in edges_at(sleeve, Place.WRIST)}
+    on_it = (s for s in _bands(pattern) if any(r.piece == sleeve.name and r.edge in ends for r in s.a))
     return next((_width(pattern.piece(seam.b[0].piece)) for seam in on_it), 0.0)
 
 
