@@ -28,7 +28,7 @@ from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Place, Role
 
 __all__ = ["BETWEEN_PANELS", "LaidEdge", "laid_from"]
 
-BETWEEN_PANELS: Final = frozenset((Place.PRINCESS, Place.GORE))
+BETWEEN_PANELS: Final = frozenset((Place.PRINCESS, Place.GORE, Place.YOKE))
 """The seams that join panels of one piece, which a facing runs over."""
 
 

@@ -10,7 +10,7 @@ from drafting.pattern.derived import DrawnTo
 from drafting.pattern.pattern import Pattern
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Dart, Edge, MarkLine, MarkPoint, Notch, Role
-from drafting.pattern.places import BodyPart, BodySide, Half, Landmark, Level, NotchMark, PieceKind, Place
+from drafting.pattern.places import BodyPart, BodySide, Half, Identity, Landmark, Level, NotchMark, PieceKind, Place
 from drafting.pattern.seam import EdgeRef, Seam
 
 __all__ = [
@@ -146,11 +146,17 @@ def pieces_drawn_to(pattern: Pattern, source: DrawnTo) -> Iterator[Piece]:
     """
     if source.identity.part is BodyPart.SKIRT and not any(p.identity.part is BodyPart.SKIRT for p in pattern.pieces):
         source = replace(source, identity=replace(source.identity, part=BodyPart.TROUSERS))
-    named = any(piece.name == source.piece for piece in pattern.pieces)
-    for piece in pattern.pieces:
-        mine = piece.name == source.piece if named else piece.identity == source.identity
-        if mine and any(edge.place is source.place for edge in piece.edges):
+    there = [piece for piece in pattern.pieces if any(edge.place is source.place for edge in piece.edges)]
+    named = any(piece.name == source.piece for piece in there)
+    for piece in there:
+        if piece.name == source.piece if named else _stands_for(piece.identity, source.identity):
             yield piece
+
+
+def _stands_for(piece: Identity, asked: Identity) -> bool:
+    """Whether it is such a piece, or the yoke of one."""
+    yoke = piece.kind is PieceKind.YOKE and piece.of is asked.kind and piece.part is asked.part
+    return piece == asked or yoke
 
 
 def require_piece(pattern: Pattern, kind: PieceKind, part: BodyPart | None = None) -> Piece:

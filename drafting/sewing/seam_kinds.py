@@ -21,6 +21,7 @@ class SeamKind(StrEnum):
     UNDERARM = auto()
     INSEAM = auto()
     ARMHOLE = auto()
+    RAGLAN = auto()
     WAIST = auto()
     POCKET = auto()
     LINING = auto()
@@ -41,6 +42,7 @@ _BY_PLACE: Final[Mapping[Place, SeamKind]] = {
     Place.INSEAM: SeamKind.INSEAM,
     Place.WAIST: SeamKind.WAIST,
     Place.POCKET_EDGE: SeamKind.SIDE,
+    Place.RAGLAN: SeamKind.RAGLAN,
 }
 """Seams of which both runs lie at one place."""
 
@@ -61,7 +63,7 @@ def kind_of(pattern: Pattern, seam: Seam) -> SeamKind:
     if any(pattern.piece(ref.piece).identity.kind is PieceKind.BAND for ref in refs_of(seam)):
         return SeamKind.STRETCHED_ON if is_stretched_on(pattern, seam) else SeamKind.BAND
     one, other = seam_places(pattern, seam)
-    if {Place.CAP, Place.ARMHOLE} <= one | other:
+    if {Place.CAP, Place.ARMHOLE} <= one | other and Place.RAGLAN not in one:
         return SeamKind.ARMHOLE
     if Place.POCKET_MOUTH in one | other:
         return SeamKind.POCKET

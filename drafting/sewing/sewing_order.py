@@ -54,6 +54,7 @@ from drafting.sewing.stages import DARTS, PANELS, SIDES, Found, Sewing, Stage, c
 from drafting.sewing.stays import edge_stays
 from drafting.sewing.strap_rules import straps
 from drafting.sewing.strips import binding_strips, opening_strips
+from drafting.sewing.style_line_rules import is_raglan, joined_along, raglans
 from drafting.sewing.trousers_rules import crotch_goes_through, trousers_sewn
 from drafting.sewing.tucks import tuck_steps
 
@@ -96,7 +97,7 @@ def _darts(sewing: Sewing) -> Found:
     for piece in sewing.pattern.pieces:
         if piece.darts:
             folds = tuple(DartFold(piece.name, dart.name, pressed(piece, dart)) for dart in piece.darts)
-            stage = DARTS.get(part_covered(piece), Stage.BODICE_DARTS)
+            stage = Stage.BODICE_DARTS if is_raglan(piece) else DARTS.get(part_covered(piece), Stage.BODICE_DARTS)
             if piece.identity.kind is PieceKind.LINING:
                 stage = Stage.LINING
             yield stage, SewingStep(Act.DARTS, part=piece.identity.part, pieces=(piece.name,), darts=folds)
@@ -106,7 +107,7 @@ def _panels(sewing: Sewing) -> Found:
     """Panels, and the centre seam of a piece that is cut twice."""
     for seam in sewing.seams(SeamKind.PANEL):
         part = part_of(sewing.pattern, seam) or BodyPart.BODICE
-        yield PANELS.get(part, Stage.BODICE_PANELS), sewing.step(Act.JOIN, [seam], place=Place.PRINCESS)
+        yield PANELS.get(part, Stage.BODICE_PANELS), sewing.step(Act.JOIN, [seam], place=joined_along(sewing, seam))
     for piece in sewing.pattern.pieces:
         through = is_inside(piece) or crotch_goes_through(sewing, piece)
         edges = () if through else tuple(centre_seams(sewing.pattern, piece))
@@ -141,7 +142,7 @@ def _sleeves(sewing: Sewing) -> Found:
         if not flat and underarms:
             yield Stage.SLEEVES, sewing.step(Act.JOIN, underarms, place=Place.UNDERARM)
         yield stage, sewing.step(Act.SET_IN, armholes, place=Place.ARMHOLE, in_the_round=not flat)
-    elif underarms:
+    elif underarms and not sewing.seams(SeamKind.RAGLAN):
         yield Stage.SLEEVES, sewing.step(Act.JOIN, underarms, place=Place.UNDERARM)
 
 
@@ -153,7 +154,7 @@ def _sewn_flat(sewing: Sewing, armholes: Iterable[Seam]) -> bool:
 def _sides(sewing: Sewing) -> Found:
     """Side seams; with a sleeve that is already sewn in flat, its underarm seam in one with them."""
     armholes = sewing.seams(SeamKind.ARMHOLE)
-    flat = bool(armholes) and _sewn_flat(sewing, armholes)
+    flat = _sewn_flat(sewing, armholes) if armholes else bool(sewing.seams(SeamKind.RAGLAN))
     underarms = sewing.seams(SeamKind.UNDERARM) if flat else ()
     by_part: dict[BodyPart, list[Seam]] = {}
     for seam in sewing.seams(SeamKind.SIDE):
@@ -245,6 +246,7 @@ _RULES: Final[tuple[Callable[[Sewing], Found], ...]] = (
     _panels,
     pockets_sewn,
     _shoulders,
+    raglans,
     collars,
     facings,
     cuffs,

@@ -45,8 +45,10 @@ def join_words(text: StepText) -> StepWords:
 
 def _join_title(text: StepText) -> str:
     place, part = text.step.place, text.step.part
-    if place is Place.PRINCESS:
+    if place in (Place.PRINCESS, Place.YOKE, Place.SADDLE):
         return f"Join {text.pieces}"
+    if place is Place.RAGLAN:
+        return "Raglan seams"
     if place is Place.SIDE:
         with_sleeve = any(text.kind(name) is PieceKind.SLEEVE for name in text.step.pieces)
         return "Side and underarm seam in one" if with_sleeve else f"Side seams of the {part}"
@@ -99,6 +101,11 @@ def _laid(text: StepText) -> str:
         return (
             f"Lay the {_lower(text)} on the bodice, right sides together, waist edge on waist edge. Pin the centres, "
             f"then the side seams{notch_words(text, ' and ')}."
+        )
+    if step.place is Place.RAGLAN:
+        return (
+            f"Lay each sleeve on front and back, right sides together, neck edge at neck edge and underarm at underarm"
+            f"{notch_words(text)}. Front has single notches, back double ones."
         )
     names = [name for name in step.pieces if text.kind(name) is not PieceKind.POCKET]
     if step.place is Place.SIDE and any(text.kind(name) is PieceKind.SLEEVE for name in names):
@@ -173,6 +180,10 @@ def _after(text: StepText) -> Iterator[str]:
             "Where the seam is curved, snip the edge that curves inward every finger’s width, not into the stitching. "
             "Press open over a rolled towel."
         )
+    elif place is Place.YOKE and gathered:
+        yield "Neaten the edges together and press them toward the yoke, away from the gathers."
+    elif place is Place.RAGLAN:
+        yield "Snip where the seam curves inward, not into the stitching; neaten the edges and press them open above."
     elif place is Place.UNDERARM:
         yield "Neaten the edges and press them open over a rolled towel."
     else:

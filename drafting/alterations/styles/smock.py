@@ -205,12 +205,11 @@ def _hanging(step: Smock, pattern: Pattern, lower: Piece, waist: float, long: fl
 def _piece(lower: Piece, wide: _Wide, seam: Seam, waist: float, *, onward: bool) -> Piece:
     """The hanging piece."""
     armhole, side = require_edge(lower, Place.ARMHOLE), require_edge(lower, Place.SIDE)
-    centre = next(edge for edge in lower.edges if edge.place in CENTRES)
     name = seam.a[0].edge if len(seam.a) == 1 else str(Place.YOKE)
     line = replace(require_edge(lower, Place.YOKE), name=name, curves=(wide.top,))
     hem = Edge("hem", (wide.hem,), Role.HEM, _HEM_ALLOWANCE, Place.HEM)
     edges = [
-        replace(centre, curves=(wide.centre,)),
+        *_centre_down(lower, wide.centre, onward=onward),
         hem,
         replace(side, curves=(wide.side,)),
         replace(armhole, curves=armhole.curves if onward else run_reversed(armhole.curves)),
@@ -239,10 +238,23 @@ def _piece(lower: Piece, wide: _Wide, seam: Seam, waist: float, *, onward: bool)
         darts=(),
         notches=tuple(_notches(lower, closed_edges, seam, onward=onward)),
         lines=tuple(mark for mark in levels if mark is not None),
-        points=(*(mark for mark in lower.points if holds(border, mark.at)), *ends),
+        points=(*(mark for mark in lower.points if not mark.printed or holds(border, mark.at)), *ends),
         points_meant=(),
     )
     return with_grain_inside(made)
+
+
+def _centre_down(lower: Piece, whole: Line, *, onward: bool) -> list[Edge]:
+    """The edges of the centre from the yoke down, as long as they are, the last of them down to the hem."""
+    edges = [edge for edge in lower.edges if edge.place in CENTRES][:: 1 if onward else -1]
+    down, at, drawn = (whole.end - whole.start).unit(), whole.start, list[Edge]()
+    for edge in edges[:-1]:
+        end = at + down * edge.length
+        drawn.append(replace(edge, curves=(Line(at, end),)))
+        at = end
+    if (whole.end - at).dot(down) < _FLAT:
+        raise NotAPattern(lower.name, "its opening would reach to the hem: make it shorter")
+    return [*drawn, replace(edges[-1], curves=(Line(at, whole.end),))]
 
 
 def _across(mark: MarkLine, outline: Sequence[Curve]) -> MarkLine | None:
@@ -265,7 +277,7 @@ def _notches(lower: Piece, edges: Sequence[Edge], seam: Seam, *, onward: bool) -
             yield replace(
                 notch, station=Station(line, _FLAT, "start" if onward else "end"), marks=NotchMark.GATHERS_END
             )
-        elif edge is not None and edge.place is Place.ARMHOLE:
+        elif edge is not None and (edge.place is Place.ARMHOLE or edge.place in CENTRES):
             yield notch
         elif edge is not None and edge.place is Place.SIDE:
             old = lower.edge(edge.name)

@@ -166,7 +166,7 @@ def _parts(pattern: Pattern, run: Sequence[LaidEdge]) -> Iterator[NeckPart]:
             grouped.append((key, []))
         grouped[-1][1].append(each)
     for (identity, beyond), edges in grouped:
-        yield NeckPart(STAND_NECK if beyond else f"{identity.kind} neck", tuple(edges), beyond)
+        yield NeckPart(STAND_NECK if beyond else f"{identity.of or identity.kind} neck", tuple(edges), beyond)
 
 
 def shoulder_length(pattern: Pattern) -> float:

@@ -25,11 +25,14 @@ from drafting.pattern import (
     NotchMark,
     Pattern,
     Piece,
+    PieceKind,
     Place,
     Role,
     Station,
+    edge_at,
     free_piece_name,
     pieces_drawn_to,
+    pieces_of,
     seam_allowance,
     with_pieces,
 )
@@ -39,6 +42,10 @@ __all__ = ["centre_marks", "draw_neck_facing", "neck_strips"]
 
 def draw_neck_facing(pattern: Pattern, derived: Derived) -> Drawn:
     """The front and back neck facing; depth: how deep, mm. Raises NotAPattern where no neck is, or one is too small."""
+    over = next((piece for piece in pieces_of(pattern, PieceKind.SLEEVE) if edge_at(piece, Place.NECK)), None)
+    if over is not None:
+        reason = f'the neck runs over the "{over.name}", where no facing is drawn: bind it, or give it a band'
+        raise NotAPattern(NECK_FACING, reason)
     pattern, marks, strips = neck_strips(pattern, derived)
     mine = {strip.piece.name for strip in strips}
     below = [strip for part in stand_facings(pattern) for strip in edge_strips(FACING_NAME, pattern, part)]
