@@ -7,8 +7,8 @@ bodice from the end of the shoulder. The wearer's right is on the left of the fr
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final
 
@@ -37,6 +37,7 @@ from output.drawings.collar_picture import collar_lines
 from output.drawings.drawing import Box, Item, LineKind, Stroke, path
 from output.drawings.flat_shape import FlatShape, bent_onto, centre_line, flat_shape, mapped_shape, without_laps
 from output.drawings.free_space import inside
+from output.drawings.shoulder_picture import shoulder_over
 from output.drawings.skirt_rows import bottom_line, pleats_closed, rows_of, top_line
 from output.drawings.worn_legs import as_worn, has_legs
 
@@ -64,6 +65,9 @@ _CAP_FOLDS: Final = 5
 _GATHERED_OUT: Final = 0.6
 _CAP_FOLD_DEPTHS: Final = (0.16, 0.1, 0.2, 0.08, 0.13)
 """The folds in half a gathered cap: how many, how far out, and how far down as shares of the sleeve (ours)."""
+
+_INSIDE: Final = (Place.PRINCESS, Place.GORE, Place.CROTCH, Place.YOKE, Place.RAGLAN, Place.SADDLE)
+"""Seams that lie within the outline of the garment."""
 
 _AROUND: Final = 25.0
 
@@ -98,12 +102,16 @@ def _view(pattern: Pattern, half: Half) -> GarmentView | None:
     if not shapes:
         return None
     right = _drawn(shapes, joined_at_waist=bool(bodice and skirt))
-    sleeve = _sleeve(pattern, bodice, half)
+    shoulder = shoulder_over(pattern, bodice, half)
+    sleeve = _sleeve(pattern, bodice, half, shoulder.tip if shoulder else None)
     band = [
         *_band(pattern, skirt),
         *((LineKind.TO_SEW, line) for line in bands_beyond(pattern, shapes)),
         *((LineKind.IN_HAND, _ring(at)) for at in buttons_on_band(pattern, shapes)),
     ]
+    if shoulder:
+        right = replace(right, covers=(*right.covers, shoulder.cover))
+        band += [(LineKind.TO_SEW, line) for line in shoulder.lines]
     lines = [*right.lines, *band, *((LineKind.IN_HAND, fold) for fold in folds)]
     collar = collar_lines(pattern, bodice, half)
     lines = list(_visible(lines, collar)) if collar else lines
@@ -140,12 +148,14 @@ def _below_waist(
 
 
 def _of_half(pattern: Pattern, part: BodyPart, half: Half) -> tuple[Piece, ...]:
-    return pieces_of(pattern, PieceKind.FRONT if half is Half.FRONT else PieceKind.BACK, part)
+    kind = PieceKind.FRONT if half is Half.FRONT else PieceKind.BACK
+    return (*pieces_of(pattern, PieceKind.YOKE, part, of=kind), *pieces_of(pattern, kind, part))
 
 
 def _joined(pattern: Pattern, pieces: Sequence[Piece]) -> list[FlatShape]:
     """Pieces of one half of the body made flat and laid together, the centre of the body at x = 0."""
-    waiting = sorted(pieces, key=lambda piece: not _has_centre(piece))
+    # a yoke first: what hangs from it is drawn up to it
+    waiting = sorted(pieces, key=lambda piece: (piece.identity.kind is not PieceKind.YOKE, not _has_centre(piece)))
     laid: list[FlatShape] = []
     for piece in waiting:
         shape = without_laps(pleats_closed(flat_shape(piece)))
@@ -158,8 +168,29 @@ def _joined(pattern: Pattern, pieces: Sequence[Piece]) -> list[FlatShape]:
         met = _seam_between(pattern, piece, laid)
         if met is not None:
             run, there, other = met
-            laid.append(mapped_shape(shape, bent_onto(_run(shape, run), _run(there, other))))
+            goal = _run(there, other)
+            if _has_centre(piece):  # below a yoke: on the centre of the body, at the height of the seam
+                at = max(_run(shape, run), key=lambda p: p.y)
+                down = max(goal, key=lambda p: p.y).y - at.y
+                shape = mapped_shape(shape, shift(Vec(-centre_line(piece), down)).point)
+                laid.append(mapped_shape(shape, _hung_from(_run(shape, run), goal)))
+                continue
+            laid.append(mapped_shape(shape, bent_onto(_run(shape, run), goal)))
     return laid
+
+
+def _hung_from(own: Iterable[Point], goal: Iterable[Point]) -> Callable[[Point], Point]:
+    """Where the places of a piece lie when its upper edge is drawn up to another; further down less and less."""
+    edge, seam = (sorted(line, key=lambda p: abs(p.x)) for line in (own, goal))
+    wide = abs(seam[-1].x) / max(1.0, abs(edge[-1].x))
+
+    def place(p: Point) -> Point:
+        share = min(1.0, abs(p.x) / max(1.0, abs(edge[-1].x)))
+        top = _height(edge, share)
+        near = max(0.0, 1.0 - max(0.0, top - p.y) / _DRAWN_UP)
+        return Point(p.x * (1.0 + (wide - 1.0) * near), p.y + (_height(seam, share) - top) * near)
+
+    return place
 
 
 def _side_of(shape: FlatShape) -> float:
@@ -250,13 +281,7 @@ def _height(waist: Sequence[Point], share: float) -> float:
 
 
 def _drawn(shapes: Sequence[FlatShape], *, joined_at_waist: bool) -> _Drawn:
-    within = (
-        Place.PRINCESS,
-        Place.GORE,
-        Place.CROTCH,
-        *CENTRES,
-        *((Place.WAIST, Place.STAND) if joined_at_waist else ()),
-    )
+    within = (*_INSIDE, *CENTRES, *((Place.WAIST, Place.STAND) if joined_at_waist else ()))
     lines: list[tuple[LineKind, tuple[Point, ...]]] = []
     for shape in shapes:
         for edge, line in shape.edges:
@@ -285,8 +310,11 @@ class _Arm:
     folds: tuple[tuple[Point, ...], ...]
 
 
-def _sleeve(pattern: Pattern, bodice: Sequence[FlatShape], half: Half) -> _Arm | None:
-    """Half a sleeve folded along its middle, hung from the end of the shoulder; None where there is none."""
+def _sleeve(pattern: Pattern, bodice: Sequence[FlatShape], half: Half, tip: Point | None) -> _Arm | None:
+    """Half a sleeve folded along its middle, hung from the end of the shoulder; None where there is none.
+
+    tip: that end, where the shoulder is cut in one with the sleeve
+    """
     found = pieces_of(pattern, PieceKind.SLEEVE)
     armhole = [p for shape in bodice for p in shape.line(Place.ARMHOLE)]
     if not found or not armhole:
@@ -301,17 +329,20 @@ def _sleeve(pattern: Pattern, bodice: Sequence[FlatShape], half: Half) -> _Arm |
     if not caps or not unders or not wrist:
         return None
     cap = [p for line in caps for p in line]
+    if tip is not None:  # its crown lies within it
+        cap.append(min((p for name, p in shape.points if name == "crown"), key=lambda p: -p.y, default=cap[0]))
     crown = max(cap, key=lambda p: p.y)
     under = [p for line in unders for p in line]
     foot, top = min(under, key=lambda p: p.y), max(under, key=lambda p: p.y)
     middle = lerp(min(wrist, key=lambda p: p.x), max(wrist, key=lambda p: p.x), 0.5)
     near = [p for p in wrist if (p.x - middle.x) * (foot.x - middle.x) > 0.0]
     down = under if distance(under[0], foot) < distance(under[-1], foot) else under[::-1]
-    over = cap if distance(cap[0], top) < distance(cap[-1], top) else cap[::-1]
+    over = sorted(cap, key=lambda p: abs(p.x - top.x)) if tip is not None else cap
+    over = over if distance(over[0], top) < distance(over[-1], top) else over[::-1]
     wrist_line = sorted(near, key=lambda p: abs(p.x - middle.x))
     outline = [crown, middle, *wrist_line, *down, *over]
     # the underarm lies toward the body, the fold away from it
-    end = max(armhole, key=lambda p: p.y)
+    end = tip or max(armhole, key=lambda p: p.y)
     outward = -1.0 if end.x < 0.0 else 1.0
     flip = -1.0 if (top.x - crown.x) * outward > 0.0 else 1.0
     hang = turn(end, _ARM * outward)
