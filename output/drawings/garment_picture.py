@@ -7,7 +7,7 @@ bodice from the end of the shoulder. The wearer's right is on the left of the fr
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final
@@ -35,6 +35,7 @@ from drafting.pattern.pleats import is_pleated
 from output.drawings.band_picture import bands_beyond, buttons_on_band, short_of_centre, wrist_band_width
 from output.drawings.collar_picture import collar_lines
 from output.drawings.drawing import Box, Item, LineKind, Stroke, path
+from output.drawings.drawn_up import hung_from, sewn_on, waist_of
 from output.drawings.flat_shape import FlatShape, bent_onto, centre_line, flat_shape, mapped_shape, without_laps
 from output.drawings.free_space import inside
 from output.drawings.shoulder_picture import shoulder_over
@@ -45,18 +46,6 @@ __all__ = ["GarmentView", "garment_views"]
 
 _ARM: Final = math.radians(28.0)
 """How far a sleeve hangs away from the body (ours)."""
-
-_DRAWN_UP: Final = 180.0
-"""mm below the waist over which a skirt widens from the waist it is sewn to, to its own width."""
-
-_GATHERED: Final = 0.85
-"""The share of its own waist to which a skirt is drawn up, below which it is gathered (ours)."""
-
-_FOLDS: Final = 14
-"""How many folds are drawn in the half of a gathered skirt."""
-
-_FOLD_DEPTHS: Final = (0.2, 0.1, 0.35, 0.08, 0.26)
-"""How far down they reach, in turn, as shares of the skirt."""
 
 _FULL_CAP: Final = 0.12
 """How much longer than its armhole a cap is, as a share, from which on it is gathered and not eased (ours)."""
@@ -141,8 +130,8 @@ def _below_waist(
     for row in rows_of(pattern, pieces):
         laid = _joined(pattern, row)
         if not shapes:
-            above = _waist(bodice) if bodice else _drawn_up(pattern, laid)
-        laid, its_folds = _sewn_on(above, laid)
+            above = waist_of(bodice) if bodice else _drawn_up(pattern, laid)
+        laid, its_folds = sewn_on(above, laid)
         shapes, folds, above = [*shapes, *laid], [*folds, *its_folds], bottom_line(laid)
     return shapes, folds
 
@@ -173,24 +162,10 @@ def _joined(pattern: Pattern, pieces: Sequence[Piece]) -> list[FlatShape]:
                 at = max(_run(shape, run), key=lambda p: p.y)
                 down = max(goal, key=lambda p: p.y).y - at.y
                 shape = mapped_shape(shape, shift(Vec(-centre_line(piece), down)).point)
-                laid.append(mapped_shape(shape, _hung_from(_run(shape, run), goal)))
+                laid.append(mapped_shape(shape, hung_from(_run(shape, run), goal)))
                 continue
             laid.append(mapped_shape(shape, bent_onto(_run(shape, run), goal)))
     return laid
-
-
-def _hung_from(own: Iterable[Point], goal: Iterable[Point]) -> Callable[[Point], Point]:
-    """Where the places of a piece lie when its upper edge is drawn up to another; further down less and less."""
-    edge, seam = (sorted(line, key=lambda p: abs(p.x)) for line in (own, goal))
-    wide = abs(seam[-1].x) / max(1.0, abs(edge[-1].x))
-
-    def place(p: Point) -> Point:
-        share = min(1.0, abs(p.x) / max(1.0, abs(edge[-1].x)))
-        top = _height(edge, share)
-        near = max(0.0, 1.0 - max(0.0, top - p.y) / _DRAWN_UP)
-        return Point(p.x * (1.0 + (wide - 1.0) * near), p.y + (_height(seam, share) - top) * near)
-
-    return place
 
 
 def _side_of(shape: FlatShape) -> float:
@@ -234,50 +209,6 @@ def _drawn_up(pattern: Pattern, skirt: Sequence[FlatShape]) -> tuple[Point, ...]
         line = top_line(skirt)
         share = min(1.0, sewn / max(1.0, abs(line[-1].x)))
     return tuple(Point(p.x * share, p.y) for p in top_line(skirt))
-
-
-def _sewn_on(above: Sequence[Point], skirt: Sequence[FlatShape]) -> tuple[list[FlatShape], list[tuple[Point, ...]]]:
-    """The skirt with its waist laid onto a line, drawn up to it where it is wider; and the folds of its gathers."""
-    below = top_line(skirt)
-    if len(above) < 2 or len(below) < 2:
-        return list(skirt), []
-    drop = Vec(0.0, above[0].y - below[0].y)
-    wide = abs(above[-1].x) / max(1.0, abs(below[-1].x))
-    gathered = wide <= _GATHERED
-
-    # what is gathered falls wide as a whole, down to the hem
-    long = max(p.y for p in below) - min(p.y for s in skirt for p in s.outline)
-    reach = long if gathered else _DRAWN_UP
-
-    def place(p: Point) -> Point:
-        share = abs(p.x) / max(1.0, abs(below[-1].x))
-        waist, goal = _height(below, share), _height(above, share)
-        fades = max(0.0, 1.0 - max(0.0, waist - p.y) / reach)
-        eased = fades * fades * (3.0 - 2.0 * fades)
-        return Point(p.x * (1.0 + (wide - 1.0) * eased), p.y + drop.y + (goal - waist - drop.y) * eased)
-
-    folds = []
-    for k in range(_FOLDS if gathered else 0):
-        x, y = below[-1].x * (k + 0.5) / _FOLDS, _height(below, (k + 0.5) / _FOLDS)
-        deep = long * _FOLD_DEPTHS[k % len(_FOLD_DEPTHS)]
-        folds.append(tuple(place(Point(x, y - deep * step / 8)) for step in range(9)))
-    return [mapped_shape(shape, place) for shape in skirt], folds
-
-
-def _waist(shapes: Iterable[FlatShape]) -> tuple[Point, ...]:
-    """The waist from the centre to the side, as far as it lies on this half of the body."""
-    line = [p for shape in shapes for p in shape.line(Place.WAIST)]
-    return tuple(sorted(line, key=lambda p: abs(p.x)))
-
-
-def _height(waist: Sequence[Point], share: float) -> float:
-    """How high a waist is at a share of its width."""
-    x = share * abs(waist[-1].x)
-    for a, b in pairwise(waist):
-        if abs(b.x) >= x:
-            wide = abs(b.x) - abs(a.x)
-            return a.y + (b.y - a.y) * ((x - abs(a.x)) / wide if wide > 0.0 else 0.0)
-    return waist[-1].y
 
 
 def _drawn(shapes: Sequence[FlatShape], *, joined_at_waist: bool) -> _Drawn:
@@ -385,7 +316,7 @@ def _band(pattern: Pattern, skirt: Sequence[FlatShape]) -> Iterator[tuple[LineKi
     """A waistband as it stands on the waist, half as high as it is cut."""
     for piece in pieces_of(pattern, PieceKind.BAND):
         high = 0.5 * min((edge.length for edge in edges_at(piece, Place.BAND_END)), default=0.0)
-        waist = _waist(skirt)
+        waist = waist_of(skirt)
         if waist and high:
             top = tuple(p + Vec(0.0, high) for p in waist)
             yield LineKind.TO_SEW, (*top, waist[-1])

@@ -1,0 +1,84 @@
+"""What hangs from a seam, drawn up to it: a skirt on a waist, a gathered piece on a yoke."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from itertools import pairwise
+from typing import Final
+
+from drafting.geometry import Point, Vec
+from drafting.pattern import Place
+from output.drawings.flat_shape import FlatShape, mapped_shape
+from output.drawings.skirt_rows import top_line
+
+__all__ = ["height_at", "hung_from", "sewn_on", "waist_of"]
+
+_DRAWN_UP: Final = 180.0
+"""mm below the waist over which a skirt widens from the waist it is sewn to, to its own width."""
+
+_GATHERED: Final = 0.85
+"""The share of its own waist to which a skirt is drawn up, below which it is gathered (ours)."""
+
+_FOLDS: Final = 14
+"""How many folds are drawn in the half of a gathered skirt."""
+
+_FOLD_DEPTHS: Final = (0.2, 0.1, 0.35, 0.08, 0.26)
+"""How far down they reach, in turn, as shares of the skirt."""
+
+
+def sewn_on(above: Sequence[Point], skirt: Sequence[FlatShape]) -> tuple[list[FlatShape], list[tuple[Point, ...]]]:
+    """The skirt with its waist laid onto a line, drawn up to it where it is wider; and the folds of its gathers."""
+    below = top_line(skirt)
+    if len(above) < 2 or len(below) < 2:
+        return list(skirt), []
+    drop = Vec(0.0, above[0].y - below[0].y)
+    wide = abs(above[-1].x) / max(1.0, abs(below[-1].x))
+    gathered = wide <= _GATHERED
+
+    # what is gathered falls wide as a whole, down to the hem
+    long = max(p.y for p in below) - min(p.y for s in skirt for p in s.outline)
+    reach = long if gathered else _DRAWN_UP
+
+    def place(p: Point) -> Point:
+        share = abs(p.x) / max(1.0, abs(below[-1].x))
+        waist, goal = height_at(below, share), height_at(above, share)
+        fades = max(0.0, 1.0 - max(0.0, waist - p.y) / reach)
+        eased = fades * fades * (3.0 - 2.0 * fades)
+        return Point(p.x * (1.0 + (wide - 1.0) * eased), p.y + drop.y + (goal - waist - drop.y) * eased)
+
+    folds = []
+    for k in range(_FOLDS if gathered else 0):
+        x, y = below[-1].x * (k + 0.5) / _FOLDS, height_at(below, (k + 0.5) / _FOLDS)
+        deep = long * _FOLD_DEPTHS[k % len(_FOLD_DEPTHS)]
+        folds.append(tuple(place(Point(x, y - deep * step / 8)) for step in range(9)))
+    return [mapped_shape(shape, place) for shape in skirt], folds
+
+
+def hung_from(own: Iterable[Point], goal: Iterable[Point]) -> Callable[[Point], Point]:
+    """Where the places of a piece lie when its upper edge is drawn up to another; further down less and less."""
+    edge, seam = (sorted(line, key=lambda p: abs(p.x)) for line in (own, goal))
+    wide = abs(seam[-1].x) / max(1.0, abs(edge[-1].x))
+
+    def place(p: Point) -> Point:
+        share = min(1.0, abs(p.x) / max(1.0, abs(edge[-1].x)))
+        top = height_at(edge, share)
+        near = max(0.0, 1.0 - max(0.0, top - p.y) / _DRAWN_UP)
+        return Point(p.x * (1.0 + (wide - 1.0) * near), p.y + (height_at(seam, share) - top) * near)
+
+    return place
+
+
+def height_at(waist: Sequence[Point], share: float) -> float:
+    """How high a waist is at a share of its width."""
+    x = share * abs(waist[-1].x)
+    for a, b in pairwise(waist):
+        if abs(b.x) >= x:
+            wide = abs(b.x) - abs(a.x)
+            return a.y + (b.y - a.y) * ((x - abs(a.x)) / wide if wide > 0.0 else 0.0)
+    return waist[-1].y
+
+
+def waist_of(shapes: Iterable[FlatShape]) -> tuple[Point, ...]:
+    """The waist from the centre to the side, as far as it lies on this half of the body."""
+    line = [p for shape in shapes for p in shape.line(Place.WAIST)]
+    return tuple(sorted(line, key=lambda p: abs(p.x)))
