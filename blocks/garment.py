@@ -14,6 +14,7 @@ from blocks.handover import Drafted, Order
 from blocks.parts_of_blocks import all_parts
 from blocks.take_steps import alter
 from blocks.unmet_ease import unmet_ease
+from blocks.usual_hems import flat_hems, usual_hem
 from drafting.alterations import ALTERATIONS, Alteration, order_of_steps
 from drafting.alterations.notch_spacing import met_notches
 from drafting.body.complete import Body, complete, require
@@ -59,10 +60,6 @@ __all__ = [
     "prepare",
     "with_allowances",
 ]
-
-_HEM: Final = 40.0
-_SMALL_HEMS: Final = ((920.0, 20.0), (1340.0, 30.0))
-"""mm: how deep a hem is, and how deep on a child that is no taller; where the heights part is ours."""
 
 MOST_ALLOWANCE: Final = 60.0
 MOST_HEM: Final = 250.0
@@ -190,12 +187,6 @@ class Garment(Given):
             given.type_problem("garment, date", self.date, (datetime.date, type(None)), "a day: date(2026, 9, 12)"),
         )
         refuse([*filter(None, problems)])
-
-
-def usual_hem(who: Person) -> float:
-    """How much is turned up for a hem where nothing is said, mm: 4 cm, on small children less (common practice)."""
-    height = dict(who.measurements).get("stature", 0.0) if who.body != "woman" else 0.0
-    return next((deep for below, deep in _SMALL_HEMS if 0.0 < height < below), _HEM)
 
 
 @dataclass(frozen=True, slots=True)
@@ -349,7 +340,8 @@ def _joined(garment: Garment, prepared: Prepared, made: Sequence[Drafted]) -> Pa
         stretch=garment.cloth.stretch if garment.cloth.knit else 0.0,
     )
     flat = {} if garment.paper.hem is not None else {p.name: each.hem for each in made for p in each.pieces if each.hem}
-    return met_notches(with_allowances(pattern, seam=garment.paper.seam_allowance, hem=garment.hem, flat=flat))
+    pattern = with_allowances(pattern, seam=garment.paper.seam_allowance, hem=garment.hem, flat=flat)
+    return met_notches(flat_hems(pattern) if child and garment.paper.hem is None else pattern)
 
 
 def order_taken(garment: Garment) -> tuple[int, ...]:

@@ -16,7 +16,7 @@ from blocks.shared.edges_handed import armhole_of, waist_half_of
 from blocks.shared.sleeve_room import deep_enough
 from drafting.body.complete import Body
 from drafting.errors import CannotDraft, NotAPattern
-from drafting.geometry import Point, length
+from drafting.geometry import Point, length, run_length
 from drafting.geometry.solve import solve
 from drafting.pattern import (
     Across,
@@ -48,6 +48,8 @@ _FALL: Final = 0.36  # of its slope at the side by which the waist falls on its 
 _SHORT_OF_HIP: Final = 25.0  # mm: a hem nearer than this to the hip line takes no line of its own (ours)
 _TURNED: Final = 0.16  # of the way from the underarm to the hip, below which a slanting side is straight (ours)
 _TRIES: Final = 3
+_BELLY_TO, _BELLY_GONE = 1050.0, 1150.0  # mm of height over which a belly goes (ours, after the four years of practice)
+_MOST_BELOW: Final = 4.0  # times what the side moves at the waist, the most that it moves below it (ours)
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,8 +87,8 @@ def draft_childs_bodice(
             neckline=way.neckline,
         )
         try:
-            frame, side = _sides(frame, body, ease, long)
-            front, back, opened = _pieces(frame, side, body, long, way)
+            frame, sides = _sides(frame, body, ease, long)
+            front, back, opened = _pieces(frame, sides, body, long, way)
         except NotAPattern as shape:
             raise CannotDraft(
                 ("shoulder_length", "interscye_mid_distance", "scye_depth"),
@@ -132,36 +134,81 @@ def draft_childs_bodice(
     )
 
 
-def _sides(frame: DartlessFrame, body: Body, ease: Mapping[str, float], long: Long) -> tuple[DartlessFrame, Side]:
-    """The side seam, and the frame a little wider at the underarm, so that the chest has its round at its own line."""
-    wanted = frame.back.width
+@dataclass(frozen=True, slots=True)
+class _Sides:
+    """The side seams of front and back, equally long; alike but for a belly, which the front makes room for."""
+
+    front: Side
+    back: Side
+
+    @property
+    def uneven(self) -> bool:
+        """Whether front and back lean out differently."""
+        return self.front is not self.back
+
+    def of(self, half: Half) -> Side:
+        """That of one half."""
+        return self.front if half.front else self.back
+
+
+def _sides(frame: DartlessFrame, body: Body, ease: Mapping[str, float], long: Long) -> tuple[DartlessFrame, _Sides]:
+    """The side seams, and the frame a little wider at the underarm, so that the chest has its round at its own line."""
+    wanted = frame.front.width, frame.back.width
+    belly = _belly(body, frame)
     for _ in range(_TRIES):
-        side = _hanging(frame, body, ease, long) if long.below else _taken_in(frame, body, ease)
-        seam = side.run(Point(frame.back.width, frame.under))
-        off = wanted - run_at_level(seam, frame.chest)
-        frame = replace(frame, back=_wider(frame.back, off), front=_wider(frame.front, off))
-    return frame, side
+        sides = _hanging(frame, body, ease, long, belly) if long.below else _taken_in(frame, body, ease, belly)
+        off = [
+            width - run_at_level(sides.of(half).run(Point(half.width, frame.under)), frame.chest)
+            for width, half in zip(wanted, (frame.front, frame.back), strict=True)
+        ]
+        frame = replace(frame, front=_wider(frame.front, off[0]), back=_wider(frame.back, off[1]))
+    return frame, sides
+
+
+def _belly(body: Body, frame: DartlessFrame) -> float:
+    """By how much each side seam moves back at the waist, mm, so that the front of a small child is no narrower there.
+
+    A belly of under four years goes with the height (the front at least as wide as the back is common practice).
+    """
+    small = (_BELLY_GONE - body.mm("stature")) / (_BELLY_GONE - _BELLY_TO)
+    return max(0.0, min(1.0, small)) * max(0.0, 0.5 * (frame.back.width - frame.front.width))
+
+
+def _for_belly(side: Side, under: float, belly: float) -> _Sides:
+    """Two side seams out of one: further out in front at the waist, as much further in behind, and as long."""
+    if not belly:
+        return _Sides(side, side)
+    straight = under - (side.turned or 0.0)
+    by = belly * min(_MOST_BELOW, (straight - side.raised) / straight)
+    back = replace(side, inset=side.inset + by)
+    long = run_length(back.run(Point(0.0, under)))
+
+    def surplus(raised: float) -> float:
+        return run_length(Side(side.inset - by, raised, side.turned).run(Point(0.0, under))) - long
+
+    return _Sides(Side(side.inset - by, solve(surplus, side.raised, 0.1), side.turned), back)
 
 
 def _wider(half: Half, by: float) -> Half:
     return replace(half, width=half.width + by)
 
 
-def _taken_in(frame: DartlessFrame, body: Body, ease: Mapping[str, float]) -> Side:
+def _taken_in(frame: DartlessFrame, body: Body, ease: Mapping[str, float], belly: float) -> _Sides:
     """The side as it must be for the waist to be as long as it is asked for, or nearly."""
     wanted = 0.5 * (body.mm("waist_girth") + ease["waist"])
     most = _STEEPEST * frame.under
 
     turned = _STRAIGHT_BELOW * frame.under
 
-    def side(inset: float) -> Side:
+    def side(inset: float) -> _Sides:
         # the waist is drawn square to the side: level at first, then falling there
         width = 0.5 * (frame.back.width + frame.front.width) - inset
         lean = inset / (frame.under - turned)
-        return Side(inset, -_FALL * lean * width, turned)
+        return _for_belly(Side(inset, -_FALL * lean * width, turned), frame.under, belly)
 
     def surplus(inset: float) -> float:
-        return sum(_bottom_length(half, side(inset), frame.under) for half in (frame.back, frame.front)) - wanted
+        drawn = side(inset)
+        return sum(_bottom_length(half, drawn.of(half), frame.under) for half in (frame.back, frame.front)) - wanted
 
     if surplus(most) >= 0.0:
         return side(most)
@@ -175,7 +222,7 @@ def _bottom_length(half: Half, side: Side, under: float) -> float:
     return length(bottom_line(side.run(Point(half.width, under)), -half.dip))
 
 
-def _hanging(frame: DartlessFrame, body: Body, ease: Mapping[str, float], long: Long) -> Side:
+def _hanging(frame: DartlessFrame, body: Body, ease: Mapping[str, float], long: Long, belly: float) -> _Sides:
     """The side straight down, or slanting out so that hip and hem are as wide as they are to be."""
     quarter = 0.5 * (frame.back.width + frame.front.width)
     depth = body.mm("waist_to_hip")
@@ -189,17 +236,19 @@ def _hanging(frame: DartlessFrame, body: Body, ease: Mapping[str, float], long: 
         out = slant * (frame.under - turned - level)
         # the hem is drawn square to the side, so it rises there by what keeps it one even curve
         level = -long.below + math.tan(0.5 * math.atan(slant)) * (quarter + out)
-    return Side(-slant * (frame.under - turned - level), level, turned)
+    return _for_belly(Side(-slant * (frame.under - turned - level), level, turned), frame.under, belly)
 
 
-def _pieces(frame: DartlessFrame, side: Side, body: Body, long: Long, way: Way) -> tuple[Piece, Piece, float | None]:
+def _pieces(frame: DartlessFrame, sides: _Sides, body: Body, long: Long, way: Way) -> tuple[Piece, Piece, float | None]:
     """(front, back, how far the opening at the centre back goes on below the waist)."""
-    waist = 2.0 * sum(_bottom_length(half, side, frame.under) for half in (frame.back, frame.front))
+    waist = 2.0 * sum(_bottom_length(half, sides.of(half), frame.under) for half in (frame.back, frame.front))
     over = max(body.mm("bust_girth"), body.mm("head_girth"))  # what the waist passes on its way
     tight = 0.0 if long.below else over - waist
     made, opened = [], None
     for half in (frame.front, frame.back):
-        at = Centre("centre front" if half.front else "centre back", half.centre.y, -half.dip - long.below)
+        side = sides.of(half)
+        bottom = _even_hem(half, side, frame.under) if long.below and sides.uneven else -half.dip - long.below
+        at = Centre("centre front" if half.front else "centre back", half.centre.y, bottom)
         edges, below = centre_edges(way, at, front=half.front, tight=tight)
         opened = below if below is not None else opened
         hip = -body.mm("waist_to_hip")
@@ -213,6 +262,15 @@ def _pieces(frame: DartlessFrame, side: Side, body: Body, long: Long, way: Way) 
     if way.lap:
         front, back = with_laps(front, back, way.lap)
     return front, back, opened
+
+
+def _even_hem(half: Half, side: Side, under: float) -> float:
+    """The level of a hem at the centre, mm above the waist, from where it rises evenly to a side it meets square.
+
+    Over a belly it lies lower in front (5 to 10 mm is common practice).
+    """
+    lean = math.atan2(-side.inset, under - (side.turned or 0.0) - side.raised)
+    return side.raised - math.tan(0.5 * lean) * (half.width - side.inset)
 
 
 def _seams(way: Way, front: Piece) -> tuple[Seam, ...]:

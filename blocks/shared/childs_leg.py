@@ -105,17 +105,18 @@ def side_to_hem(legs: Legs, sides: Sequence[Edge]) -> tuple[Edge, ...]:
 
     Both as long, so that a hem which is square to the side and to the inseam is one even curve.
     """
-    lean = -end_tangents(sides[0].curves[0])[0]  # down the side
-    out = lean.x / -lean.y
+    downs = [-end_tangents(edge.curves[0])[0] for edge in sides]
+    outs = [down.x / -down.y for down in downs]
+    out = sum(outs) / len(outs)
     rising = math.tan(0.5 * (math.atan(out) + math.atan2(_down(legs).x, -_down(legs).y)))
     ends = [edge.start for edge in sides]
     inner = 0.5 * (legs.front_fork + legs.back_fork) - legs.taper
     at_hem = sum(end.x + out * (end.y - legs.hem) for end in ends) / len(ends) + inner  # as wide as the leg is there
-    level = legs.hem + rising * at_hem / (1.0 + rising * out)
+    down = ends[0].y - legs.hem - rising * at_hem / (1.0 + rising * out)
     found = []
-    for edge in sides:
+    for edge, along in zip(sides, downs, strict=True):  # both longer by as much
         low = edge.curves[0]
-        start = Point(low.start.x + out * (low.start.y - level), level)
+        start = low.start + along * (down / -downs[0].y)
         found.append(replace(edge, curves=(replace(low, start=start), *edge.curves[1:])))
     return tuple(found)
 

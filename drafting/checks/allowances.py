@@ -17,7 +17,7 @@ from drafting.pattern.cutting import mouth_lies
 from drafting.pattern.notches import INWARD_NOTCH, LEAST_APART, notch_places
 from drafting.pattern.seam_ends import SeamEnd, seam_ends
 
-__all__ = ["ENDS", "TURNED", "look_at_allowance_ends", "look_at_marks", "look_at_turned_in"]
+__all__ = ["ENDS", "TURNED", "lies_flat", "look_at_allowance_ends", "look_at_marks", "look_at_turned_in"]
 
 TURNED: Final = 0.015
 """The share of its fold by which the raw edge of what is turned in may be longer or shorter than the fold: more has to
@@ -59,6 +59,11 @@ def look_at_turned_in(_check: Check, pattern: Pattern) -> Iterator[Look]:
                 yield look(_turned, piece.name, edge)
         if piece.darts:
             yield look(_mouths, piece)
+
+
+def lies_flat(length: float, bends: float) -> float:
+    """How deep an edge of so many mm can be turned in that bends by so many radians, mm, for it to lie flat."""
+    return TURNED * length / abs(bends) if abs(bends) > 1e-6 else math.inf
 
 
 def _turned(check: Check, piece: str, edge: Edge) -> Iterator[Result]:

@@ -10,7 +10,7 @@ from drafting.body.person import person
 from drafting.checks import Verdict, run_checks
 from drafting.fit.cloth import Cloth
 from drafting.geometry import distance, run_at, run_reversed, run_tangent
-from drafting.pattern import Pattern, Place, require_edge
+from drafting.pattern import Pattern, Place, across, require_edge
 from drafting.sewing import Act, sewing_order
 from tests.outside.sew_it import handled, not_sewable
 
@@ -59,3 +59,13 @@ def test_a_lap_ends_along_the_other_halfs_armhole_and_flows_out_of_the_neck() ->
         into = run_tangent(free.curves, free.length if joint == free.end else 0.0)
         out = run_tangent(neck.curves, 0.0 if joint == neck.start else neck.length)
         assert abs(into.cross(out)) < 1e-6  # no corner where the neck runs on into the lap
+
+
+def test_the_front_of_a_small_child_is_about_as_wide_at_the_waist_as_its_back_and_the_sides_meet() -> None:
+    """Over a belly the front is no narrower (common practice for children under four)."""
+    for cloth in (WOVEN, KNIT):
+        pattern = lapped(*BABIES[1], cloth)
+        front, back = (pattern.piece(f"bodice {half}") for half in ("front", "back"))
+        assert across(front, "waist line") > across(back, "waist line") - 2.0
+        one, other = (require_edge(piece, Place.SIDE).length for piece in (front, back))
+        assert one == pytest.approx(other, abs=1e-4)

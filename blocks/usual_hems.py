@@ -1,0 +1,41 @@
+"""How deep a hem is where nobody said: 4 cm, on small children less, and no deeper than lies flat on a curve."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Final
+
+from drafting.alterations.finishes.hem import turned_through
+from drafting.body.person import Person
+from drafting.checks.allowances import lies_flat
+from drafting.pattern import Pattern, Piece, Place, Role
+
+__all__ = ["flat_hems", "usual_hem"]
+
+_HEM: Final = 40.0
+_LEAST_HEM: Final = 10.0
+_SMALL_HEMS: Final = ((920.0, 20.0), (1340.0, 30.0))
+"""mm: how deep a hem is, how shallow at the least, how deep on a child that is no taller; the heights are ours."""
+
+
+def usual_hem(who: Person) -> float:
+    """How much is turned up for a hem where nothing is said, mm: 4 cm, on small children less (common practice)."""
+    height = dict(who.measurements).get("stature", 0.0) if who.body != "woman" else 0.0
+    return next((deep for below, deep in _SMALL_HEMS if 0.0 < height < below), _HEM)
+
+
+def flat_hems(pattern: Pattern) -> Pattern:
+    """The pattern with its hems turned up no deeper than lies flat on their curve.
+
+    In steps of 5 mm, not below 10; all that runs round the garment at one place alike.
+    """
+    deep: dict[Place | None, float] = {}
+    for edge in (edge for piece in pattern.pieces for edge in piece.edges if edge.role is Role.HEM):
+        lies = 5.0 * (min(edge.allowance, lies_flat(edge.length, turned_through(edge.curves))) // 5.0)
+        deep[edge.place] = min(deep.get(edge.place, edge.allowance), max(min(_LEAST_HEM, edge.allowance), lies))
+
+    def turned_up(piece: Piece) -> Piece:
+        edges = (e.with_allowance(deep[e.place]) if e.role is Role.HEM else e for e in piece.edges)
+        return replace(piece, edges=tuple(edges))
+
+    return replace(pattern, pieces=tuple(map(turned_up, pattern.pieces)))
