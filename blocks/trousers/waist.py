@@ -16,7 +16,7 @@ from blocks.shared.waist_darts import DARTS, enough, spaced
 from drafting.geometry import Cubic, Point, Vec, end_tangents, length
 from drafting.geometry.solve import solve
 
-__all__ = ["Half", "fitted", "side_curve", "taken_in"]
+__all__ = ["Half", "fitted", "level_raise", "taken_in"]
 
 _SIDE_SHARE: Final = {True: 3.75 / 5.75, False: 1.84 / 5.75}
 """Of what a quarter is taken in, at the side: front and back (the book, hip 94 and waist 68)."""
@@ -116,15 +116,18 @@ def fitted(half: Half) -> Half:
     return replace(half, darts=solved(0.001, darts))
 
 
-def level_raise(half: Half) -> float:
-    """How far the side of the waist is to be raised so that the folded waist line bends evenly, mm."""
+def level_raise(half: Half, balance: float = _BALANCE) -> float:
+    """How far the side of the waist is to be raised so that the folded waist line bends evenly, mm.
+
+    balance: which share of its turning the line has done on its chord; nearer to 0 or 1 it bends at one end only
+    """
     level = half.raised
     for _ in range(3):
         placed = replace(half, raised=level)
         _, leaving, end, arriving = placed.ends()
         far, direction = closed_end(end, arriving, placed.darts)
         start = math.atan2(leaving.y, leaving.x)
-        rise = start + _BALANCE * (math.atan2(direction.y, direction.x) - start)
+        rise = start + balance * (math.atan2(direction.y, direction.x) - start)
         level += math.tan(rise) * (far.x - half.centre.x) - (far.y - half.centre.y)
     return level
 
