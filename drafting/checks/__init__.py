@@ -22,6 +22,7 @@ from drafting.checks.base import (
 )
 from drafting.checks.buttons import look_at_buttons
 from drafting.checks.closings import look_at_closings
+from drafting.checks.collars import look_at_collars
 from drafting.checks.corners import look_at_corners
 from drafting.checks.curves import look_at_bends, look_at_shapes
 from drafting.checks.cut_width import look_at_cut_width
@@ -91,6 +92,12 @@ CHECKS: Final = check_table(
         "fullness",
         "Pleats lie flat, tiers are gathered as can be sewn, gores flare alike at a seam.",
         look_at_fullness,
+    ),
+    Check(
+        "collar-sits",
+        "collars and cuffs",
+        "A collar goes round the neck and hides its seam; a cuff closes, and the hand passes.",
+        look_at_collars,
     ),
     Check("pockets-clear", "pockets", "A patch lies on its marks, a bag clear of hem and centre.", look_at_pockets),
     Check("crotch-curve", "crotch", "The crotch runs in one curve, longest behind, without a hook.", look_at_crotch),

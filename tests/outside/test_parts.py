@@ -112,6 +112,37 @@ def test_a_waistband_is_as_long_as_the_waist_and_its_underlap(step: Alteration |
         assert band["cut"] == {"count": 1, "fold": False, "mirror": False, "interfacing": 1}
 
 
+def test_a_flat_collar_is_as_long_as_the_neck_less_its_ease_and_its_under_collar_smaller() -> None:
+    documents = made(("bodice", "sleeve"), "flat collar", {"width": 60.0, "ease": 4.0, "turn": 3.0}, None)
+    assert len(documents) > 6
+    for document in documents:
+        pieces = {piece["name"]: piece for piece in document["pieces"]}
+        top, under = pieces["collar"], pieces["under collar"]
+        neck = sum(along(pieces[f"bodice {half}"], "neck") for half in ("front", "back"))
+        for piece in (top, under):
+            assert (piece["kind"], piece["part"]) == ("collar", "bodice")
+            assert along(piece, "neck") == pytest.approx(neck - 4.0, abs=0.02)
+        assert along(under, "outer edge of a collar") < along(top, "outer edge of a collar")
+        # the dress opens behind: its end there is as long as the collar is wide
+        back = [length(edge["curves"]) for edge in top["outline"] if edge["edge"] == "back end"]
+        assert back == [pytest.approx(60.0, abs=0.02)]
+
+
+def test_a_stand_collar_is_a_part_of_a_ring_as_long_as_the_neck() -> None:
+    """Its rise and what its upper edge is shorter follow from one angle: rise = (n / psi) (1 - cos psi)."""
+    for document in made(("bodice",), "stand collar", {"height": 30.0, "rise": 15.0}, None):
+        pieces = {piece["name"]: piece for piece in document["pieces"]}
+        collar = pieces["collar"]
+        neck = sum(along(pieces[f"bodice {half}"], "neck") for half in ("front", "back"))
+        assert along(collar, "neck") == pytest.approx(neck, abs=0.02)
+        ys = [edge["curves"][-1][-1][1] for edge in collar["outline"] if edge.get("place") == "neck"]
+        psi = 2.0 * math.asin(math.sqrt(0.5 * 15.0 / neck))  # a first guess, made better below
+        for _ in range(50):
+            psi = math.sqrt(2.0 * 15.0 * psi * psi / (neck * psi * (1.0 - psi * psi / 12.0)) * psi)
+        assert max(ys) == pytest.approx(15.0, abs=0.01)
+        assert neck / psi * (1.0 - math.cos(psi)) == pytest.approx(15.0, abs=0.02)
+
+
 def starts(band: dict[str, Any], notch: dict[str, Any]) -> float:
     """How far from the beginning of the band a notch lies."""
     edge = next(each for each in band["outline"] if each["edge"] == notch["edge"])

@@ -101,6 +101,7 @@ def test_a_sound_dress_read_back_passes_every_check_that_asks_nothing_of_her_bod
         "notch-marks",
         "neck-goes-round",
         "buttons-clear",
+        "collar-sits",
         "pockets-clear",
         "stretch-enough",
         "crotch-curve",
