@@ -248,3 +248,21 @@ class Cut:
     mirror: bool = False
     lining: int = 0
     interfacing: int = 0
+
+    @property
+    def layers(self) -> int:
+        """How many times the whole piece is cut of shell: once on the fold or as a pair, twice for a doubled band."""
+        return max(1, self.count if self.fold else self.count // 2 if self.mirror else self.count)
+
+    def as_pair(self) -> Cut:
+        """The same layers as left and right pieces."""
+        share = self.interfacing / max(1, self.count), self.lining / max(1, self.count)
+        count = 2 * self.layers
+        return Cut(count, mirror=True, interfacing=round(share[0] * count), lining=round(share[1] * count))
+
+    def on_fold(self) -> Cut:
+        """The same layers, each in one on the fold."""
+        share = self.interfacing / max(1, self.count), self.lining / max(1, self.count)
+        return Cut(
+            self.layers, fold=True, interfacing=round(share[0] * self.layers), lining=round(share[1] * self.layers)
+        )

@@ -30,7 +30,6 @@ from drafting.pattern import (
     Across,
     Along,
     Bent,
-    Cut,
     Edge,
     EdgeRef,
     Landmark,
@@ -180,7 +179,7 @@ def _with_stand(step: str, line: CentreLine, at: str, wide: float) -> _StandPiec
     made = replace(
         piece,
         edges=with_beyond(line, new, *longer),
-        cut=Cut(2, mirror=True),
+        cut=piece.cut.as_pair(),
         notches=tuple(notch for notch in piece.notches if notch.station.edge not in old),
         lines=(
             *(to_new_edge(mark, line, edge) for mark in piece.lines),

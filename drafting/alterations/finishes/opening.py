@@ -23,7 +23,6 @@ from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut_pa
 from drafting.alterations.techniques.sides.side_view import Side
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.pattern import (
-    Cut,
     Half,
     Level,
     Notch,
@@ -208,12 +207,12 @@ def _opened(pattern: Pattern, line: CentreLine, long: float) -> Pattern:
     parts = cut_part(centre, long if line.downward else centre.edge.length - long)
     upper, lower = parts if line.downward else parts[::-1]
     if upper is None or lower is None:
-        return with_centre(pattern, line, [_with_role(centre, Role.OPENING)], Cut(2, mirror=True))
+        return with_centre(pattern, line, [_with_role(centre, Role.OPENING)], line.piece.cut.as_pair())
     taken = {edge.name for edge in line.piece.edges} - {edge.name for edge in line.edges}
     opening = _with_role(upper, Role.OPENING).named(free_name(f"{centre.edge.name} opening", taken))
     seam = lower.named(free_name(f"{centre.edge.name} seam", taken))
     edges = [opening, seam] if line.downward else [seam, opening]
-    pattern = with_centre(pattern, line, edges, Cut(2, mirror=True))
+    pattern = with_centre(pattern, line, edges, line.piece.cut.as_pair())
     piece = pattern.piece(line.piece.name)
     kept = _without_end(piece)
     name = free_name(ZIP_NOTCH, {notch.name for notch in kept})
@@ -254,7 +253,7 @@ def _may_fold(line: CentreLine) -> bool:
 
 def _sewn(pattern: Pattern, line: CentreLine, role: Role) -> Pattern:
     """The centre line as one edge, a fold or a seam."""
-    cut = Cut(1, fold=True) if role is Role.FOLD else Cut(2, mirror=True)
+    cut = line.piece.cut.on_fold() if role is Role.FOLD else line.piece.cut.as_pair()
     pattern = with_centre(pattern, line, [_with_role(centre_part(line), role)], cut)
     piece = pattern.piece(line.piece.name)
     return with_pieces(pattern, replace(piece, notches=_without_end(piece)))

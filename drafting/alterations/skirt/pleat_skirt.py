@@ -95,6 +95,7 @@ class PleatSkirt(Alteration):
         5.0,
         250.0,
         default=None,
+        or_less=True,
     )
     only: str = option("text", ONLY, default="")
 

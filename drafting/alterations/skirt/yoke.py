@@ -19,7 +19,19 @@ from drafting.alterations.skirt.cut_top import Cutting, top_cut_off
 from drafting.alterations.skirt.skirt_top import Top, darts_ending_on, top_of
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import run_length
-from drafting.pattern import Between, BodyPart, Cut, Half, Level, Pattern, Place, edge_at, finished_length, line_at
+from drafting.pattern import (
+    Between,
+    BodyPart,
+    Cut,
+    Half,
+    Level,
+    Pattern,
+    Place,
+    edge_at,
+    edges_at,
+    finished_length,
+    line_at,
+)
 
 __all__ = ["ShapedBand", "SkirtYoke"]
 
@@ -55,9 +67,9 @@ def _accept_depth(step: str, pattern: Pattern, top: Top, cutting: Cutting) -> No
     for name in top.pieces:
         piece = pattern.piece(name)
         line = line_at(piece, Level.HIP)
-        edge = edge_at(piece, Place.WAIST)
-        if line is not None and edge is not None:
-            down = min(edge.start.y, edge.end.y) - max(line.start.y, line.end.y)
+        if line is not None:
+            waist = min(point.y for edge in edges_at(piece, Place.WAIST) for point in (edge.start, edge.end))
+            down = waist - max(line.start.y, line.end.y)
             if cutting.depth > down - _ABOVE_HIP:
                 most = down - _ABOVE_HIP
                 reason = (
@@ -130,7 +142,7 @@ class SkirtYoke(Alteration):
     leaves = "the waist and every other seam; the finished widths and lengths; every other piece"
     carries = "the seam to a bodice, the sides and the opening, which now run over yoke and skirt"
 
-    depth: float = option("length", "how deep the yoke is", 20.0, 200.0, default=90.0, or_less=True)
+    depth: float = option("length", "how deep the yoke is", 20.0, 260.0, default=90.0, or_less=True)
 
     def apply(self, pattern: Pattern) -> Pattern:
         return _cut_off(self.name, pattern, Cutting("yoke", self.depth, _as_it_was))

@@ -25,6 +25,7 @@ NOT_TOO_MUCH = (
     "raglan",
     "smock",
     "saddle shoulder",
+    "pointed waist",
     "gather skirt",
     "hem",
     "sway back",
