@@ -119,15 +119,23 @@ def sewn(pattern: Pattern, *, only: str | None = None) -> Mapping[str, Sewn]:
         numbers.setdefault(mark.piece, {})[mark.notch] = number
     held = tuple(held_in(pattern, piece=only))
     return {
-        piece.name: Sewn(
-            squares.get(piece.name, {}),
-            frozenset(joined.get(piece.name, ())),
-            numbers.get(piece.name, {}),
-            tuple(each for each in held if each.piece == piece.name),
+        piece.name: _the_same(
+            piece,
+            Sewn(
+                squares.get(piece.name, {}),
+                frozenset(joined.get(piece.name, ())),
+                numbers.get(piece.name, {}),
+                tuple(each for each in held if each.piece == piece.name),
+            ),
         )
         for piece in pattern.pieces
         if only in (None, piece.name)
     }
+
+
+def _the_same(piece: Piece, made: Sewn) -> Sewn:
+    """The very value that an equal one of the piece was before, so that the checks do not look at it again."""
+    return piece.remembered(("sewn", made.key), lambda: made)
 
 
 def sewn_piece(pattern: Pattern, piece: str) -> Sewn:
