@@ -244,8 +244,8 @@ def _scooped(neck: Neck, slope: float, long: float, shoulder: float) -> Neck:
         raise CannotDraft(
             ("head_girth", "shoulder_length"),
             f"For the head to pass, the neck edge would be {long:.0f} mm round and leave {shoulder - out:.0f} mm of "
-            f'shoulder: open it, opening = "button shoulder" or "back slit", or take a knit (and band) that stretches '
-            "further.",
+            f'shoulder: open it, opening = "lapped shoulder", "button shoulder" or "back slit", or bind it with rib '
+            'that stretches by 80 % or more, band_stretch = "80 %".',
         )
     return neck.scooped_by(out, slope)
 

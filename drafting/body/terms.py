@@ -28,6 +28,7 @@ __all__ = [
     "limits",
     "measurement",
     "measurement_for",
+    "measurements_for",
 ]
 
 BodyKind = Literal["woman", "girl", "boy"]
@@ -86,6 +87,13 @@ def measurement_for(key: str, body: BodyKind) -> Measurement:
     return _CHEST if key == "bust_girth" and body != "woman" else measurement(key)
 
 
+def measurements_for(body: BodyKind) -> tuple[Measurement, ...]:
+    """What can be measured on such a body, as it is called there: nobody looks for the bust points of a child."""
+    if body == "woman":
+        return MEASUREMENTS
+    return tuple(measurement_for(each.key, body) for each in MEASUREMENTS if each.key not in _OF_A_BUST)
+
+
 def limits(body: BodyKind) -> Mapping[str, tuple[float, float]]:
     """The plausible low and high (mm) of every measurement for this kind of body, by key."""
     return _LIMITS[body]
@@ -94,6 +102,8 @@ def limits(body: BodyKind) -> Mapping[str, tuple[float, float]]:
 def _cm(low: float, high: float) -> tuple[float, float]:
     return low * 10.0, high * 10.0
 
+
+_OF_A_BUST = ("upper_chest_girth", "under_bust_girth", "bust_point_breadth", "neck_to_bust_point", "bust_height")
 
 _LEVEL = "Keep the tape level all the way round, close but not tight, and breathe out."
 _UPRIGHT = "Stand barefoot against a wall, looking straight ahead, and use a book held level."

@@ -12,7 +12,7 @@ from drafting.body.complete import Body, complete, uncertain_first
 from drafting.body.earlier import HeightSlip, height_slips
 from drafting.body.person import Person, read_person
 from drafting.body.plausible import Contradiction, Doubt, contradictions, doubts, drawn_out
-from drafting.body.terms import BASICS, MEASUREMENTS, measurement, measurement_for
+from drafting.body.terms import BASICS, MEASUREMENTS, measurement, measurement_for, measurements_for
 from drafting.checks import Verdict
 from drafting.errors import CannotDraft
 from drafting.pattern import BodyLength
@@ -152,7 +152,7 @@ def _told(found: _Judged) -> Iterator[Said]:
     yield from over_time_tables(person, most=None)
     yield measured_table(lengths, [person.unit], child=person.body != "woman")
     yield estimate_table(lengths, [person.unit])
-    if missing := [each for each in MEASUREMENTS if each.key not in body]:
+    if missing := [each for each in measurements_for(person.body) if each.key not in body]:
         rows = tuple(Row((f"{each.name}\n{each.word}", each.how)) for each in missing)
         columns = (Column(""), Column("how to measure it"))
         yield Table(f"Not measured, and not to be estimated for a {person.body}", columns, rows)
@@ -185,7 +185,7 @@ def _told_briefly(found: _Judged, most: int, *, worth: Sequence[Said]) -> Iterat
         )
         columns = (Column(""), Column("estimated", True), Column("give or take", True))
         yield Table("Estimated, the least certain first", columns, rows, below=(below,))
-    if missing := _names([each.key for each in MEASUREMENTS if each.key not in body]):
+    if missing := _names([each.key for each in measurements_for(body.person.body) if each.key not in body]):
         yield Passage(f"Not to be estimated for a {found.person.body}", (f"{missing}.",))
 
 
