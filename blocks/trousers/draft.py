@@ -43,7 +43,7 @@ _LEAST_INSIDE: Final = 45.0  # mm of inside leg at the least
 _ABOVE_CURVE: Final = 20.0  # mm above the curve of the crotch that a fly ends (common practice)
 _RAISED_ABOVE: Final = 15.0  # mm below the hip line that a zip in the back may end (common practice: 1 to 2 cm)
 _ZIP: Final = 180.0  # mm: the zip of trousers (common practice, from memory: 15 to 20 cm)
-_LEAST_BALANCE: Final = 0.2  # of what a waist line turns, done on its chord: with less it bends at the side only (ours)
+_LEAST_BALANCE: Final = 0.3  # of what a waist line turns, done on its chord: with less it bends at the side only (ours)
 _GETS_IN: Final = 10.0  # mm by which the opening is longer than just enough (ours)
 
 
