@@ -24,7 +24,7 @@ from drafting.geometry import (
     shift,
     turn,
 )
-from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Place, Role
+from drafting.pattern import BodyPart, Edge, EdgeRef, Pattern, Piece, Place, Role
 
 __all__ = ["BETWEEN_PANELS", "LaidEdge", "laid_from"]
 
@@ -94,8 +94,9 @@ def _closing(piece: Piece, leg: int, step: int) -> Move:
 
 def _next_panel(pattern: Pattern, piece: Piece, edge: Edge, over: frozenset[Place]) -> tuple[Piece, str] | None:
     """The piece that is sewn to this edge, and the edge of it that is; None where none is."""
-    if edge.place not in over:
-        return None
+    hangs = edge.place is Place.YOKE and piece.identity.part is not BodyPart.BODICE
+    if hangs or edge.place not in over:
+        return None  # a skirt hangs from its band or yoke, and is faced apart from it
     for seam in pattern.seams:
         for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
             for end in (0, -1):
