@@ -35,8 +35,8 @@ BELOW: Final = (
     "* drawn on: nobody of that size was measured. ** second hand: a textbook's chart, or drawn towards it.",
     "Beside EN 13402-3 as it is commonly quoted, the women's waist is 2 to 3.3 cm off, the hip 2.7 cm more in size 76, "
     "7.2 cm less from size 110 on.",
-    "The children's girths are the bare means of children measured in 1977: a girl of about 104 cm comes out one or two "
-    "sizes larger by them than by the charts of the trade, which add something.",
+    "The children's girths are the bare means of children measured in 1977: a girl of about 104 cm comes out one or "
+    "two sizes larger by them than by the charts of the trade, which add something.",
 )  # fmt: skip
 
 
