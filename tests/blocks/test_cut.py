@@ -38,6 +38,9 @@ def test_after_every_step_a_piece_lies_on_a_fold_or_is_cut_as_a_pair(name: str) 
     for piece in (piece for pattern in taken for piece in pattern.pieces):
         if piece.identity.kind is PieceKind.POCKET and piece.cut == Cut(1):
             continue  # on the left only
+        if name == "shaped band" and piece.cut.interfacing:  # outside and inside, the outer one interfaced
+            assert piece.cut.count == 2 * piece.cut.interfacing == (2 if piece.cut.fold else 4), piece.name
+            continue
         on_fold = any(edge.role is Role.FOLD for edge in piece.edges)
         assert replace(piece.cut, interfacing=0) == (FOLDED if on_fold else PAIR), piece.name
         stiffened = piece.cut.count if piece.identity.kind is PieceKind.FACING else 0
