@@ -35,7 +35,7 @@ from drafting.reading.options import Option
 __all__ = ["CHILDREN", "CHILDS", "OVER_THE_HEAD", "draft_childs_bodice_asked"]
 
 _CHILDS_CAP: Final = 3.5
-"""The height of a child's cap: the armhole over this. 3.5 to 4 is common practice; an old school book has 4 in to 14."""
+"""The height of a child's cap: the armhole over this. 3.5 to 4 is common practice; an old book has 4 in to 14."""
 _BAND_WIDTH: Final = 15.0  # mm of knit band (common practice)
 CHILDREN: Final[tuple[BodyKind, ...]] = ("girl", "boy")
 
