@@ -62,6 +62,7 @@ def laid_from(
     step = 1 if onward else -1
     move = STAY
     seen: set[tuple[str, str]] = set()
+    came_over: tuple[Piece, str] | None = None
     while (piece.name, piece.edges[at].name) not in seen:
         here = piece.edges[at]
         seen.add((piece.name, here.name))
@@ -69,12 +70,10 @@ def laid_from(
         yield LaidEdge(EdgeRef(piece.name, here.name, not onward), replace(here, curves=moved_all(run, move)), move)
         n = len(piece.edges)
         at = (at + step) % n
-        while piece.edges[at].role is Role.DART_LEG:
-            move = _closing(piece, at, step).then(move)
-            at = (at + 2 * step) % n
-        crossed = _next_panel(pattern, piece, piece.edges[at], over)
-        if crossed is not None:
+        at, move = _past_darts(piece, at, step, move)
+        while (crossed := _next_panel(pattern, piece, piece.edges[at], over)) is not None and crossed != came_over:
             other, name = crossed
+            came_over = (piece, piece.edges[at].name)
             into = other.index(name)
             seam = piece.edges[at]
             laid = _laid_on(seam, other.edges[into], onward=onward)
@@ -82,6 +81,15 @@ def laid_from(
                 laid = laid.then(turn(seam.start if onward else seam.end, lapped if onward else -lapped))
             move = laid.then(move)
             piece, at = other, (into + step) % len(other.edges)
+            at, move = _past_darts(piece, at, step, move)
+
+
+def _past_darts(piece: Piece, at: int, step: int, move: Move) -> tuple[int, Move]:
+    """The next edge of the walk that is no leg of a dart, and the move with those darts closed."""
+    while piece.edges[at].role is Role.DART_LEG:
+        move = _closing(piece, at, step).then(move)
+        at = (at + 2 * step) % len(piece.edges)
+    return at, move
 
 
 def _closing(piece: Piece, leg: int, step: int) -> Move:

@@ -63,7 +63,10 @@ _LED: Final = 2.0  # over how many widths the outer edge is led out to a point
 def draw_flat_collar(pattern: Pattern, derived: Derived) -> Drawn:
     """The collar and its under collar. Raises NotAPattern where there is no neck for it."""
     width = derived.length_or("width", _CHILDS if pattern.wearer.child else _WIDTH)
-    lapped = lap_angle(derived.length("lap"), shoulder_length(pattern))
+    shoulder = shoulder_length(pattern)
+    lapped = lap_angle(derived.length("lap"), shoulder)
+    if shoulder and stand_of(width, derived.length("lap"), shoulder) > 0.5 * width:
+        raise NotAPattern(FLAT_COLLAR, "lapped so far more of it would stand than lie: lap the shoulders less")
     line = neck_line(pattern, FLAT_COLLAR, lapped=lapped)
     ease = derived.length("ease")
     neck = neck_laid(line, line.length_to_centre() - ease)

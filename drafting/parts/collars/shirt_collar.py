@@ -17,7 +17,7 @@ from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Line, Point, cut_run, end_tangents, run_length, run_reversed
-from drafting.parts.collars.leaning import Ring, ring_of_rise
+from drafting.parts.collars.leaning import Ring, ring_of_rise, ring_of_top
 from drafting.parts.collars.neck_line import COLLAR_TO, NeckLine, neck_line
 from drafting.parts.collars.round_corner import round_corner
 from drafting.parts.collars.stand_collar import Standing, button_on_stand, standing
@@ -127,7 +127,7 @@ def ring_over(base: float, seam: float, width: float, beyond: float, back: float
 
     seam: how long it is where it is sewn on, `width` above which its outer edge lies
     """
-    return Ring(seam, -max(0.0, base + max(0.0, beyond) * back - seam) / width)
+    return ring_of_top(seam, width, max(seam, base + max(0.0, beyond) * back))
 
 
 def _above(stood: Standing, ring: Ring, height: float, allowance: float, free: float) -> list[Edge]:

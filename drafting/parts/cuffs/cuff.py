@@ -122,7 +122,7 @@ def draw_cuff(pattern: Pattern, derived: Derived) -> Drawn:
         raise NotAPattern(CUFF, "there is no sleeve down to a wrist, or the wrist is not measured")
     wrist = _wrist(sleeve)
     whole = cuff_length(girth, derived.length("ease"), derived.length("overlap"))
-    more = wrist.long - (whole - BINDING)
+    more = wrist.long - sleeve_edge(whole, 0.0)
     if more < -1.0:
         raise NotAPattern(
             CUFF,
