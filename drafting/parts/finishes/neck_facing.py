@@ -47,6 +47,8 @@ def draw_neck_facing(pattern: Pattern, derived: Derived) -> Drawn:
         reason = f'the neck runs over the "{over.name}", where no facing is drawn: bind it, or give it a band'
         raise NotAPattern(NECK_FACING, reason)
     pattern, marks, strips = neck_strips(pattern, derived)
+    if any(edge.role is Role.DART_LEG for strip in strips for edge in strip.piece.edges):
+        raise NotAPattern(NECK_FACING, "it would reach over the yoke to a dart below: make it less deep")
     mine = {strip.piece.name for strip in strips}
     below = [strip for part in stand_facings(pattern) for strip in edge_strips(FACING_NAME, pattern, part)]
     seams = strip_seams(pattern, [*strips, *below])
