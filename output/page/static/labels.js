@@ -110,5 +110,6 @@ export function nameChoices(name, cut, x, y) {
   const half = Math.ceil(words.length / 2);
   const choices = [[name, cut], [name, ...cut.split(/(?<=,) /)], [name, cut.split(/[:,]/)[0]], [name]];
   if (words.length > 1) choices.push([words.slice(0, half).join(" "), words.slice(half).join(" ")]);
+  if (words.length > 2) choices.push(words);
   return choices.map((lines, at) => ({ x, y, lines, more: at < 3 }));
 }

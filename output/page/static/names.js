@@ -17,6 +17,9 @@ export function wanted(pieces, camera, { width, height }, letters) {
     const y = y1 + 4 + 1.5 * letters <= height ? y1 + 4 : height - 2.8 * letters;
     const beside = [...boxes].filter(([other]) => other !== piece).map(([, box]) => box);
     const choices = nameChoices(piece.name, piece.data.cut, x, y);
+    // where many lie close: above the piece, or aslant under it
+    const elsewhere = [[x, y0 - 1.5 * letters], [x0, y], [x1, y]];
+    for (const place of elsewhere) choices.push(...nameChoices(piece.name, "", ...place).filter(({ more }) => !more));
     names.push({ key: piece.name, kind: y < y1 ? "name on" : "name", choices, beside });
     numbers.push(...sizeNames(piece, camera, letters));
     if (camera.k >= NUMBERS_FROM && !piece.folded) numbers.push(...notchNumbers(piece, camera, letters));
