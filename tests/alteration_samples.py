@@ -69,7 +69,7 @@ SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
         {"on": "both", "depth": 100.0},
         {"on": "front", "depth": 130.0, "left_over": "gathers"},
     ),
-    "dropped shoulder": ({"by": 10.0}, {"by": 14.0}, {"by": 18.0}),
+    "dropped shoulder": ({"by": 6.0}, {"by": 9.0}, {"by": 12.0}),
     "smock": (
         {},
         {"depth": 100.0, "fullness": 1.4, "length": -50.0, "flare": 0.0},

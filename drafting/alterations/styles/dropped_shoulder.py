@@ -55,7 +55,7 @@ class DroppedShoulder(Alteration):
     leaves = "the neck; the bodice below the armhole; how far the sleeve reaches"
     carries = "front and back alike; the cap of the sleeve, which becomes wider, and its length"
 
-    by: float = option("length", "how far the shoulder runs on over the arm", 10.0, 100.0, or_less=True)
+    by: float = option("length", "how far the shoulder runs on over the arm", 5.0, 100.0, or_less=True)
 
     def apply(self, pattern: Pattern) -> Pattern:
         sleeve = find_set_in(self.name, pattern, SLEEVE)
@@ -104,11 +104,12 @@ def _dropped(piece: Piece, by: float) -> Piece:
     drawn_on = (*shoulder.curves[:-1], Line(last.start, tip)), (Line(tip, first.end), *shoulder.curves[1:])
     curves = drawn_on[0] if outward else drawn_on[1]
     ends, held = replace(ends_of(hole.whole), end=tip), hole.below[-1]
-    runs: list[tuple[Curve, ...]] = [(fair(ends.start, ends.leaving, tip, ends.arriving),)]
+    runs: list[tuple[Curve, ...]] = []
     for share in _TRIED:
         with suppress(NotAPattern):
             runs.append(drawn_past(ends, held_at(held.end + along * (by * share), held)))
-    run = max(runs, key=_gentlest)
+    even = (fair(ends.start, ends.leaving, tip, ends.arriving),)
+    run = max(runs or [even], key=_gentlest)
     accept_bend(hole.armhole.edge, run)
     return _redrawn(low, hole, run, replace(shoulder, curves=curves))
 
