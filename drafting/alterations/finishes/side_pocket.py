@@ -12,12 +12,13 @@ ________________________|        with the mouth as its outer edge. The bags are 
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.earlier_steps import not_whole
+from drafting.alterations.finishes.pocket_bag import Mouth, bag_like, draw_bag
 from drafting.alterations.finishes.pocket_sizes import HAND_WIDE, by_height
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_changes, whole_pieces_kept
@@ -32,36 +33,21 @@ from drafting.alterations.techniques.cutting.split_edges import (
 )
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry import (
-    Curve,
-    Line,
-    Point,
-    Vec,
-    bend,
-    cut_run,
     distance,
-    end_tangents,
-    mirror,
     run_hits,
     run_length,
-    run_reversed,
-    shift,
-    turn,
 )
 from drafting.geometry.outline import stretch
 from drafting.pattern import (
     BodyPart,
-    Cut,
     Edge,
     EdgeRef,
-    Grain,
-    Identity,
     Level,
     Notch,
     NotchMark,
     NotchRef,
     Pattern,
     Piece,
-    PieceKind,
     Place,
     Role,
     Seam,
@@ -69,11 +55,8 @@ from drafting.pattern import (
     closed,
     edges_at,
     free_name,
-    free_piece_name,
     line_at,
-    move_piece,
     notches_marking,
-    seam_allowance,
 )
 
 __all__ = ["SidePocket"]
@@ -82,40 +65,8 @@ _SIDES: Final = (Place.SIDE, Place.OUTSEAM)
 _BELOW_WAIST: Final = 0.031  # of the height: 5 cm for a woman (common practice)
 _MOUTH: Final = 0.095  # of the height: 15 to 16 cm for a woman (common practice)
 _BESIDE_HAND: Final = 20.0  # mm by which a mouth is wider than the hand at least (common practice)
-_WIDE: Final = 0.086  # of the height: 14 cm for a woman, about what a hand needs to turn (ours)
-_HANGS: Final = 0.062  # of the height: 10 cm, 4 in, for a woman
 _LEFT: Final = 20.0  # mm of seam left at both ends of a mouth (ours)
 _ON_SEAM: Final = 1e-3  # mm
-_GRAIN: Final = 0.3  # of the length of the bag to either side of its middle
-_TOP_ROUND, _FOOT_ROUND, _SLANT = 0.4, 0.4, 0.15  # shares of the width: how the bag is rounded (ours)
-
-
-@dataclass(frozen=True, slots=True)
-class _Half:
-    """The side seam of one piece: its edge, and where the mouth begins and ends on it, mm from its start.
-
-    downward: whether the outline runs down it, from the waist to the hem
-    """
-
-    piece: Piece
-    edge: Edge
-    low: float
-    high: float
-    downward: bool
-
-    @property
-    def down(self) -> tuple[Curve, ...]:
-        """The mouth from its upper end."""
-        _, beyond = cut_run(self.edge.curves, self.low)
-        mouth, _ = cut_run(beyond, self.high - self.low)
-        return mouth if self.downward else run_reversed(mouth)
-
-    @property
-    def up(self) -> Vec:
-        """The direction of the grain of the piece, upward."""
-        grain = self.piece.grain
-        along = Vec(0.0, 1.0) if grain is None else (grain.end - grain.start).unit()
-        return -along if along.dot(self.down[-1].end - self.down[0].start) > 0.0 else along
 
 
 @alteration_class
@@ -163,9 +114,9 @@ class SidePocket(Alteration):
         bags: dict[str, Piece] = {}
         mouths: dict[str, str] = {}
         first, *others = halves.values()
-        bags[first.piece.name] = bag = _bag(self, pattern, first)
+        bags[first.piece.name] = bag = draw_bag(self.name, pattern, first, width=self.width, hangs=self.hangs)
         for half in others:  # so that both go together round their edge, however the two side seams are curved
-            bags[half.piece.name] = _like(pattern, bag, first, half, [each.name for each in bags.values()])
+            bags[half.piece.name] = bag_like(pattern, bag, first, half, [each.name for each in bags.values()])
         for name, half in halves.items():
             pattern, mouths[name] = _parted(pattern, half)
         seams = tuple(_seams(self, pattern, halves, mouths, bags))
@@ -177,7 +128,7 @@ class SidePocket(Alteration):
             yield finished_changes(measure)
 
 
-def _halves(step: SidePocket, pattern: Pattern) -> list[_Half]:
+def _halves(step: SidePocket, pattern: Pattern) -> list[Mouth]:
     """The front and the back with the side seam that the pocket lies in. Raises StepRefused where there is none."""
     lower = [piece for piece in pattern.pieces if edges_at(piece, *_SIDES) and _from_waist(piece) is not None]
     if not lower:
@@ -185,7 +136,7 @@ def _halves(step: SidePocket, pattern: Pattern) -> list[_Half]:
     return [_half(step, pattern, piece) for piece in lower]
 
 
-def _half(step: SidePocket, pattern: Pattern, piece: Piece) -> _Half:
+def _half(step: SidePocket, pattern: Pattern, piece: Piece) -> Mouth:
     """Where the mouth lies on the side seam of a piece. Raises StepRefused where there is no room for it."""
     found = _from_waist(piece)
     if found is None or found[0].role is not Role.SEAM:
@@ -208,7 +159,7 @@ def _half(step: SidePocket, pattern: Pattern, piece: Piece) -> _Half:
             f"its side seam has room from {_LEFT:.0f} to {max(room, 0.0):.0f} mm",
         )
     low, high = (waist + begins, waist + begins + mouth) if downward else (waist - begins - mouth, waist - begins)
-    return _Half(piece, edge, low, high, downward)
+    return Mouth(piece, edge, low, high, downward)
 
 
 def _from_waist(piece: Piece) -> tuple[Edge, float, bool] | None:
@@ -236,7 +187,7 @@ def _from_waist(piece: Piece) -> tuple[Edge, float, bool] | None:
     return None
 
 
-def _parted(pattern: Pattern, half: _Half) -> tuple[Pattern, str]:
+def _parted(pattern: Pattern, half: Mouth) -> tuple[Pattern, str]:
     """The pattern with the side seam of a piece parted at both ends of the mouth, which are notched; what the mouth is
     called.
     """
@@ -272,77 +223,10 @@ def _parted(pattern: Pattern, half: _Half) -> tuple[Pattern, str]:
     return with_edges_split(pattern, piece, after, made), mouth.edge.name
 
 
-def _bag(step: SidePocket, pattern: Pattern, half: _Half) -> Piece:
-    """The half of the bag that is sewn to the mouth of a piece, where it lies behind it."""
-    piece = half.piece
-    wide = by_height(pattern, _WIDE) if step.width is None else step.width
-    hangs = by_height(pattern, _HANGS) if step.hangs is None else step.hangs
-    down = half.down
-    mouth = down if half.downward else run_reversed(down)
-    top, foot = down[0].start, down[-1].end
-    up = half.up
-    along = -up
-    # the outline runs anticlockwise, so that the piece lies to the left of its edges
-    inward = along.left() if half.downward else along.right()
-    low = (foot - top).dot(along) + hangs
-    begin = 0.5 * (foot - top).dot(inward)
-
-    def at(share: float, deep: float) -> Point:
-        return top + inward * (begin + share * wide) + along * deep
-
-    square = end_tangents(down[0])[0].left() if half.downward else end_tangents(down[0])[0].right()
-    falls = (begin + wide) * square.dot(along) / square.dot(inward)
-    shoulder, knee = at(1.0, falls + _TOP_ROUND * wide), at(1.0, low - _FOOT_ROUND * wide)
-    if (knee - shoulder).dot(along) <= 0.0:
-        raise StepRefused(
-            step.name, f"a bag {wide:.0f} mm wide and {low:.0f} mm long cannot be rounded", too_much=("width",)
-        )
-    turn = at(1.0 - _FOOT_ROUND, low)
-    lowest = foot + inward * (_SLANT * wide) + along * hangs
-    round_: tuple[Curve, ...] = (
-        bend(top, square, shoulder, along),
-        Line(shoulder, knee),
-        bend(knee, along, turn, -inward),
-        bend(turn, -inward, foot, foot - lowest),
-    )
-    edges = (
-        Edge("mouth", mouth, Role.SEAM, seam_allowance(piece), Place.POCKET_MOUTH),
-        Edge(
-            "round",
-            run_reversed(round_) if half.downward else round_,
-            Role.SEAM,
-            seam_allowance(piece),
-            Place.POCKET_EDGE,
-        ),
-    )
-    middle, reach = at(0.5, 0.5 * low), _GRAIN * low
-    identity = Identity(PieceKind.POCKET, piece.identity.part, of=piece.identity.kind, side=piece.identity.side)
-    return Piece(
-        free_piece_name(pattern, f"{piece.name} pocket"),
-        edges,
-        Cut(2, mirror=True),
-        Grain(middle - up * reach, middle + up * reach),
-        points_meant=(("mouth", "round"), ("round", "mouth")),  # no line runs on from a bag
-        identity=identity,
-    )
-
-
-def _like(pattern: Pattern, bag: Piece, first: _Half, half: _Half, taken: Sequence[str]) -> Piece:
-    """The other half of a bag: the same shape, or its mirror image, where it lies behind its own piece."""
-    top, own = first.down[0].start, half.down[0].start
-    move = turn(top, first.up.angle_to(half.up))
-    if first.downward is not half.downward:
-        move = move.then(mirror(top, half.up))
-    made = move_piece(bag, move.then(shift(own - top)))
-    what = half.piece.identity
-    identity = Identity(PieceKind.POCKET, what.part, of=what.kind, side=what.side)
-    return replace(made, name=free_piece_name(pattern, f"{half.piece.name} pocket", taken), identity=identity)
-
-
 def _seams(
     step: SidePocket,
     pattern: Pattern,
-    halves: Mapping[str, _Half],
+    halves: Mapping[str, Mouth],
     mouths: Mapping[str, str],
     bags: Mapping[str, Piece],
 ) -> Iterator[Seam]:

@@ -1,0 +1,143 @@
+"""The bag of a pocket in a seam: drawn behind the mouth that it is sewn to."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from drafting.alterations.finishes.pocket_sizes import by_height
+from drafting.errors import StepRefused
+from drafting.geometry import (
+    Curve,
+    Line,
+    Point,
+    Vec,
+    bend,
+    cut_run,
+    end_tangents,
+    mirror,
+    run_reversed,
+    shift,
+    turn,
+)
+from drafting.pattern import (
+    Cut,
+    Edge,
+    Grain,
+    Identity,
+    Pattern,
+    Piece,
+    PieceKind,
+    Place,
+    Role,
+    free_piece_name,
+    move_piece,
+    seam_allowance,
+)
+
+__all__ = ["Mouth", "bag_like", "draw_bag"]
+
+_WIDE: Final = 0.086  # of the height: 14 cm for a woman, about what a hand needs to turn (ours)
+_HANGS: Final = 0.062  # of the height: 10 cm, 4 in, for a woman
+_GRAIN: Final = 0.3  # of the length of the bag to either side of its middle
+_TOP_ROUND, _FOOT_ROUND, _SLANT = 0.4, 0.4, 0.15  # shares of the width: how the bag is rounded (ours)
+
+
+@dataclass(frozen=True, slots=True)
+class Mouth:
+    """The side seam of one piece: its edge, and where the mouth begins and ends on it, mm from its start.
+
+    downward: whether the outline runs down it, from the waist to the hem
+    """
+
+    piece: Piece
+    edge: Edge
+    low: float
+    high: float
+    downward: bool
+
+    @property
+    def down(self) -> tuple[Curve, ...]:
+        """The mouth from its upper end."""
+        _, beyond = cut_run(self.edge.curves, self.low)
+        mouth, _ = cut_run(beyond, self.high - self.low)
+        return mouth if self.downward else run_reversed(mouth)
+
+    @property
+    def up(self) -> Vec:
+        """The direction of the grain of the piece, upward."""
+        grain = self.piece.grain
+        along = Vec(0.0, 1.0) if grain is None else (grain.end - grain.start).unit()
+        return -along if along.dot(self.down[-1].end - self.down[0].start) > 0.0 else along
+
+
+def draw_bag(name: str, pattern: Pattern, half: Mouth, *, width: float | None, hangs: float | None) -> Piece:
+    """The half of the bag that is sewn to the mouth of a piece, where it lies behind it.
+
+    name: what the step is called; width, hangs: mm, None for what goes by the height of the wearer
+    Raises StepRefused for a bag so wide and so short that it cannot be rounded.
+    """
+    piece = half.piece
+    wide = by_height(pattern, _WIDE) if width is None else width
+    deep_below = by_height(pattern, _HANGS) if hangs is None else hangs
+    down = half.down
+    mouth = down if half.downward else run_reversed(down)
+    top, foot = down[0].start, down[-1].end
+    up = half.up
+    along = -up
+    # the outline runs anticlockwise, so that the piece lies to the left of its edges
+    inward = along.left() if half.downward else along.right()
+    low = (foot - top).dot(along) + deep_below
+    begin = 0.5 * (foot - top).dot(inward)
+
+    def at(share: float, deep: float) -> Point:
+        return top + inward * (begin + share * wide) + along * deep
+
+    square = end_tangents(down[0])[0].left() if half.downward else end_tangents(down[0])[0].right()
+    falls = (begin + wide) * square.dot(along) / square.dot(inward)
+    shoulder, knee = at(1.0, falls + _TOP_ROUND * wide), at(1.0, low - _FOOT_ROUND * wide)
+    if (knee - shoulder).dot(along) <= 0.0:
+        raise StepRefused(
+            name, f"a bag {wide:.0f} mm wide and {low:.0f} mm long cannot be rounded", too_much=("width",)
+        )
+    turn = at(1.0 - _FOOT_ROUND, low)
+    lowest = foot + inward * (_SLANT * wide) + along * deep_below
+    round_: tuple[Curve, ...] = (
+        bend(top, square, shoulder, along),
+        Line(shoulder, knee),
+        bend(knee, along, turn, -inward),
+        bend(turn, -inward, foot, foot - lowest),
+    )
+    edges = (
+        Edge("mouth", mouth, Role.SEAM, seam_allowance(piece), Place.POCKET_MOUTH),
+        Edge(
+            "round",
+            run_reversed(round_) if half.downward else round_,
+            Role.SEAM,
+            seam_allowance(piece),
+            Place.POCKET_EDGE,
+        ),
+    )
+    middle, reach = at(0.5, 0.5 * low), _GRAIN * low
+    identity = Identity(PieceKind.POCKET, piece.identity.part, of=piece.identity.kind, side=piece.identity.side)
+    return Piece(
+        free_piece_name(pattern, f"{piece.name} pocket"),
+        edges,
+        Cut(2, mirror=True),
+        Grain(middle - up * reach, middle + up * reach),
+        points_meant=(("mouth", "round"), ("round", "mouth")),  # no line runs on from a bag
+        identity=identity,
+    )
+
+
+def bag_like(pattern: Pattern, bag: Piece, first: Mouth, half: Mouth, taken: Sequence[str]) -> Piece:
+    """The other half of a bag: the same shape, or its mirror image, where it lies behind its own piece."""
+    top, own = first.down[0].start, half.down[0].start
+    move = turn(top, first.up.angle_to(half.up))
+    if first.downward is not half.downward:
+        move = move.then(mirror(top, half.up))
+    made = move_piece(bag, move.then(shift(own - top)))
+    what = half.piece.identity
+    identity = Identity(PieceKind.POCKET, what.part, of=what.kind, side=what.side)
+    return replace(made, name=free_piece_name(pattern, f"{half.piece.name} pocket", taken), identity=identity)
