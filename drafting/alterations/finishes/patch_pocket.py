@@ -10,7 +10,9 @@ r"""A patch pocket: a piece of its own, sewn onto the outside of another, and ma
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass, replace
+from functools import partial
 from itertools import pairwise
 from typing import Final
 
@@ -19,7 +21,7 @@ from drafting.alterations.finishes.pocket_sizes import HAND_WIDE, by_height
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_changes, seams_kept, whole_pieces_kept
 from drafting.errors import Remedy, Setting, StepRefused
-from drafting.geometry import Curve, Line, Point, Vec, bend, run_hits, run_reversed
+from drafting.geometry import Curve, Line, Point, Vec, bend, run_bounds, run_hits, run_reversed
 from drafting.pattern import (
     CENTRES,
     Cut,
@@ -54,6 +56,7 @@ _TURNED_IN: Final = 25.0  # mm
 _ROUND: Final = 0.2  # of the width: the radius of its lower corners (ours)
 _POINT: Final = 0.15  # of the height: by how much the sides of a pointed one end above its point (ours)
 _BESIDE_HAND: Final = 20.0  # mm by which it is wider than the hand at least (common practice)
+_STEP: Final = 15.0  # mm between places that are tried (ours)
 _OFF_DART: Final = 15.0  # mm below the point of a dart (ours)
 _GRAIN: Final = 0.3  # of its height to either side of its middle
 _CORNERS: Final = (
@@ -157,15 +160,47 @@ def _placed(step: PatchPocket, pattern: Pattern) -> _Place:
     middle = _midway(piece, centre, up)
     out = up.right() if up.right().dot(middle - centre) > 0.0 else up.left()
     side = 2.0 * (middle - centre).dot(out)
+    laid = partial(_laid, step, piece, centre, out, -up, wide, high)
     begins = 0.5 * (side - wide) if step.from_centre is None else step.from_centre
+    try:
+        return laid(begins, step.below or by_height(pattern, _BELOW))
+    except StepRefused:
+        for place in _places_about(step, begins, side - wide, by_height(pattern, _BELOW), piece):
+            with suppress(StepRefused):
+                return laid(*place)
+        raise
+
+
+def _places_about(
+    step: PatchPocket, begins: float, most: float, below: float, piece: Piece
+) -> Iterator[tuple[float, float]]:
+    """Other places for a pocket, where it is not said where it lies, the nearest first: from the centre, below, mm."""
+    _, bottom, _, top = run_bounds(piece.outline)
+    across = [begins] if step.from_centre is not None else [_STEP * k for k in range(1, int(most / _STEP))]
+    down = [step.below] if step.below is not None else [below + _STEP * k for k in range(int((top - bottom) / _STEP))]
+    found = [(one, other) for one in across for other in down]
+    return iter(sorted(found, key=lambda place: (place[1] - below) + abs(place[0] - begins)))
+
+
+def _laid(
+    step: PatchPocket,
+    piece: Piece,
+    centre: Point,
+    out: Vec,
+    down: Vec,
+    wide: float,
+    high: float,
+    begins: float,
+    below: float,
+) -> _Place:
+    """The pocket so far from the centre and so far below the upper edge, mm. Raises StepRefused where it cannot lie."""
     on = centre + out * (begins + 0.5 * wide)
-    tops = [hit.along for _, hit in run_hits(piece.outline, on, up)]
+    tops = [hit.along for _, hit in run_hits(piece.outline, on, -down)]
     if not tops:
         raise StepRefused(step.name, f'it would lie beside "{piece.name}"; let it begin nearer to the centre')
-    top = on + up * max(tops)
-    below = max(by_height(pattern, _BELOW), _under_darts(piece, top, up)) if step.below is None else step.below
-    corner = top - out * (0.5 * wide) - up * below
-    place = _Place(piece, corner, out, -up, wide, high)
+    top = on - down * max(tops)
+    under = _under_darts(piece, top, -down) if step.below is None else 0.0
+    place = _Place(piece, top - out * (0.5 * wide) + down * max(below, under), out, down, wide, high)
     _accept_on_piece(step, place)
     return place
 

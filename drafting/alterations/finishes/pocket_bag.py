@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
@@ -40,6 +41,7 @@ __all__ = ["Mouth", "bag_like", "draw_bag"]
 
 _WIDE: Final = 0.086  # of the height: 14 cm for a woman, about what a hand needs to turn (ours)
 _HANGS: Final = 0.062  # of the height: 10 cm, 4 in, for a woman
+_MOST_LEAN: Final = math.radians(30.0)  # of a side seam from the grain, as in a gored skirt (ours)
 _GRAIN: Final = 0.3  # of the length of the bag to either side of its middle
 _TOP_ROUND, _FOOT_ROUND, _SLANT = 0.4, 0.4, 0.15  # shares of the width: how the bag is rounded (ours)
 
@@ -66,10 +68,12 @@ class Mouth:
 
     @property
     def up(self) -> Vec:
-        """The direction of the grain of the piece, upward."""
+        """The direction in which the bag hangs, upward: that of the grain, or of a mouth that leans far from it."""
+        chord = (self.down[0].start - self.down[-1].end).unit()
         grain = self.piece.grain
-        along = Vec(0.0, 1.0) if grain is None else (grain.end - grain.start).unit()
-        return -along if along.dot(self.down[-1].end - self.down[0].start) > 0.0 else along
+        along = chord if grain is None else (grain.end - grain.start).unit()
+        along = along if along.dot(chord) > 0.0 else -along
+        return along if abs(along.angle_to(chord)) <= _MOST_LEAN else chord
 
 
 def draw_bag(name: str, pattern: Pattern, half: Mouth, *, width: float | None, hangs: float | None) -> Piece:

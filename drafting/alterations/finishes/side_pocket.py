@@ -152,6 +152,10 @@ def _half(step: SidePocket, pattern: Pattern, piece: Piece) -> Mouth:
             [Remedy("change", step.name, (Setting("mouth", hand + _BESIDE_HAND),))],
         )
     room = (edge.length - waist if downward else waist) - _LEFT
+    if step.below_waist is None:  # higher where the seam is short, as that of a tier is
+        begins = max(_LEFT, min(begins, room - mouth))
+    if step.mouth is None:
+        mouth = max(hand + _BESIDE_HAND, min(mouth, room - begins))
     if begins < _LEFT or begins + mouth > room:
         raise StepRefused(
             step.name,
@@ -174,15 +178,16 @@ def _from_waist(piece: Piece) -> tuple[Edge, float, bool] | None:
                 return side, 0.0, True
             if side.end in waists:
                 return side, side.length, False
-        return None
+        if waists:
+            return None
     line = line_at(piece, Level.WAIST)
-    if line is None or not edges_at(piece, Place.HEM):
+    if line is None or not edges_at(piece, Place.HEM, Place.LEG_OPENING):
         return None
     for side in sides:
         for i, hit in run_hits(side.curves, line.start, line.end - line.start):
             if min(distance(hit.point, line.start), distance(hit.point, line.end)) <= _ON_SEAM:
                 long = run_length(stretch(side.curves, 0.0, i + hit.t))
-                hem_first = any(hem.end == side.start for hem in edges_at(piece, Place.HEM))
+                hem_first = any(hem.end == side.start for hem in edges_at(piece, Place.HEM, Place.LEG_OPENING))
                 return side, long, not hem_first
     return None
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 from shapely.geometry import Polygon
 
-from drafting.alterations import PatchPocket, SidePocket, apply_step
+from drafting.alterations import Lengthen, PatchPocket, SidePocket, apply_step
 from drafting.alterations.finishes.pocket_sizes import by_height
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
@@ -143,3 +143,15 @@ def test_a_patch_off_its_marks_and_a_bag_below_the_hem_fail_their_check_and_no_o
     deep = apply_step(dress(), SidePocket(hangs=300.0, below_waist=150.0, mouth=200.0))
     assert {r.code for r in failed(deep)} == {"pockets-clear"}
     assert all(piece.identity.kind is PieceKind.POCKET for piece in bags(deep))
+
+
+def test_left_to_itself_a_pocket_finds_a_place_among_darts_and_in_a_short_seam() -> None:
+    """A front with a dart from the shoulder and one from the waist; a skirt whose first tier is shorter than a mouth."""
+    for woman in dresses():
+        after = apply_step(woman, PatchPocket("bodice front", width=100.0, height=110.0, left_only=True))
+        assert not failed(after)
+        (patch,) = pockets(after)
+        assert patch.cut.count == 1
+    short = apply_step(dress(), Lengthen("skirt front", -350.0))
+    after = apply_step(short, SidePocket())
+    assert {edge.name for edge in edges_at(after.piece("skirt front"), Place.SIDE)} > {"side seam at the pocket"}
