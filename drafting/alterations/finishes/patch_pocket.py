@@ -22,6 +22,8 @@ from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_changes, seams_kept, whole_pieces_kept
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry import Curve, Line, Point, Vec, bend, run_bounds, run_hits, run_reversed
+from drafting.geometry.meet import run_meetings
+from drafting.geometry.outline import straight_run
 from drafting.pattern import (
     CENTRES,
     Cut,
@@ -54,6 +56,7 @@ _WIDE, _HIGH = 0.08, 0.092  # of the height: 13 by 15 cm for a woman (common pra
 _BELOW: Final = 0.043  # of the height: 7 cm below the waist for a woman (common practice)
 _TURNED_IN: Final = 25.0  # mm
 _ROUND: Final = 0.2  # of the width: the radius of its lower corners (ours)
+_OVER_ALLOWANCE: Final = 3.0  # mm by which that is larger than the allowance, so that it turns in (ours)
 _POINT: Final = 0.15  # of the height: by how much the sides of a pointed one end above its point (ours)
 _BESIDE_HAND: Final = 20.0  # mm by which it is wider than the hand at least (common practice)
 _STEP: Final = 15.0  # mm between places that are tried (ours)
@@ -234,16 +237,15 @@ def _accept_on_piece(step: PatchPocket, place: _Place) -> None:
     """Raise StepRefused for a pocket that runs over an edge or a dart, or comes too near to the hem."""
     piece = place.piece
     corners = [place.at(out, down) for out, down in ((0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0))]
-    for one, other in zip(corners, (*corners[1:], corners[0]), strict=True):
-        long = (other - one).norm()
-        for edge in piece.edges:
-            if any(0.0 < hit.along < long for _, hit in run_hits(edge.curves, one, other - one)):
-                what = "a dart" if edge.role is Role.DART_LEG else f'the "{edge.name}"'
-                raise StepRefused(
-                    step.name,
-                    f'it would run over {what} of "{piece.name}"; let it begin elsewhere (from_centre, below), or '
-                    "make it smaller (width, height)",
-                )
+    outline = straight_run(*corners, corners[0])
+    for edge in piece.edges:
+        if run_meetings(outline, edge.curves):
+            what = "a dart" if edge.role is Role.DART_LEG else f'the "{edge.name}"'
+            raise StepRefused(
+                step.name,
+                f'it would run over {what} of "{piece.name}"; let it begin elsewhere (from_centre, below), or '
+                "make it smaller (width, height)",
+            )
     hems = [edge for edge in piece.edges if edge.role is Role.HEM]
     low = [place.at(share, 1.0) for share in (0.0, 0.5, 1.0)]
     left = [hit.along for edge in hems for at in low for _, hit in run_hits(edge.curves, at, place.down)]
@@ -259,14 +261,15 @@ def _accept_on_piece(step: PatchPocket, place: _Place) -> None:
 def _pocket(step: PatchPocket, pattern: Pattern, place: _Place) -> Piece:
     """The pocket, where it lies on its piece."""
     at, piece = place.at, place.piece
-    turn = _ROUND * place.wide / place.high
+    radius = min(max(_ROUND * place.wide, seam_allowance(piece) + _OVER_ALLOWANCE), 0.5 * place.wide, 0.9 * place.high)
+    side, turn = radius / place.wide, radius / place.high
     lower: tuple[Curve, ...]
     if step.shape == ROUNDED:
         lower = (
             Line(at(0.0, 0.0), at(0.0, 1.0 - turn)),
-            bend(at(0.0, 1.0 - turn), place.down, at(_ROUND, 1.0), place.out),
-            Line(at(_ROUND, 1.0), at(1.0 - _ROUND, 1.0)),
-            bend(at(1.0 - _ROUND, 1.0), place.out, at(1.0, 1.0 - turn), -place.down),
+            bend(at(0.0, 1.0 - turn), place.down, at(side, 1.0), place.out),
+            *straight_run(at(side, 1.0), at(1.0 - side, 1.0)),
+            bend(at(1.0 - side, 1.0), place.out, at(1.0, 1.0 - turn), -place.down),
             Line(at(1.0, 1.0 - turn), at(1.0, 0.0)),
         )
         runs: list[tuple[str, tuple[Curve, ...]]] = [("edge", lower)]

@@ -48,6 +48,7 @@ from drafting.pattern import (
     NotchRef,
     Pattern,
     Piece,
+    PieceKind,
     Place,
     Role,
     Seam,
@@ -168,27 +169,29 @@ def _half(step: SidePocket, pattern: Pattern, piece: Piece) -> Mouth:
 
 def _from_waist(piece: Piece) -> tuple[Edge, float, bool] | None:
     """The side seam below the waist: its edge, how far along it the waist lies, mm, and whether it runs down from
-    there; None where no side seam goes on below a waist.
+    there; None where no side seam goes on below a waist. Below a band or a yoke that was cut off it begins there.
     """
+    hems = edges_at(piece, Place.HEM, Place.LEG_OPENING, Place.TIER)
+    if piece.identity.kind not in (PieceKind.FRONT, PieceKind.BACK) or not hems:
+        return None
     sides = edges_at(piece, *_SIDES)
     if piece.identity.part in (BodyPart.SKIRT, BodyPart.TROUSERS):
-        waists = {at for edge in edges_at(piece, Place.WAIST) for at in (edge.start, edge.end)}
+        tops = {at for edge in edges_at(piece, Place.WAIST, Place.YOKE) for at in (edge.start, edge.end)}
         for side in sides:
-            if side.start in waists:
+            if side.start in tops:
                 return side, 0.0, True
-            if side.end in waists:
+            if side.end in tops:
                 return side, side.length, False
-        if waists:
+        if tops:
             return None
     line = line_at(piece, Level.WAIST)
-    if line is None or not edges_at(piece, Place.HEM, Place.LEG_OPENING):
+    if line is None:
         return None
     for side in sides:
         for i, hit in run_hits(side.curves, line.start, line.end - line.start):
             if min(distance(hit.point, line.start), distance(hit.point, line.end)) <= _ON_SEAM:
                 long = run_length(stretch(side.curves, 0.0, i + hit.t))
-                hem_first = any(hem.end == side.start for hem in edges_at(piece, Place.HEM, Place.LEG_OPENING))
-                return side, long, not hem_first
+                return side, long, not any(hem.end == side.start for hem in hems)
     return None
 
 
