@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
-from typing import Literal, cast
+from typing import Final, Literal, cast
 
 from drafting.errors import NotAPattern
 from drafting.geometry import Cubic, Curve, Line, Move, Point, Vec, moved_all, run_length, run_reversed
@@ -215,6 +215,11 @@ class MarkLine:
         return replace(self, start=start, end=end, curves=() if plain else tuple(out))
 
 
+_NOT_PRINTED: Final = frozenset(
+    {Landmark.CLOSED_DART, Landmark.CLOSED_TOWARDS, Landmark.TAPE_CROSSES, Landmark.SHOULDER_END}
+)
+
+
 @dataclass(frozen=True, slots=True)
 class MarkPoint:
     """A named point drawn on a piece.
@@ -229,7 +234,7 @@ class MarkPoint:
     @property
     def printed(self) -> bool:
         """Whether it is for paper and cloth, and not kept for the way back of a dart or for the tape only."""
-        return self.landmark not in (Landmark.CLOSED_DART, Landmark.CLOSED_TOWARDS, Landmark.TAPE_CROSSES)
+        return self.landmark not in _NOT_PRINTED
 
     def placed(self, at: Point) -> MarkPoint:
         """The same point at another place."""

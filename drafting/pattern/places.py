@@ -197,6 +197,7 @@ class Landmark(StrEnum):
     CLOSED_DART = "a dart was closed here"
     CLOSED_TOWARDS = "a dart was closed towards here"
     TAPE_CROSSES = "the tape crosses a seam here"
+    SHOULDER_END = "the shoulder ended here"
     POCKET = "pocket corner"
 
 

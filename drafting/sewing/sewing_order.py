@@ -48,13 +48,13 @@ from drafting.sewing.lap_rules import is_lapped, lapped_shoulders
 from drafting.sewing.lining_rules import linings
 from drafting.sewing.openings import openings
 from drafting.sewing.pocket_rules import pockets_sewn
-from drafting.sewing.seam_kinds import SeamKind, is_inside, kind_of, part_of
+from drafting.sewing.seam_kinds import SeamKind, is_inside, kind_of, part_of, pieces_in
 from drafting.sewing.sewing_step import Act, DartFold, SewingStep
 from drafting.sewing.stages import DARTS, PANELS, SIDES, Found, Sewing, Stage, centre_seams, left_over, part_covered
 from drafting.sewing.stays import edge_stays
 from drafting.sewing.strap_rules import straps
 from drafting.sewing.strips import binding_strips, opening_strips
-from drafting.sewing.style_line_rules import is_raglan, joined_along, raglans
+from drafting.sewing.style_line_rules import is_raglan, is_saddled, joined_along, raglans
 from drafting.sewing.trousers_rules import crotch_goes_through, trousers_sewn
 from drafting.sewing.tucks import tuck_steps
 
@@ -147,6 +147,11 @@ def _sleeves(sewing: Sewing) -> Found:
 
 
 def _sewn_flat(sewing: Sewing, armholes: Iterable[Seam]) -> bool:
+    """Whether sleeves go in while the sides are open: those that hang from the shoulder already, or have hardly any
+    ease.
+    """
+    if any(is_saddled(sewing.pattern.piece(name)) for name in pieces_in(armholes)):
+        return True
     ease = sum(max(0.0, (walked := walk(sewing.pattern, seam)).a - walked.b) for seam in armholes)
     return ease <= FLAT_SLEEVE
 

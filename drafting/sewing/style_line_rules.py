@@ -1,7 +1,8 @@
 """Sewing raglan sleeves, and panels: what they are joined by, and what comes first.
 
 A raglan sleeve is sewn flat before the neck is finished (common practice): the dart of its shoulder, the raglan seams,
-then underarm and side in one.
+then underarm and side in one. A saddle shoulder is sewn alike: its two saddle seams, what is left of the armhole on
+either side of them while the side is open, then underarm and side.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ from drafting.sewing.seam_kinds import SeamKind
 from drafting.sewing.sewing_step import Act
 from drafting.sewing.stages import Found, Sewing, Stage
 
-__all__ = ["is_raglan", "joined_along", "raglans"]
+__all__ = ["is_raglan", "is_saddled", "joined_along", "raglans"]
 
 _SAID: Final = (Place.YOKE, Place.SADDLE)
 """Seams between panels that are called by their place; any other is said to lie between them."""
@@ -22,6 +23,11 @@ _SAID: Final = (Place.YOKE, Place.SADDLE)
 def is_raglan(piece: Piece) -> bool:
     """Whether it is a sleeve with the shoulder cut in one with it, sewn before the neck."""
     return bool(edges_at(piece, Place.CAP) and edges_at(piece, Place.RAGLAN))
+
+
+def is_saddled(piece: Piece) -> bool:
+    """Whether it is a sleeve with a strip of the shoulder, that hangs from the bodice before its cap is sewn in."""
+    return bool(edges_at(piece, Place.CAP) and edges_at(piece, Place.SADDLE))
 
 
 def joined_along(sewing: Sewing, seam: Seam) -> Place:

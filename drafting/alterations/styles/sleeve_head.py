@@ -212,7 +212,7 @@ def with_corners_meant(pattern: Pattern, place: Place) -> Pattern:
 
 def corner_notched(pattern: Pattern, half: Half, place: Place) -> Pattern:
     """The pattern with the place where the new seam leaves armhole and cap notched on both, where no notch is near."""
-    seam = pattern.seam(f"{half} {place}")
+    seam = next(each for each in pattern.seams if any(_lies_at(pattern, ref, half, place) for ref in each.b))
     # each side begins at the underarm, with what is left of the armhole or the cap
     ends = [(pattern.piece(run[0].piece), run[0]) for run in (seam.a, seam.b)]
     for piece, ref in ends:
@@ -228,6 +228,11 @@ def corner_notched(pattern: Pattern, half: Half, place: Place) -> Pattern:
     pair = (NotchRef(seam.a[0].piece, name), NotchRef(seam.b[0].piece, name))
     seams = (replace(s, notches=(*s.notches, pair)) if s.name == seam.name else s for s in pattern.seams)
     return replace(pattern, seams=tuple(seams))
+
+
+def _lies_at(pattern: Pattern, ref: EdgeRef, half: Half, place: Place) -> bool:
+    edge = pattern.piece(ref.piece).edge(ref.edge)
+    return edge.place is place and edge.half is half
 
 
 def _sewn(piece: Piece) -> set[str]:
@@ -303,8 +308,9 @@ def _points_of(part: LaidOn, points: Sequence[MarkPoint]) -> Iterator[MarkPoint]
     for mark in part.piece.points:
         yield replace(mark, name=free_name(mark.name, taken), at=part.move.point(mark.at))
     for edge in edges_at(part.piece, Place.SHOULDER):
-        for k, end in enumerate((edge.start, edge.end)):
-            yield MarkPoint(_end_of(part, edge.name, k), part.move.point(end), Landmark.TAPE_CROSSES)
+        for k, (end, beside) in enumerate(zip((edge.start, edge.end), part.piece.beside(edge.name), strict=True)):
+            landmark = Landmark.SHOULDER_END if beside.place is Place.ARMHOLE else Landmark.TAPE_CROSSES
+            yield MarkPoint(_end_of(part, edge.name, k), part.move.point(end), landmark)
     for line in part.piece.lines:
         for k, end in enumerate((line.start, line.end)):
             yield MarkPoint(_end_of(part, line.name, k), part.move.point(end), Landmark.TAPE_CROSSES)

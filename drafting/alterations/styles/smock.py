@@ -109,6 +109,9 @@ class Smock(Alteration):
         long, pattern = 0.0, _without_skirt(pattern)
         for half in (Half.BACK, Half.FRONT):
             piece = bodice_half(self.name, pattern, half)
+            if edges_at(piece, Place.STAND_EDGE, Place.WRAP_EDGE):
+                told = f'"{piece.name}" has a button stand or a lap'
+                raise StepRefused(self.name, f"{told}; a smock is put on over the head or opens behind")
             waist = _waist_level(piece)
             pattern = with_yoke(self.name, pattern, piece, self.depth, 0.0)
             pattern = _hanging(self, pattern, pattern.piece(piece.name), waist, long)
@@ -162,10 +165,6 @@ def _hanging(step: Smock, pattern: Pattern, lower: Piece, waist: float, long: fl
 
     waist: how high the waist lies; long: how long its side is to be, mm; 0 for what it comes to
     """
-    if any(edge.place in (Place.STAND_EDGE, Place.WRAP_EDGE) for edge in lower.edges):
-        raise StepRefused(
-            step.name, f'"{lower.name}" has a button stand; a smock is put on over the head or opens behind'
-        )
     yoke, side = edges_at(lower, Place.YOKE), require_edge(lower, Place.SIDE)
     own = {edge.name for edge in yoke}
     (seam,) = (s for s in pattern.seams if any(r.piece == lower.name and r.edge in own for r in s.a))
