@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
-from drafting.geometry import Curve, Point, Vec, distance, polyline, run_hits
+from drafting.geometry import Curve, Point, Vec, distance, encloses, polyline, run_hits
 from drafting.geometry.meet import run_meetings
 from drafting.pattern import CENTRES, Landmark, Pattern, Piece, Place, Role, edges_at, points_at
 from drafting.pattern.pockets import ABOVE_HEM, is_patch, marked_for_pockets, pockets, sewn_behind
@@ -53,12 +53,19 @@ def _on_marks(check: Check, pocket: Piece, *pieces: Piece) -> Iterator[Result]:
         allowed=(None, _ON_MARKS),
         remedy=f"A corner of it lies {off:.1f} mm off its mark: put the step that makes the pocket after the others.",
     )
+    outside = not encloses(polyline(piece.outline), pocket.edges[0].start)
     crossed = [edge for edge in piece.edges if run_meetings(pocket.outline, edge.curves)]
-    what = "a dart" if any(edge.role is Role.DART_LEG for edge in crossed) else "a seam or an edge"
+    what = (
+        "the edge of the piece"
+        if outside
+        else "a dart"
+        if any(edge.role is Role.DART_LEG for edge in crossed)
+        else "a seam or an edge"
+    )
     yield check.result(
         f"{pocket.name} within {piece.name}",
-        Verdict.FAIL if crossed else Verdict.PASS,
-        measured=float(len(crossed)),
+        Verdict.FAIL if crossed or outside else Verdict.PASS,
+        measured=float(len(crossed) or outside),
         wanted=0.0,
         allowed=0.0,
         unit="places",

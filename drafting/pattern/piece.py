@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from drafting.errors import NotAPattern, UnknownName
-from drafting.geometry import Curve, Move, Point, area
+from drafting.geometry import Curve, Move, Point, area, distance
 from drafting.pattern.piece_parts import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Role, Station
 from drafting.pattern.places import Identity
 from drafting.pattern.remembering import Remembering
@@ -46,7 +46,8 @@ class Piece(Remembering):
         for edge in self.edges:
             start = edge.start
             if start is not at and start != at:  # mostly they are one and the same, which is quicker seen
-                raise NotAPattern(self.name, f'a gap before the edge "{edge.name}": {at} to {start}')
+                off = distance(at, start)
+                raise NotAPattern(self.name, f'a gap of {off:.2g} mm before the edge "{edge.name}"')
             at = edge.end
         names = {edge.name for edge in self.edges}
         if len(names) != len(self.edges):
@@ -149,7 +150,8 @@ def _joined(name: str, edge: Edge, goal: Point) -> Edge:
     if edge.end is goal or edge.end == goal:
         return edge
     if not edge.end.near(goal):
-        raise NotAPattern(name, f'the edge "{edge.name}" ends at {edge.end}, the next begins at {goal}')
+        off = distance(edge.end, goal)
+        raise NotAPattern(name, f'its "{edge.name}" ends {off:.2f} mm from where the next edge begins')
     return replace(edge, curves=(*edge.curves[:-1], replace(edge.curves[-1], end=goal)))
 
 

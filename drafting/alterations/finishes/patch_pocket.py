@@ -21,7 +21,7 @@ from drafting.alterations.finishes.pocket_sizes import HAND_WIDE, by_height
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_changes, seams_kept, whole_pieces_kept
 from drafting.errors import Remedy, Setting, StepRefused
-from drafting.geometry import Curve, Line, Point, Vec, bend, run_bounds, run_hits, run_reversed
+from drafting.geometry import Curve, Line, Point, Vec, bend, encloses, polyline, run_bounds, run_hits, run_reversed
 from drafting.geometry.meet import run_meetings
 from drafting.geometry.outline import straight_run
 from drafting.pattern import (
@@ -238,6 +238,8 @@ def _accept_on_piece(step: PatchPocket, place: _Place) -> None:
     piece = place.piece
     corners = [place.at(out, down) for out, down in ((0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0))]
     outline = straight_run(*corners, corners[0])
+    if not encloses(polyline(piece.outline), place.at(0.5, 0.5)):
+        raise StepRefused(step.name, f'it would lie beside "{piece.name}"; let it begin nearer to its middle')
     for edge in piece.edges:
         if run_meetings(outline, edge.curves):
             what = "a dart" if edge.role is Role.DART_LEG else f'the "{edge.name}"'

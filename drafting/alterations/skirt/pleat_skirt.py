@@ -129,6 +129,8 @@ def _plan(step: PleatSkirt, pattern: Pattern, quarter: Quarter) -> _Folded:
     if abs(top.x - low.x) > _UPRIGHT:
         raise NotAPattern(piece.name, "its centre line is not straight, so that no pleat would lie along the grain")
     line = line_at(piece, Level.HIP)
+    if line is not None and line.curves:
+        raise NotAPattern(piece.name, "its hip line is curved, as that of a circle is, so that no pleat lies in it")
     seam = _seam_of(pattern, quarter)
     sewn = waist_length(quarter) if seam is None else finer_length(pattern, seam.b)
     depth = top.y - max(line.start.y, line.end.y) if line else 0.0

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from typing import Final
 
@@ -10,9 +10,10 @@ from drafting.alterations.earlier_steps import in_the_way, not_whole
 from drafting.alterations.one_piece import taking_part
 from drafting.alterations.skirt.skirt_quarter import Quarter, quarters
 from drafting.errors import NotAPattern, StepRefused
-from drafting.pattern import Pattern, Place, edge_at, edges_at
+from drafting.pattern import Pattern, Piece, Place, edge_at, edges_at
+from drafting.pattern.pleats import is_pleated
 
-__all__ = ["MOST_CUTS", "quarters_taking_part", "refused_with_cause"]
+__all__ = ["MOST_CUTS", "accept_unpleated", "quarters_taking_part", "refused_with_cause"]
 
 MOST_CUTS: Final = 20
 """The most slashes in a quarter."""
@@ -29,8 +30,20 @@ def quarters_taking_part(step: str, pattern: Pattern, only: str, cuts: float) ->
         found = quarters(pattern)
     if not found:
         raise StepRefused(step, _no_quarter(pattern))
+    accept_unpleated(step, (quarter.piece for quarter in found))
     names = taking_part(step, only, [quarter.piece.name for quarter in found])
     return tuple(quarter for quarter in found if quarter.piece.name in names)
+
+
+def accept_unpleated(step: str, pieces: Iterable[Piece]) -> None:
+    """Raise StepRefused for a piece with pleats: what lies in their folds cannot be cut or spread."""
+    pleated = next((piece for piece in pieces if is_pleated(piece)), None)
+    if pleated is not None:
+        raise StepRefused(
+            step,
+            f'"{pleated.name}" lies in pleats, and cannot be cut or made fuller: take the block "skirt" in its place, '
+            'and pleat that with alter = "pleat skirt" where it is to have pleats',
+        )
 
 
 @contextmanager

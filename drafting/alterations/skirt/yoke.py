@@ -16,6 +16,7 @@ from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import seams_kept, whole_pieces_kept
 from drafting.alterations.skirt.cut_top import Cutting, top_cut_off
+from drafting.alterations.skirt.quarters_found import accept_unpleated
 from drafting.alterations.skirt.skirt_top import Top, darts_ending_on, top_of
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import run_length
@@ -53,6 +54,7 @@ def _cut_off(step: str, pattern: Pattern, cutting: Cutting) -> Pattern:
         try:
             top = top_of(pattern, half, part)
             assert top is not None
+            accept_unpleated(step, (pattern.piece(each) for each in top.pieces))
             _accept_depth(step, pattern, top, cutting)
             pattern = darts_ending_on(name, pattern, top, cutting.depth)
             top = top_of(pattern, half, part)

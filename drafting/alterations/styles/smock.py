@@ -132,6 +132,8 @@ class Smock(Alteration):
 
 def _without_skirt(pattern: Pattern) -> Pattern:
     """The pattern without the skirt of a dress, which the hanging pieces take the place of."""
+    if pieces_of(pattern, part=BodyPart.TROUSERS):
+        raise StepRefused("smock", "a smock hangs from its yokes and is sewn to nothing: leave the trousers out")
     skirt = {piece.name for piece in pieces_of(pattern, part=BodyPart.SKIRT)}
     if not skirt:
         return pattern

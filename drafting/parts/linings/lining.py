@@ -64,6 +64,7 @@ _PARTS: Final[Mapping[str, tuple[BodyPart, ...]]] = {
 _KINDS: Final = (PieceKind.FRONT, PieceKind.BACK, PieceKind.SLEEVE, PieceKind.YOKE, PieceKind.PANEL)
 _HEMS: Final = (Place.HEM, Place.WRIST, Place.LEG_OPENING)
 _OF_SHORT_GRAIN: Final = 1.0 / 3.0
+_OF_SHELL: Final = 0.9  # of the hem of the shell, which is narrow where it is curved (ours)
 _TURNED_UP: Final = 20.0  # mm: the hem of a lining (common practice)
 _NO_MORE: Final = (Level.HEM, Level.LET_DOWN, Level.TUCK, Level.POCKET)
 _NO_MARKS: Final = (Landmark.BUTTON, Landmark.POCKET, Landmark.NAPE, Landmark.NECK_PIT, Landmark.SIDE_NECK)
@@ -133,7 +134,8 @@ def _lined(pattern: Pattern, shell: Piece, name: str, faced: Strip | None, short
         if hems:
             alone = replace(pattern, pieces=(made,), seams=(), derived=(), measures=())
             strip = draw_strip(alone, made, {place: shorter}, name=f"{name} above its hem")
-            made = cut_away(made, strip, hems[0].name, Role.HEM, place, _TURNED_UP)
+            deep = min(_TURNED_UP, _OF_SHELL * hems[0].allowance)
+            made = cut_away(made, strip, hems[0].name, Role.HEM, place, deep)
             made = replace(made, grain=_off_hem(made.grain, hems[0].start, shorter))
     darts = tuple(dart for dart in made.darts if {*dart.legs} <= {edge.name for edge in made.edges})
     cut = replace(made.cut, count=0, lining=made.cut.count, interfacing=0)

@@ -7,7 +7,10 @@ from dataclasses import replace
 
 import pytest
 
+from blocks.block_table import find_block
+from blocks.garment import BlockOrder, Paper, draft, prepare
 from drafting.alterations import FullBust, Lengthen, Opening, SidePocket, apply_step
+from drafting.checks import Verdict, run_checks
 from drafting.errors import NotAPattern, StepRefused
 from drafting.parts.part_table import find_part, part_of
 from drafting.parts.redraw import drawn_again
@@ -15,6 +18,7 @@ from drafting.pattern import Pattern, Piece, PieceKind, Place, Role, edges_at, p
 from drafting.sewing import Act, sewing_order
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
+from tests.drafting.sizes import order
 from tests.outside.sew_it import handled, not_sewable
 
 
@@ -105,3 +109,12 @@ def test_what_cannot_be_lined_is_refused_in_a_sentence() -> None:
     deep = part_of(find_part("neck facing"), {"depth": 90.0})
     with pytest.raises((NotAPattern, StepRefused), match="dart"):
         drawn_again(replace(dress(), derived=(deep, part_of(find_part("lining"), {}))), dress())
+
+
+def test_a_curved_hem_of_a_lining_is_as_narrow_as_lies_flat() -> None:
+    circle = BlockOrder(find_block("circle skirt"), {"circle": "full"})
+    garment = replace(order(), blocks=(circle,), paper=Paper())
+    skirt = draft(garment, prepare(garment))
+    lined = with_parts(skirt, "lining")
+    assert all(edge.allowance < 15.0 for lining in linings(lined) for edge in lining.edges if edge.role is Role.HEM)
+    assert [result for result in run_checks(lined) if result.verdict not in (Verdict.PASS, Verdict.NOTHING)] == []

@@ -148,7 +148,7 @@ def test_a_patch_off_its_marks_and_a_bag_below_the_hem_fail_their_check_and_no_o
 def test_left_to_itself_a_pocket_finds_a_place_among_darts_and_in_a_short_seam() -> None:
     """A front with a dart from the shoulder and one from the waist; a skirt hardly longer than the mouth."""
     for woman in dresses():
-        after = apply_step(woman, PatchPocket("bodice front", width=75.0, height=80.0, left_only=True))
+        after = apply_step(woman, PatchPocket("bodice front", width=60.0, height=70.0, left_only=True))
         assert not failed(after)
         (patch,) = pockets(after)
         assert patch.cut.count == 1
