@@ -30,7 +30,7 @@ from drafting.checks import Result, Verdict
 from drafting.errors import BrokenPromise, TrueseamError
 from drafting.geometry import polyline
 from drafting.pattern import Pattern, Piece
-from drafting.reading.options import Value
+from drafting.reading.options import Option, Value
 from tests.alteration_samples import SAMPLES, Options, sample
 from tests.bodies import women
 from tests.drafting.dress import dress
@@ -97,12 +97,19 @@ def bases() -> tuple[Pattern, ...]:
 
 
 def scaled(name: str, options: Options, share: float) -> Alteration:
-    """The alteration with these options, its lengths that are a change multiplied by a share, from above 0 to 1."""
-    lengths = {option.name for option in ALTERATIONS.named(name).options if option.kind == "length"}
+    """The alteration with these options, its lengths multiplied by a share, from above 0 to 1, as far as it allows."""
+    lengths = {option.name: option for option in ALTERATIONS.named(name).options if option.kind == "length"}
     smaller: dict[str, Value] = {
-        key: value * share if key in lengths and isinstance(value, float) else value for key, value in options.items()
+        key: _within(lengths[key], value * share) if key in lengths and isinstance(value, float) else value
+        for key, value in options.items()
     }
     return sample(name, smaller)
+
+
+def _within(option: Option, value: float) -> float:
+    """The value, or the nearest that the option may be."""
+    low = value if option.low is None else max(value, option.low)
+    return low if option.high is None else min(low, option.high)
 
 
 def taken(pattern: Pattern, steps: Sequence[Alteration]) -> Chain:

@@ -131,6 +131,13 @@ def _derived(part: Derived, names: Names) -> Derived:
         pieces=tuple(names.pieces[piece] for piece in part.pieces),
         seams=tuple(names.seams[seam] for seam in part.seams),
         notches=tuple(map(names.notch, part.notches)),
+        edges=tuple(
+            replace(each, piece=names.pieces[each.piece], edge=names.edge(each.piece, each.edge)) for each in part.edges
+        ),
+        lines=tuple(
+            replace(each, piece=names.pieces[each.piece], line=names.on[each.piece, "line"][each.line])
+            for each in part.lines
+        ),
     )
 
 
