@@ -174,13 +174,15 @@ def draft_gored_skirt(order: Order, *, long: float, gores: int, flare: float) ->
             f"From waist to hip ({asked.depth:.0f} mm) {gores} gores cannot be taken in from {asked.hip:.0f} mm to "
             f"{asked.round_waist:.0f} mm: take more gores, or give the waist more ease.",
         ) from none
-    at_side = all(each.on_fold for each in halves)
+    at_side = asked.alone and all(each.on_fold for each in halves)
 
     def quarter(each: _Gores, half: WaistHalf, opened: float) -> Quarter:
         panels = tuple(_gore(asked, edges, each, k) for k in range(len(each.halves)))
         opens = opened if at_side or each.half is Half.BACK else 0.0
-        made = Quarter(each.half, panels, half, on_fold=each.on_fold, opened=opens, at_side=at_side and opens > 0.0)
-        return fitting(each.half, asked, lambda _count, _fold: made, [(len(panels), each.on_fold)])
+        # a bodice opens at the centre back: where a gore lies there, a straight seam goes down its middle
+        fold = each.on_fold and (at_side or not opens)
+        made = Quarter(each.half, panels, half, on_fold=fold, opened=opens, at_side=at_side and opens > 0.0)
+        return fitting(each.half, asked, lambda _count, _fold: made, [(len(panels), fold)])
 
     quarters = [quarter(each, half, asked.opened) for each, half in zip(halves, (waist.front, waist.back), strict=True)]
     _, down = run_ends(edges.run(0.0))

@@ -202,16 +202,21 @@ def _laid(
     if not tops:
         raise StepRefused(step.name, f'it would lie beside "{piece.name}"; let it begin nearer to the centre')
     top = on - down * max(tops)
-    under = _under_darts(piece, top, -down) if step.below is None else 0.0
+    under = _under_darts(piece, top, -down, wide) if step.below is None else 0.0
     place = _Place(piece, top - out * (0.5 * wide) + down * max(below, under), out, down, wide, high)
     _accept_on_piece(step, place)
     return place
 
 
-def _under_darts(piece: Piece, top: Point, up: Vec) -> float:
-    """How far below a place on the upper edge every dart that begins there has ended, mm."""
-    tips = ((top - dart.apex).dot(up) for dart in piece.darts)
-    return max((tip + _OFF_DART for tip in tips if tip > 0.0), default=0.0)
+def _under_darts(piece: Piece, top: Point, up: Vec, wide: float) -> float:
+    """How far below a place on the upper edge every dart has ended that comes down to a pocket so wide below it, mm."""
+    deepest = 0.0
+    for dart in piece.darts:
+        mouth = piece.edge(dart.legs[0]).start
+        beside = abs((dart.apex - top).cross(up)) > 0.5 * wide + _OFF_DART
+        if not beside and (mouth - dart.apex).dot(up) > 0.0:
+            deepest = max(deepest, (top - dart.apex).dot(up) + _OFF_DART)
+    return deepest
 
 
 def _centre_of(step: PatchPocket, piece: Piece) -> Point:

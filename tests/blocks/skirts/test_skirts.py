@@ -175,3 +175,14 @@ def names(pattern: Pattern) -> list[str]:
 def span(pattern: Pattern, name: str) -> float:
     line = next(line for line in pattern.piece(name).lines if line.level is Level.HIP)
     return math.dist((line.start.x, line.start.y), (line.end.x, line.end.y))
+
+
+def test_a_gored_skirt_on_a_bodice_opens_where_the_bodice_does() -> None:
+    """Behind, with a seam down the middle of a gore that lies there; alone one of six gores opens at the side."""
+    wearer = person({"height": 1680.0, "bust": 960.0, "waist": 760.0, "hip": 1020.0}, name="Ilse")
+    gored = BlockOrder(find_block("gored skirt"), {"gores": "6"})
+    for blocks, at in (((BlockOrder(find_block("bodice")), gored), Place.CENTRE_BACK), ((gored,), Place.SIDE)):
+        garment = Garment("dress", wearer, blocks)
+        pattern = draft(garment, prepare(garment))
+        opened = {edge.place for piece in pattern.pieces for edge in piece.edges if edge.role is Role.OPENING}
+        assert opened == {at}
