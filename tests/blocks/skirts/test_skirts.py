@@ -16,7 +16,7 @@ from drafting.body.person import person
 from drafting.checks import Verdict, run_checks
 from drafting.errors import CannotDraft
 from drafting.fit.cloth import Cloth
-from drafting.pattern import Half, Level, Pattern, Place, finished
+from drafting.pattern import Half, Level, Pattern, Place, Role, finished
 from drafting.pattern.pleats import pleats_of
 from drafting.reading.options import Value
 from tests.bodies import women
