@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
-from drafting.geometry import Curve, Point, Vec, distance, encloses, polyline, run_hits
+from drafting.geometry import Point, distance, encloses, polyline
 from drafting.geometry.meet import run_meetings
 from drafting.pattern import CENTRES, Landmark, Pattern, Piece, Place, Role, edges_at, points_at
-from drafting.pattern.pockets import ABOVE_HEM, is_patch, marked_for_pockets, pockets, sewn_behind
+from drafting.pattern.pockets import ABOVE_HEM, above_hem, is_patch, marked_for_pockets, pockets, sewn_behind
 
 __all__ = ["look_at_pockets"]
 
@@ -90,7 +90,7 @@ def _hangs_clear(check: Check, bag: Piece, behind: Piece) -> Iterator[Result]:
         unit="places",
         remedy="It reaches over the centre line: make it less wide.",
     )
-    left = _above_hem(round_, behind)
+    left = above_hem(round_, behind)
     if left is not None:
         yield check.result(
             f"{bag.name} above the hem",
@@ -100,11 +100,3 @@ def _hangs_clear(check: Check, bag: Piece, behind: Piece) -> Iterator[Result]:
             allowed=(ABOVE_HEM, None),
             remedy=f"Let it hang {ABOVE_HEM - left:.0f} mm less deep, or begin higher.",
         )
-
-
-def _above_hem(run: Sequence[Curve], piece: Piece) -> float | None:
-    """How far above the hem a line ends, mm; below zero where it reaches under it, None without a hem below."""
-    down = Vec(0.0, -1.0) if piece.grain is None else (piece.grain.start - piece.grain.end).unit()
-    hems = [curve for edge in edges_at(piece, Place.HEM, Place.LEG_OPENING) for curve in edge.curves]
-    found = [hit.along for at in polyline(run) for _, hit in run_hits(hems, at, down)]
-    return min(found, default=None)

@@ -47,7 +47,7 @@ class Piece(Remembering):
             start = edge.start
             if start is not at and start != at:  # mostly they are one and the same, which is quicker seen
                 off = distance(at, start)
-                raise NotAPattern(self.name, f'a gap of {off:.2g} mm before the edge "{edge.name}"')
+                raise NotAPattern(self.name, f'a gap of {off:.3f} mm before the edge "{edge.name}"')
             at = edge.end
         names = {edge.name for edge in self.edges}
         if len(names) != len(self.edges):

@@ -57,7 +57,7 @@ class Edge(Remembering):
         at = self.curves[0].start
         for curve in self.curves:
             if curve.start is not at and curve.start != at:
-                raise NotAPattern(f'edge "{self.name}"', f"a gap of {distance(at, curve.start):.2g} mm")
+                raise NotAPattern(f'edge "{self.name}"', f"a gap of {distance(at, curve.start):.3f} mm")
             inner = curve.c1.x + curve.c1.y + curve.c2.x + curve.c2.y if isinstance(curve, Cubic) else 0.0
             if not math.isfinite(curve.start.x + curve.start.y + curve.end.x + curve.end.y + inner):
                 raise NotAPattern(f'edge "{self.name}"', "a coordinate is not a finite number")

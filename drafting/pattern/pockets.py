@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Final
 
+from drafting.geometry import Curve, Vec, polyline, run_hits
 from drafting.pattern.find import edges_at, points_at
 from drafting.pattern.pattern import Pattern
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Role
 from drafting.pattern.places import Landmark, PieceKind, Place
 
-__all__ = ["ABOVE_HEM", "is_patch", "marked_for_pockets", "pockets", "sewn_behind"]
+__all__ = ["ABOVE_HEM", "above_hem", "is_patch", "marked_for_pockets", "pockets", "sewn_behind"]
 
 ABOVE_HEM: Final = 40.0
 """mm. How far above the hem a pocket ends at least (common practice)."""
@@ -46,3 +47,11 @@ def sewn_behind(pattern: Pattern, bag: Piece) -> Piece | None:
             if any(ref.piece == bag.name and bag.edge(ref.edge).place is Place.POCKET_MOUTH for ref in run):
                 return pattern.piece(other[0].piece)
     return None
+
+
+def above_hem(run: Sequence[Curve], piece: Piece) -> float | None:
+    """How far above the hem a line ends, mm; below zero where it reaches under it, None without a hem below."""
+    down = Vec(0.0, -1.0) if piece.grain is None else (piece.grain.start - piece.grain.end).unit()
+    hems = [curve for edge in edges_at(piece, Place.HEM, Place.LEG_OPENING) for curve in edge.curves]
+    found = [hit.along for at in polyline(run) for _, hit in run_hits(hems, at, down)]
+    return min(found, default=None)

@@ -36,12 +36,14 @@ from drafting.pattern import (
     move_piece,
     seam_allowance,
 )
+from drafting.pattern.pockets import ABOVE_HEM, above_hem
 
 __all__ = ["Mouth", "bag_like", "draw_bag"]
 
 _WIDE: Final = 0.086  # of the height: 14 cm for a woman, about what a hand needs to turn (ours)
 _HANGS: Final = 0.062  # of the height: 10 cm, 4 in, for a woman
 _MOST_LEAN: Final = math.radians(30.0)  # of a side seam from the grain, as in a gored skirt (ours)
+_LEAST_BELOW: Final = 20.0  # mm that a bag hangs below its mouth at least (ours)
 _GRAIN: Final = 0.3  # of the length of the bag to either side of its middle
 _TOP_ROUND, _FOOT_ROUND, _SLANT = 0.4, 0.4, 0.15  # shares of the width: how the bag is rounded (ours)
 
@@ -86,6 +88,11 @@ def draw_bag(name: str, pattern: Pattern, half: Mouth, *, width: float | None, h
     wide = by_height(pattern, _WIDE) if width is None else width
     deep_below = by_height(pattern, _HANGS) if hangs is None else hangs
     down = half.down
+    left = above_hem(down, piece)
+    if hangs is None and left is not None:
+        deep_below = min(deep_below, left - ABOVE_HEM)
+    if deep_below < _LEAST_BELOW:
+        raise StepRefused(name, f'"{piece.name}" is too short for a pocket there: let its mouth begin higher')
     mouth = down if half.downward else run_reversed(down)
     top, foot = down[0].start, down[-1].end
     up = half.up

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from drafting.alterations.promises import run_surplus
-from drafting.errors import StepRefused
+from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Cubic, Curve, Line, Point, Vec, distance, handles, line_hits
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SOLVED
@@ -162,7 +162,11 @@ def raised_behind(pattern: Pattern, back: Piece, by: float) -> Pattern:
     The straight of the centre is made longer; where it is open, so is the opening.
     """
     edges = back.edges
-    k = next(k for k, edge in enumerate(edges) if edge.place in CENTRES and _beside_waist(back, k))
+    k = next((k for k, edge in enumerate(edges) if edge.place in CENTRES and _beside_waist(back, k)), None)
+    if k is None:
+        raise NotAPattern(
+            back.name, "its centre goes on above the waist, as below a bib, so that it cannot be raised there"
+        )
     centre = edges[k]
     waist = edges[k - 1] if edges[k - 1].place is Place.WAIST else edges[(k + 1) % len(edges)]
     top = centre.start if centre.start in (waist.start, waist.end) else centre.end
