@@ -113,7 +113,11 @@ SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
         {"at": "centre front", "fasten": "buttons", "button": 15.0},
         {"at": "side", "length": 350.0},
     ),
-    "side pocket": ({}, {"mouth": 180.0, "below_waist": 40.0, "width": 120.0, "hangs": 80.0}),
+    "side pocket": (
+        {"mouth": 130.0},
+        {},
+        {"mouth": 180.0, "below_waist": 40.0, "width": 120.0, "hangs": 80.0},
+    ),
     "patch pocket": (
         {"piece": "skirt front"},
         {"piece": "skirt back", "shape": "pointed"},

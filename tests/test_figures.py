@@ -229,6 +229,40 @@ FIGURES: dict[str, tuple[object, str]] = {
     "drafting.pattern.text_read_origin._LONGEST": (100_000.0, "ours: as the schema has it"),
     "drafting.pattern.let_down._ON": (1.0, "ours"),
     "drafting.sewing.strips.KNIT_BINDING": (10.0, "from memory: 1 cm"),
+    "drafting.checks.armholes._SPAN_SHARE": (0.2, "ours"),
+    "drafting.checks.armholes._START_SHARE": (0.075, "ours"),
+    "drafting.checks.armholes._CLEAR_SHARE": (
+        0.4,
+        "ours; a quarter of a circle clears its corner by 0.41",
+    ),
+    "drafting.checks.closings._EVEN": (0.5, "ours: what a pin takes"),
+    "drafting.checks.collars._NECK_ABOVE": (0.92, "ours"),
+    "drafting.checks.collars._HIDES": (5.0, "ours; that a fall is 10 to 15 mm wider is common practice"),
+    "drafting.checks.collars._WRIST": (10.0, "ours"),
+    "drafting.checks.collars._HAND": (1.31, "common practice: 21 of 16 cm"),
+    "drafting.checks.collars._ROUNDING": (0.05, "ours"),
+    "drafting.checks.curves._THROUGH_THE_WAIST": (3, "ours: the stretches of a side seam through the waist"),
+    "drafting.checks.fullness._LAP": (0.5, "ours: the width of a fold"),
+    "drafting.checks.fullness._RATIOS": ((1.15, 3.0), "a sewing teacher on ruffles: 1.5 to 3; the lower figure ours"),
+    "drafting.checks.fullness._FLARE": (5.0, "common practice"),
+    "drafting.checks.fullness._ALONG": (400.0, "ours: from the hip to the hem of a skirt to the knee"),
+    "drafting.checks.stretched._LEAST": (0.85, "ours; 5 to 10 cm less than the waist, a tenth less at a neck is usual"),
+    "drafting.checks.stretched._ROOM": (20.0, "common practice"),
+    "drafting.checks.stretched._ROUNDING": (0.01, "ours"),
+    "drafting.pattern.casings.ELASTIC_GIVES": (0.8, "common practice, from memory"),
+    "drafting.pattern.casings.WIDER": (3.0, "common practice"),
+    "drafting.pattern.casings.TURNED_IN": (6.0, "common practice"),
+    "drafting.pattern.casings._WAIST_LESS": (50.8, "a sewing teacher: 2 in, of 1 to 4"),
+    "drafting.pattern.casings._CHILDS_WAIST": (0.93, "common practice"),
+    "drafting.pattern.casings._WRIST_MORE": (5.0, "common practice: 0 to 15 mm"),
+    "drafting.pattern.casings._ARM_MORE": (15.0, "common practice: 10 to 20 mm"),
+    "drafting.pattern.casings._LEG_MORE": (5.0, "common practice: 5 mm, and never 10 less"),
+    "drafting.pattern.casings._NECK_SHARE": (0.9, "common practice: a tenth less"),
+    "drafting.pattern.casings._LOWER": (60.0, "ours"),
+    "drafting.pattern.casings._HEAD": (560.0, "from memory: a grown head"),
+    "drafting.pattern.casings._HAND": (1.31, "common practice: a fist of 21 cm by a wrist of 16"),
+    "drafting.pattern.neck_band.BAND_WIDTH": (15.0, "common practice"),
+    "drafting.pattern.pleats._NEAR": (0.5, "ours"),
     "drafting.pattern.neck_band.TURNING": (
         4.887,
         "worked out: what the edge of a drawn neck turns by, front and back, both halves",
@@ -257,7 +291,7 @@ def numbers(folder: str) -> Iterator[str]:
         module = ".".join(path.relative_to(ROOT).with_suffix("").parts)
         for node in ast.parse(path.read_text(encoding="utf-8")).body:
             targets = [node.target] if isinstance(node, ast.AnnAssign) else getattr(node, "targets", [])
-            for name in (each.id for each in targets if isinstance(each, ast.Name)):
+            for name in (each.id for target in targets for each in ast.walk(target) if isinstance(each, ast.Name)):
                 value = getattr(importlib.import_module(module), name, None)
                 parts = value if isinstance(value, tuple) else (value,)
                 if parts and all(isinstance(part, int | float) for part in parts):

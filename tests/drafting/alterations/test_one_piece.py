@@ -14,6 +14,7 @@ from drafting.alterations import (
     GatherSkirt,
     Lengthen,
     Neckline,
+    PleatSkirt,
     ShoulderSlope,
     ShoulderWidth,
     TakeIn,
@@ -28,7 +29,7 @@ from tests.drafting.dresses import failed
 FRONT, BACK, SLEEVE, SKIRT, SKIRT_BACK = "bodice front", "bodice back", "sleeve", "skirt front", "skirt back"
 
 HOLDS = ("lengthen", "armhole", "flare skirt", "gather skirt", "take in", "hem", "opening", "forward shoulder")
-HOLDS += ("shoulder slope", "shoulder width", "neckline", "room to grow")
+HOLDS += ("shoulder slope", "shoulder width", "neckline", "room to grow", "pleat skirt")
 
 STEPS: list[tuple[Alteration, str, str]] = [
     (TakeIn(waist=20.0), FRONT, SKIRT),
@@ -118,6 +119,14 @@ def test_one_half_of_a_skirt_may_be_gathered_and_all_still_goes_together() -> No
     after = held_to(GatherSkirt(2.0), SKIRT_BACK)
     assert after.piece(SKIRT) is dress().piece(SKIRT)
     assert failed(after) == []
+
+
+def test_one_half_of_a_skirt_laid_in_pleats_asks_for_the_other() -> None:
+    # its side seam becomes straight, and as long as its centre
+    after = held_to(PleatSkirt(), SKIRT)
+    assert [piece.name for piece in after.pieces if piece is not dress().piece(piece.name)] == [SKIRT]
+    assert blamed(failed(after), SKIRT_BACK)
+    assert failed(apply_step(after, PleatSkirt(only=SKIRT_BACK))) == []
 
 
 def test_a_piece_is_taken_in_whatever_another_one_could_not_take() -> None:
