@@ -39,6 +39,7 @@ _ON_CHART = "blend"
 _WIDE = 84
 _NO_WORSE = 0.5  # mm or degrees
 _CURVES = ("bends-allowed", "curves-even")
+_DARTS = ("dart-legs", "dart-wide", "dart-long")
 
 
 class End(StrEnum):
@@ -109,18 +110,20 @@ def after(who: str, pattern: Pattern, case: Case, number: int = 0, *, known: Che
     known: what the checks found on the dress before
     """
     try:
-        results = check_pattern(apply_step(pattern, sample(case.name, case.options)), known=known).results
+        altered = apply_step(pattern, sample(case.name, case.options))
+        results = check_pattern(altered, known=known).results
     except BrokenPromise as broken:
         return Outcome(who, number, End.BROKEN, broken.sentences())
     except TrueseamError as refusal:
         return Outcome(who, number, End.REFUSED, refusal.sentences())
     except Exception as error:  # whatever it is, it is counted
         return Outcome(who, number, End.CRASHED, (f"{type(error).__name__}: {error}",))
-    # a dress has something to look at for every check, so "nothing" would be a hole as well
+    # a dress has something to look at for every check, so "nothing" would be a hole as well; but a smock has no darts
+    empty = () if any(piece.darts for piece in altered.pieces) else _DARTS
     failed = tuple(
         f"{each.check}: {each.where}"
         for each in results
-        if each.verdict in (Verdict.FAIL, Verdict.ERROR, Verdict.NOTHING)
+        if each.verdict in (Verdict.FAIL, Verdict.ERROR) or (each.verdict is Verdict.NOTHING and each.code not in empty)
     )
     warned = any(each.verdict is Verdict.WARN for each in results)
     return Outcome(who, number, End.FAILED if failed else End.PASSES, failed, warned, tuple(_bent(results, known)))
