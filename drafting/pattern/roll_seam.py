@@ -133,7 +133,8 @@ def _to_meet(seam: Seam, walked: Walked) -> list[Meeting]:
         else:
             places.append(Meeting(pair.along_a, pair.along_a, pair.a.notch))
             places.append(Meeting(pair.along_b, pair.along_b, "", pair.b.notch))
-    return sorted((each for each in places if each.a <= end), key=lambda each: each.a)
+    # a notch at the very end is not lost to the last digits of a length
+    return sorted((each for each in places if each.a <= end + LENGTH), key=lambda each: each.a)
 
 
 def _stops(met: Sequence[Meeting], one: _Run, other: _Run, step: float) -> Iterator[tuple[Meeting, bool]]:
