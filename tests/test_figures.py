@@ -65,7 +65,7 @@ FIGURES: dict[str, tuple[object, str]] = {
     "drafting.checks.seams.SEAM_WARN": (3.0, "Threads 200 (2020): 1/8 in, rounded down"),
     "drafting.checks.seams._EASE_APART": (45.0, "common practice: all that a cap can be eased by"),
     "drafting.checks.seams._EASE_SHARE": (0.4, "ours"),
-    "drafting.checks.seams.NOTCH": (1.0, "common practice: the width of the snip"),
+    "drafting.pattern.walk.NOTCH": (1.0, "common practice: the width of the snip"),
     "drafting.checks.wearing._ROUNDING": (1e-3, "ours"),
     "drafting.checks.buttons._ROUNDING": (0.01, "ours"),
     "drafting.checks.cut_width._SHARES": ((0.15, 0.5, 0.85), "ours"),

@@ -213,8 +213,8 @@ _ANSWERS: Final[Mapping[str, str]] = MappingProxyType(
         **dict.fromkeys(("length", "sleeve length", "skirt length", "bodice length", "hem length"), _LENGTH),
         **dict.fromkeys(
             ("cuff", "cuffs"),
-            "A cuff is not made here yet. For a sleeve to be gathered into a cuff of your own write "
-            'alter = "full sleeve" with hem = how much wider; for a wrist turned up deeper alter = "hem" with '
+            'A cuff is a part: write a [[part]] with name = "cuff", and for a sleeve that is gathered into it first '
+            'alter = "full sleeve" with hem = how much wider. For a wrist turned up deeper write alter = "hem" with '
             'piece = "sleeve" and depth = how deep.',
         ),
         **dict.fromkeys(
@@ -238,7 +238,21 @@ _ANSWERS: Final[Mapping[str, str]] = MappingProxyType(
             'In the side seams: alter = "side pocket"; sewn on: alter = "patch pocket", with the piece.',
         ),
         **dict.fromkeys(
-            ("collar", "lining", "waistband", "yoke", "pleat", "pleats", "vent", "slit", "belt"),
+            ("collar", "collars"),
+            'A collar is a part, drawn to the neck: write a [[part]] with name = "flat collar", "stand collar", '
+            '"shirt collar", "turn-over collar" or "sailor collar".',
+        ),
+        **{
+            part: f'It is a part, drawn to the pieces as they are: write a [[part]] with name = "{part}".'
+            for part in ("lining", "waistband")
+        },
+        **dict.fromkeys(
+            ("pleat", "pleats"),
+            'For pleats in a skirt write alter = "pleat skirt"; one that is pleated all round is a block of its own: '
+            '[[block]] with name = "pleated skirt".',
+        ),
+        **dict.fromkeys(
+            ("vent", "slit", "belt"),
             "It is not made here yet: leave this step out, and draw it yourself on the printed pieces.",
         ),
     }

@@ -28,8 +28,9 @@ from drafting.pattern import (
 )
 from drafting.pattern.gathered import is_stretched_on
 from drafting.pattern.seam import EdgeRef
+from drafting.pattern.walk import NOTCH
 
-__all__ = ["NOTCH", "SEAM_PASS", "SEAM_WARN", "look_at_lengths", "look_at_notches"]
+__all__ = ["SEAM_PASS", "SEAM_WARN", "look_at_lengths", "look_at_notches"]
 
 SEAM_PASS = 1.5
 """mm. A professional's 1/16 in, rounded down (a patternmaker's practice in Threads 200, 2020)."""
@@ -42,9 +43,6 @@ _EASE_SHARE = 0.4
 """How far the least and the most ease of a seam may lie apart: the whole of what a cap is eased by, or where more is
 gathered two fifths of it (our figures; gathers ask for a fifth, a dart gathered into the same seam for as much again).
 A wider range would pass any lengths."""
-
-NOTCH = 1.0
-"""mm by which a pair of notches may miss each other: the width of the snip (common practice)."""
 
 
 def look_at_lengths(_check: Check, pattern: Pattern) -> Iterator[Look]:

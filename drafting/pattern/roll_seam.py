@@ -14,12 +14,11 @@ from itertools import pairwise
 from typing import Final
 
 from drafting.geometry import STAY, Curve, Move, Point, Vec, mirror, run_ends, run_place, shift, turn
-from drafting.geometry.tolerance import LENGTH
 from drafting.pattern.gathered import Meeting, meeting_places
 from drafting.pattern.locate import ref_curves
 from drafting.pattern.pattern import Pattern
 from drafting.pattern.seam import EdgeRef, Seam
-from drafting.pattern.walk import Walked, walk
+from drafting.pattern.walk import NOTCH, Walked, walk
 
 __all__ = ["Laid", "LaidPiece", "RolledSeam", "roll_seam"]
 
@@ -128,13 +127,13 @@ def _to_meet(seam: Seam, walked: Walked) -> list[Meeting]:
     for pair in walked.notches:
         if pair.along_a is None or pair.along_b is None:
             continue
-        if abs(pair.along_a - pair.along_b) <= LENGTH:
-            places.append(Meeting(pair.along_a, pair.along_a, pair.a.notch, pair.b.notch))
+        if abs(pair.along_a - pair.along_b) <= NOTCH:
+            at = min(pair.along_a, end) if pair.along_a <= end + NOTCH else pair.along_a  # on the end, not past it
+            places.append(Meeting(at, at, pair.a.notch, pair.b.notch))
         else:
             places.append(Meeting(pair.along_a, pair.along_a, pair.a.notch))
             places.append(Meeting(pair.along_b, pair.along_b, "", pair.b.notch))
-    # a notch at the very end is not lost to the last digits of a length
-    return sorted((each for each in places if each.a <= end + LENGTH), key=lambda each: each.a)
+    return sorted((each for each in places if each.a <= end), key=lambda each: each.a)
 
 
 def _stops(met: Sequence[Meeting], one: _Run, other: _Run, step: float) -> Iterator[tuple[Meeting, bool]]:
@@ -149,7 +148,7 @@ def _stops(met: Sequence[Meeting], one: _Run, other: _Run, step: float) -> Itera
         shares = {k / count: False for k in range(1, count)}
         joints = [(at - here.a) / long_a for at in one.joints] if long_a > _NOTHING else []
         joints += [(at - here.b) / long_b for at in other.joints] if long_b > _NOTHING else []
-        shares |= {share: True for share in joints if -_NOTHING < share < 1.0 - _NOTHING}
+        shares |= {max(0.0, share): True for share in joints if -_NOTHING < share < 1.0 - _NOTHING}
         for share, joint in sorted(shares.items()):
             place = Meeting(here.a + share * long_a, here.b + share * long_b)
             if not joint or share > _NOTHING:

@@ -14,7 +14,17 @@ from drafting.pattern.places import NotchMark, Place
 from drafting.pattern.pleats import pleats_on
 from drafting.pattern.seam import EdgeRef, NotchRef, Seam
 
-__all__ = ["GATHERED", "GATHERS_NOTCH", "DrawnUp", "Walked", "WalkedNotch", "notch_distance", "run_total", "walk"]
+__all__ = [
+    "GATHERED",
+    "GATHERS_NOTCH",
+    "NOTCH",
+    "DrawnUp",
+    "Walked",
+    "WalkedNotch",
+    "notch_distance",
+    "run_total",
+    "walk",
+]
 
 GATHERED: Final = 0.1
 """A seam of which one run is to be longer than the other by more than this share is gathered, not eased in (our figure:
@@ -23,6 +33,9 @@ the trade eases up to 8 % of an armhole into it)."""
 
 GATHERS_NOTCH: Final = "gathers notch"
 """How the notches are called, as far from the end on both runs, beyond which a seam is gathered: so far it is flat."""
+
+NOTCH: Final = 1.0
+"""mm by which a pair of notches may miss each other: the width of the snip (common practice)."""
 
 _AS_LONG: Final = 0.01
 """mm by which two edges may differ that are laid flat on each other at the end of a gathered seam."""

@@ -7,9 +7,11 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Final
 
-from drafting.geometry import distance, lerp
+from drafting.geometry import distance, lerp, run_bounds
 from drafting.pattern import Pattern, PieceKind, Place, dart_mouth, edges_at, walk
 from drafting.pattern.casings import casings
+from drafting.pattern.cutting import cutting_line
+from drafting.pattern.neck_band import neck_band
 from drafting.sewing.sewing_step import Act, SewingStep, StayKind
 from drafting.sewing.stays import times_cut
 from drafting.sewing.strips import BINDING_ENDS
@@ -131,6 +133,7 @@ def _along_edges(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Supp
     for casing in casings(pattern):
         spare = ELASTIC_JOIN * casing.count
         yield Supply(SupplyKind.CASED_ELASTIC, (casing.place,), (), casing.count, casing.elastic, spare, casing.width)
+    yield from _other_knit(pattern, steps)
     for step in steps:
         places = (step.place,) if step.place else ()
         for strip in step.strips:
@@ -140,6 +143,20 @@ def _along_edges(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Supp
                 yield replace(cut, kind=SupplyKind.STRIP_INTERFACING)
         if step.act in (Act.BIND, Act.LAP_SHOULDERS) and not step.strips:
             yield Supply(SupplyKind.BINDING, places, length=_length(pattern, step), spare=BINDING_ENDS)
+
+
+def _other_knit(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Supply]:
+    """The knit for a neck band that has to stretch further than the cloth: as large as the band is cut."""
+    band = neck_band(pattern)
+    if band is None or band.stretch <= pattern.stretch:
+        return
+    for step in steps:
+        if step.act is Act.STRETCH_ON and step.place is Place.NECK:
+            left, low, right, high = run_bounds(cutting_line(pattern.piece(step.pieces[0])))
+            sides = sorted((right - left, high - low))
+            yield Supply(
+                SupplyKind.STRIPS, (Place.NECK,), step.pieces[:1], 1, sides[1], size=sides[0], stretch=band.stretch
+            )
 
 
 def _length(pattern: Pattern, step: SewingStep) -> float:

@@ -39,7 +39,7 @@ from output.drawings.free_space import (
 from output.drawings.lettering import block, block_size, corners, readable, text_width, wrapped
 from output.drawings.notch_numbers import notch_numbers
 from output.drawings.piece_marks import CROSS, drawn_lines, grain_arrow, mark_curves, printed_points
-from output.drawings.piece_notes import PieceWords, cut_note, point_name
+from output.drawings.piece_notes import Along, PieceWords, cut_note, point_name
 
 if TYPE_CHECKING:
     from output.drawings.free_space import Obstacles, Places
@@ -208,26 +208,21 @@ def _marks(piece: Piece, border: Sequence[Curve]) -> list[Stroke]:
 
 def _names(piece: Piece, words: PieceWords, taken: Obstacles, joins: Obstacles, border: Sequence[Point]) -> list[Text]:
     """The names of grain, lines and points, and the words along edges and darts, each clear of what is there."""
-    along: list[tuple[str, tuple[Curve, ...], float]] = []
+    along: list[tuple[Along, float]] = []
     if piece.grain:
-        along.append(("grain", (Line(piece.grain.start, piece.grain.end),), _NOTE))
-    along += [(mark.name, mark.drawn, _SMALL) for mark in drawn_lines(piece)]
-    along += [(each.words, each.curves, _LARGE if each.large else _SMALL) for each in words.along]
+        along.append((Along("grain", (Line(piece.grain.start, piece.grain.end),)), _NOTE))
+    along += [(Along(mark.name, mark.drawn), _SMALL) for mark in drawn_lines(piece)]
+    along += [(each, _LARGE if each.large else _SMALL) for each in words.along]
     outline = rows(polyline(piece.outline, _OUTLINE_FLAT))
     texts: list[Text] = []
     let_down = {mark.drawn for mark in piece.lines if mark.level is Level.LET_DOWN}  # they lie beyond the sewing line
-    for said, curves, size in along:
-        stands = piece.remembered(("stands", curves), lambda curves=curves: _stands(curves))  # type: ignore[misc]
-        texts.append(
-            _beside_line(
-                said,
-                stands,
-                size,
-                obstacles(texts, besides=taken),
-                joins,
-                rows(border) if curves in let_down else outline,
-            )
-        )
+    for each, size in along:
+        stands = piece.remembered(("stands", each.curves), lambda curves=each.curves: _stands(curves))  # type: ignore[misc]
+        room = (obstacles(texts, besides=taken), joins, rows(border) if each.curves in let_down else outline)
+        text = _beside_line(each.words, stands, size, *room)
+        if each.short and not inside(outline, corners(text)).all():
+            text = _beside_line(each.short, stands, size, *room)
+        texts.append(text)
     spots = (*((point_name(piece, mark), mark.at) for mark in printed_points(piece)), *words.spots)
     for said, at in spots:
         texts.append(_beside_point(said, at, outline, obstacles(texts, besides=taken)))
@@ -290,9 +285,11 @@ def _beside_point(words: str, at: Point, outline: Places, taken: Obstacles) -> T
     right, up = 0.5 * width + CROSS + 1.0, 0.5 * _SMALL + CROSS + 1.0
     around = [(1, 0), (-1, 0), (0, -1), (0, 1), (1, -1), (-1, -1), (1, 1), (-1, 1)]
     steps = [*around, *_NEAR_POINT, *((x * far, y * far) for far in (1.5, 2.0) for x, y in around)]
-    places = [Point(at.x + x * right, at.y + y * up) for x, y in steps]
-    within = [place for place, kept in zip(places, inside(outline, places), strict=True) if kept]
-    for scale in _LABEL_SCALES:
+    near = [(x, y) for x, y in steps if abs(x) <= 1.0 and abs(y) <= 2.0]
+    tries = [*((near, scale, scale) for scale in _LABEL_SCALES), *((steps, 1.0, scale) for scale in _LABEL_SCALES)]
+    for wanted, off, scale in tries:
+        places = [Point(at.x + x * right * off, at.y + y * up * off) for x, y in wanted]
+        within = [place for place, kept in zip(places, inside(outline, places), strict=True) if kept]
         centre = first_clear(taken, within, (width * scale, _SMALL * scale)) if within else None
         if centre:
             return block([(words, _SMALL * scale, False)], centre)[0]

@@ -47,11 +47,15 @@ _SLANTING: Final = 0.3
 
 @dataclass(frozen=True, slots=True)
 class Along:
-    """Words that belong to a stretch of line; large ones are seen from afar."""
+    """Words that belong to a stretch of line; large ones are seen from afar.
+
+    short: what is said where there is no room for them; "" for nothing shorter
+    """
 
     words: str
     curves: tuple[Curve, ...]
     large: bool = False
+    short: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,7 +191,8 @@ def _folds(piece: Piece) -> Iterator[Along]:
     for edge in piece.edges:
         if edge.role is Role.FOLD:
             words = "place on fold of cloth" if piece.cut.fold else "fold"
-            yield Along(f"{centre}: {words}" if (centre := _centre(edge)) else words, edge.curves, large=True)
+            short = "on fold" if piece.cut.fold else "fold"
+            yield Along(f"{centre}: {words}" if (centre := _centre(edge)) else words, edge.curves, True, short)
 
 
 def _edges(piece: Piece, pattern: Pattern | None, unit: str) -> Iterator[Along]:

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.geometry import Point, distance, lerp
 from drafting.geometry.meet import outline_crossings
+from drafting.geometry.tolerance import LENGTH
 from drafting.pattern import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Piece, Role, Station
 from drafting.pattern.find import free_name
+from drafting.pattern.notches import DOUBLE_NOTCH
 from drafting.pattern.old_names import piece_by_names
 from drafting.pattern.places import (
     BodyPart,
@@ -226,15 +228,30 @@ def _notches(reading: BlockReading, edges: Sequence[Edge]) -> tuple[Notch, ...]:
         stations = notches.setdefault(name, [])
         beside = [edge for edge in edges if edge.name == on] or edges
         stations.append((_station(at, beside), style, word_at(data, 4, NotchMark)))
+    lengths = {edge.name: edge.length for edge in edges}
     return tuple(
         Notch(
             name,
-            Station(found[0][0].edge, sum(station.at for station, *_ in found) / len(found)),
+            _between([station for station, *_ in found], lengths),
             "double" if found[0][1] == "double" else "single",
             found[0][2],
         )
         for name, found in notches.items()
     )
+
+
+def _between(marks: Sequence[Station], lengths: Mapping[str, float]) -> Station:
+    """Where a notch stands of which these are the marks: half way between, but for a double one at the end of an edge,
+    of which a mark was kept on it.
+    """
+    edge, at = marks[0].edge, sorted(mark.at for mark in marks)
+    middle = sum(at) / len(at)
+    if len(at) == 2 and at[1] - at[0] < DOUBLE_NOTCH:
+        if at[0] <= LENGTH:
+            middle = max(0.0, at[1] - 0.5 * DOUBLE_NOTCH)
+        elif at[1] >= lengths[edge] - LENGTH:
+            middle = min(lengths[edge], at[0] + 0.5 * DOUBLE_NOTCH)
+    return Station(edge, middle)
 
 
 def _nearer_end(strand: Strand, edges: Sequence[Edge]) -> Point:

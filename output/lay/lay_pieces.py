@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
@@ -11,7 +12,7 @@ from drafting.geometry import Move, Point, Vec, mirror, polyline, shift
 from drafting.pattern import CENTRES, Cut, Edge, Landmark, Pattern, Piece, PieceKind, Role, pieces_of, place, points_at
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.seam_ends import Sewn, sewn
-from output.lay.lay_values import LAP, LayPiece, Spread
+from output.lay.lay_values import LAP, SEWN_JOIN, LayPiece, Spread
 
 __all__ = ["MATERIALS", "Material", "cut_from", "pieces_to_lay"]
 
@@ -44,33 +45,43 @@ def pieces_to_lay(
 ) -> tuple[LayPiece, ...]:
     """Everything that is cut from a material, as it is laid on the cloth; () where nothing is cut from it.
 
-    strips: in how many, lapped at their ends, each band is cut
+    strips: in how many, lapped at their ends, each band is cut; one that is longer than the cloth is wide is sewn
+            together of as few as it takes
 
     On folded cloth a pair is laid once. A piece that is cut once, and one whose fold runs across the grain, is cut
     through the upper layer; as that lies wrong side up, a piece that is cut once lies face down on it.
     """
     how = (cloth.on_fold, cloth.layers, material)
     whole = pattern.remembered(("pieces to lay", how), lambda: tuple(_laid(pattern, cloth, material, sewn(pattern))))
-    if strips == 1:
-        return whole
     bands = {piece.name for piece in pieces_of(pattern, PieceKind.BAND)}
-    cut = (_in_strips(each, strips) if each.name in bands and not each.on_fold else (each,) for each in whole)
+    cut = (_in_strips(each, cloth, strips) if each.name in bands and not each.on_fold else (each,) for each in whole)
     return tuple(chain.from_iterable(cut))
 
 
-def _in_strips(band: LayPiece, count: int) -> Iterator[LayPiece]:
-    """A band cut across its grain into so many parts of one length, each lapping the next."""
+def _in_strips(band: LayPiece, cloth: Spread, count: int) -> Iterator[LayPiece]:
+    """A band in so many parts of one length, each lapping the next; across the grain in as many as it takes."""
     from shapely import Polygon, box
 
+    room = cloth.width - 2.0 * cloth.selvedge
+    too_long = band.across > room > SEWN_JOIN
+    if count == 1 and not too_long:
+        yield band
+        return
+    count = math.ceil(band.across / (room - SEWN_JOIN)) if too_long else count
+    join = SEWN_JOIN if too_long else LAP
+    before, after = (0.5 * join, 0.5 * join) if too_long else (0.0, join)  # a seam lies in the middle of its join
     whole = Polygon([(p.x, p.y) for p in band.outline])
     left, low, right, high = whole.bounds
-    step = (right - left) / count
+    start, end = (low, high) if too_long else (left, right)
+    step = (end - start) / count
     for number in range(count):
-        start = left + number * step
-        part = whole.intersection(box(start, low, min(right, start + step + LAP), high))
+        first = max(start, start + number * step - before)
+        last = min(end, start + (number + 1) * step + after)
+        within = (left, first, right, last) if too_long else (first, low, last, high)
+        part = whole.intersection(box(*within))
         outline = tuple(Point(x, y) for x, y in part.exterior.coords[:-1])
         words = f"{band.name}, strip {number + 1} of {count}"
-        yield replace(band, name=words, outline=outline, grain=None, notches=(), strips=count)
+        yield replace(band, name=words, outline=outline, grain=None, notches=(), strips=count, join=join)
 
 
 def _laid(pattern: Pattern, cloth: Spread, material: Material, seams: Mapping[str, Sewn]) -> Iterator[LayPiece]:

@@ -13,12 +13,15 @@ from typing import Final, Literal, get_args
 from drafting.geometry import Move, Point
 from drafting.pattern.remembering import Remembering
 
-__all__ = ["FOLDS", "LAP", "Fold", "Lay", "LayPiece", "Placement", "Spread", "Stretch", "Strip"]
+__all__ = ["FOLDS", "LAP", "SEWN_JOIN", "Fold", "Lay", "LayPiece", "Placement", "Spread", "Stretch", "Strip"]
 
 Fold = Literal["lengthwise", "single", "across", "double"]
 
 LAP: Final = 10.0
 """mm by which strips of interfacing lie over each other where they are joined (ours)."""
+
+SEWN_JOIN: Final = 20.0
+"""mm that strips of any other cloth are longer where they are joined: 1 cm of allowance on each (common practice)."""
 
 FOLDS: Final[tuple[Fold, ...]] = get_args(Fold)
 
@@ -118,7 +121,8 @@ class LayPiece(Remembering):
     layers:  how many layers of cloth it is cut through
     grain:   the ends of its grain line
     notches: for the matching of a repeat: what is to meet, and where it lies along x
-    strips:  in how many strips, lapped at their ends, the whole piece is cut
+    strips:  in how many strips the whole piece is cut
+    join:    how much longer two of them are where they are joined: LAP, SEWN_JOIN
     middle:  the y of what lies on a middle of the pattern in the cloth; None where nothing has to
     """
 
@@ -131,6 +135,7 @@ class LayPiece(Remembering):
     grain: tuple[Point, Point] | None = None
     notches: tuple[tuple[str, float], ...] = ()
     strips: int = 1
+    join: float = 0.0
     middle: float | None = None
 
     @property

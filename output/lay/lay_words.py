@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from drafting.reading.units import MM_PER_INCH, length_text
-from output.lay.lay_values import LAP, Lay, Placement, Stretch
+from output.lay.lay_values import LAP, Lay, LayPiece, Placement, Stretch
 
 __all__ = ["PlacedWords", "lies_words", "placed_words", "width_text"]
 
@@ -46,11 +46,8 @@ def lies_words(lay: Lay, unit: str) -> tuple[str, ...]:
             out.append(f"Cut through the upper layer only: {', '.join(sorted({_whole(each) for each in single}))}.")
             if down := sorted({_whole(placed) for placed in single if placed.flipped}):
                 out.append(f"Lay the paper face down, as the cloth shows its wrong side: {', '.join(down)}.")
-        joined = {_whole(placed): placed.piece.strips for placed in each.placements}
-        for name, strips in joined.items():
-            if strips > 1:
-                lap = length_text(LAP, unit)
-                out.append(f"The {name} is cut in {strips} strips: lay their ends over each other by {lap}.")
+        joined = {_whole(placed): placed.piece for placed in each.placements if placed.piece.strips > 1}
+        out += [_joined_words(name, strip, unit) for name, strip in joined.items()]
         if each.cloth.repeat:
             repeat = length_text(each.cloth.repeat, unit)
             out.append(f"Pieces that are sewn together lie alike in the repeat of {repeat} at their first notch.")
@@ -63,6 +60,17 @@ def lies_words(lay: Lay, unit: str) -> tuple[str, ...]:
                 "grain, lies on a middle."
             )
     return tuple(out)
+
+
+def _joined_words(name: str, strip: LayPiece, unit: str) -> str:
+    if strip.join == LAP:
+        return (
+            f"The {name} is cut in {strip.strips} strips: lay their ends over each other by {length_text(LAP, unit)}."
+        )
+    return (
+        f"The {name} is longer than the cloth is wide, so it is cut in {strip.strips} strips: sew them together first, "
+        f"{length_text(0.5 * strip.join, unit)} from their ends."
+    )
 
 
 def _whole(placed: Placement) -> str:

@@ -127,9 +127,10 @@ def _cloth(pattern: Pattern, cloth: Spread, material: Material, shrinkage: float
     if not lengths:
         return None
     (width, length), *others = lengths
+    # after another length "the same" would be read as that one
+    same = all(other == length for _, other in others)
     more = ", ".join(
-        f"{'the same' if other == length else shop_length(other, unit)} of {width_text(wide, unit)}"
-        for wide, other in others
+        f"{'the same' if same else shop_length(other, unit)} of {width_text(wide, unit)}" for wide, other in others
     )
     notes = [*_less_otherwise(table[width], cloth.fold, length, shrinkage, unit), *([f"or {more}"] if more else [])]
     if cloth.one_way:

@@ -67,7 +67,10 @@ _OF_SHORT_GRAIN: Final = 1.0 / 3.0
 _OF_SHELL: Final = 0.9  # of the hem of the shell, which is narrow where it is curved (ours)
 _TURNED_UP: Final = 20.0  # mm: the hem of a lining (common practice)
 _NO_MORE: Final = (Level.HEM, Level.LET_DOWN, Level.TUCK, Level.POCKET)
-_NO_MARKS: Final = (Landmark.BUTTON, Landmark.POCKET, Landmark.NAPE, Landmark.NECK_PIT, Landmark.SIDE_NECK)
+_NO_MARKS: Final = (
+    *(Landmark.BUTTON, Landmark.POCKET, Landmark.NAPE, Landmark.NECK_PIT, Landmark.SIDE_NECK),
+    Landmark.WRIST,  # the lining ends above it
+)
 """Lines and points that say nothing of a lining."""
 
 LINING_TO: Final = tuple(

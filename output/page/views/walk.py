@@ -14,8 +14,8 @@ from output.page.views.shown import Shown
 
 __all__ = ["walk", "walked"]
 
-_SHOWS: Final = 0.05
-"""mm that a length shows."""
+_SHOWS: Final = 0.5
+"""mm that a length in centimetres shows."""
 
 
 def walk(shown: Shown) -> Data:

@@ -221,7 +221,8 @@ def test_what_there_is_to_choose_from_is_listed_in_a_line_each(
 
 
 def test_a_list_that_is_not_there_is_refused_with_those_that_are(capsys: Capsys) -> None:
-    hints = {"alteratoins": 'Did you mean "alterations"?', "cuff": "full sleeve", "xyz": "papers"}
+    hints = {"alteratoins": 'Did you mean "alterations"?', "slit": "not made here yet", "pleats": "pleat skirt"}
+    hints |= {"collar": '"turn-over collar"', "xyz": "papers"}
     for word, told in hints.items():
         result = ran(capsys, "list", word)
         assert result.status == 2

@@ -111,6 +111,7 @@ def test_a_sound_dress_read_back_passes_every_check_that_asks_nothing_of_her_bod
         "body-length",
         "closings-meet",
         "cut-width",
+        "fullness-lies",
         "outline-simple",
         "grain-line",
     }
