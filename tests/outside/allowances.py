@@ -97,6 +97,9 @@ def _corner(piece: Json, name: str, at_start: bool) -> tuple[np.ndarray, np.ndar
     angle = math.acos(float(np.clip(-on @ away, -1.0, 1.0)))
     if not _FLAT < angle < math.pi - _FLAT or len(other) < 2:
         return None
+    arriving, leaving = (-away, -on) if at_start else (on, away)
+    if arriving[0] * leaving[1] < arriving[1] * leaving[0]:
+        return None  # an inside corner, clipped for the corner that is sewn into it: no cut edge goes past it
     along = on if not at_start else -on
     return corner, on, np.array([along[1], -along[0]]), own["allowance"]
 
