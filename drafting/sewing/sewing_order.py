@@ -15,7 +15,7 @@ shoulders, neck), then its sides; the skirt alike; waist; openings; sleeves; hem
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -36,6 +36,7 @@ from drafting.pattern.casings import casings
 from drafting.pattern.cutting import pressed
 from drafting.pattern.gathered import held_in
 from drafting.pattern.notches import notch_numbers
+from drafting.pattern.pleats import is_pleated
 from drafting.pattern.pockets import is_patch
 from drafting.pattern.unfinished import unfinished_edges
 from drafting.sewing.casing_rules import elastic_drawn_in
@@ -103,19 +104,34 @@ def _darts(sewing: Sewing) -> Found:
             yield stage, SewingStep(Act.DARTS, part=piece.identity.part, pieces=(piece.name,), darts=folds)
 
 
+def _pleats(sewing: Sewing) -> Found:
+    """Pleats are folded, pressed and held along the waist while the cloth lies flat."""
+    pleated = [piece for piece in sewing.pattern.pieces if is_pleated(piece) and not is_inside(piece)]
+    for part in dict.fromkeys(map(part_covered, pleated)):
+        names = tuple(piece.name for piece in pleated if part_covered(piece) is part)
+        yield _AFTER_PANELS.get(part, Stage.BODICE_SIDES), SewingStep(Act.PLEATS, part=part, pieces=names)
+
+
 def _panels(sewing: Sewing) -> Found:
-    """Panels, and the centre seam of a piece that is cut twice."""
+    """Panels, and the centre seam of a piece that is cut twice: of a tier before it is gathered onto the one above."""
+    tiers = [piece for piece in sewing.pattern.pieces if edges_at(piece, Place.TIER)]
+    yield from _centres(sewing, tiers)
     for seam in sewing.seams(SeamKind.PANEL):
         part = part_of(sewing.pattern, seam) or BodyPart.BODICE
         yield PANELS.get(part, Stage.BODICE_PANELS), sewing.step(Act.JOIN, [seam], place=joined_along(sewing, seam))
-    for piece in sewing.pattern.pieces:
+    yield from _centres(sewing, [piece for piece in sewing.pattern.pieces if piece not in tiers])
+
+
+def _centres(sewing: Sewing, pieces: Sequence[Piece]) -> Found:
+    for piece in pieces:
         through = is_inside(piece) or crotch_goes_through(sewing, piece)
         edges = () if through else tuple(centre_seams(sewing.pattern, piece))
         if edges:  # what goes on through the crotch is sewn in one go
             place = min((piece.edge(ref.edge).place for ref in edges), key=MIDDLE_SEAMS.index)
             step = SewingStep(Act.JOIN, place, piece.identity.part, (piece.name,), edges=edges)
             early = PANELS.get(part_covered(piece), Stage.BODICE_PANELS)
-            yield Stage.ZIP if _opens_above(sewing.pattern, piece, place) else early, step
+            late = _opens_above(sewing.pattern, piece, place) and not edges_at(piece, Place.TIER)
+            yield Stage.ZIP if late else early, step
 
 
 def _opens_above(pattern: Pattern, piece: Piece, place: Place | None) -> bool:
@@ -245,6 +261,9 @@ def _hems(sewing: Sewing) -> Found:
         yield Stage.HEMS, SewingStep(Act.HEM, place, part, pieces, edges=edges, depth=depth)
 
 
+_AFTER_PANELS: Final = {BodyPart.SKIRT: Stage.SKIRT_SIDES}
+"""Where pleats are folded: panels and sides are joined by then, so that one over a seam can be laid."""
+
 _RULES: Final[tuple[Callable[[Sewing], Found], ...]] = (
     _prepare,
     _darts,
@@ -260,6 +279,7 @@ _RULES: Final[tuple[Callable[[Sewing], Found], ...]] = (
     _bare,
     _sleeves,
     _sides,
+    _pleats,
     trousers_sewn,
     _waist,
     _openings,

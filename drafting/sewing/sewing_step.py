@@ -21,6 +21,7 @@ class Act(StrEnum):
     JOIN_FACINGS:  sew facings to each other, before they are sewn on
     FACE:          sew facings to the edge they finish, and turn them in
     SET_IN:        sew sleeves into their armholes
+    PLEATS:        fold pleats, press them and hold them
     BAND:          sew a waistband on
     STRETCH_ON:    sew a band of knit on, stretching it to the edge
     CASING:        turn a casing in and draw elastic through it
@@ -49,6 +50,7 @@ class Act(StrEnum):
     JOIN_FACINGS = "join facings"
     FACE = "face"
     SET_IN = "set in"
+    PLEATS = "fold pleats"
     BAND = "sew band on"
     STRETCH_ON = "stretch band on"
     CASING = "draw elastic in"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from drafting.pattern import Landmark, points_at
+from drafting.pattern import Landmark, PieceKind, points_at
 from drafting.sewing import STRIP_END
 from output.report.step_text import StepText, StepWords
 
@@ -57,7 +57,7 @@ def lap_words(text: StepText) -> StepWords:
 
 def strap_words(text: StepText) -> StepWords:
     """Straps: folded, sewn, turned; fast behind, with buttonholes in front that let them out."""
-    strap = text.pattern.piece(text.step.pieces[-1])
+    strap = next(piece for piece in map(text.pattern.piece, text.step.pieces) if piece.identity.kind is PieceKind.STRAP)
     holes = len(points_at(strap, Landmark.STRAP))
     buttons = text.step.fastening.buttons if text.step.fastening else 0
     return StepWords(

@@ -24,6 +24,7 @@ from output.report.join_words import fullness_words, join_words, notch_words, se
 from output.report.knit_words import band_buttons_words, casing_words, stretch_on_words
 from output.report.let_down_words import let_down_words, tuck_words
 from output.report.lining_words import line_words, lining_hem_words, make_lining_words
+from output.report.pleat_words import pleat_words
 from output.report.pocket_words import patch_words
 from output.report.romper_words import lap_words, snap_words, strap_words
 from output.report.step_text import StepText, StepWords, listed, taped
@@ -319,6 +320,7 @@ _WORDS: Final[Mapping[Act, Callable[[StepText], StepWords]]] = {
     Act.CUFF: cuff_words,
     Act.BIND: bind_words,
     Act.PATCH: patch_words,
+    Act.PLEATS: pleat_words,
     Act.MAKE_LINING: make_lining_words,
     Act.LINE: line_words,
     Act.ZIP: _zip,
