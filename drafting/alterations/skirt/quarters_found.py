@@ -30,9 +30,10 @@ def quarters_taking_part(step: str, pattern: Pattern, only: str, cuts: float) ->
         found = quarters(pattern)
     if not found:
         raise StepRefused(step, _no_quarter(pattern))
-    accept_unpleated(step, (quarter.piece for quarter in found))
     names = taking_part(step, only, [quarter.piece.name for quarter in found])
-    return tuple(quarter for quarter in found if quarter.piece.name in names)
+    taken = tuple(quarter for quarter in found if quarter.piece.name in names)
+    accept_unpleated(step, (quarter.piece for quarter in taken))
+    return taken
 
 
 def accept_unpleated(step: str, pieces: Iterable[Piece]) -> None:
