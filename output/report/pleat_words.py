@@ -15,9 +15,9 @@ def pleat_words(text: StepText) -> StepWords:
     return StepWords(
         "Fold the pleats",
         (
-            f"Fold {listed(f'the {piece.name}' for piece in pieces)} at every line marked “fold” and bring the fold to the "
-            f"line marked “place” beside it, the way the bow at the top points: {count} folds in all. Where a seam lies "
-            "in a fold it is hidden there.",
+            f"Fold {listed(f'the {piece.name}' for piece in pieces)} at every line marked “fold” and bring the fold to "
+            f"the line marked “place” beside it, the way the bow at the top points: {count} folds in all. Where a seam "
+            "lies in a fold it is hidden there.",
             "Pin from the waist to the hem, press each fold on a cloth, and let it cool before you move it.",
             "Tack across the folds just above the waist line, so that none slips; take the stitches out when the waist "
             "is sewn.",
