@@ -49,6 +49,7 @@ from drafting.pattern import (
     Piece,
     Place,
     Role,
+    edges_at,
     line_at,
     lines_at,
     sewn_runs,
@@ -145,6 +146,8 @@ class TakeIn(Alteration):
             change = changes.get(measure.key, 0.0) if measure.round else 0.0
             if crosses_leg(pattern, measure):
                 change = -0.5 * self.hip  # the outside leg goes with the hip down to the hem
+                if not any(line_at(piece, Level.KNEE) for piece in pattern.pieces):
+                    continue  # of shorts, whose hem lies about there: what it comes to follows from both
             yield finished_changes(measure, change)
 
 
@@ -173,6 +176,13 @@ def _whole_or_alone(step: TakeIn, pattern: Pattern) -> Pattern:
 
 def _taking_part(step: TakeIn, pattern: Pattern) -> _TakingPart:
     """What takes part. Raises StepRefused where nothing is asked for, or what is asked for is not there."""
+    for piece in pattern.pieces:
+        if edges_at(piece, Place.INSEAM) and not edges_at(piece, Place.WAIST, Place.YOKE):
+            raise StepRefused(
+                step.name,
+                f'"{piece.name}" goes on over the waist to the leg in one piece: give its block another ease instead, '
+                'ease = { waist = "4 cm", hip = "6 cm" }',
+            )
     if max(abs(step.waist), abs(step.hip), abs(step.bust)) < SAME_PLACE:
         raise StepRefused(step.name, 'nothing is to be taken in; say where and by how much: waist = "2 cm"')
     if step.darts + step.centre_back > 1.0 + SAME_PLACE:

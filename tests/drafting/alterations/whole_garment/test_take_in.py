@@ -5,11 +5,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 from shapely.geometry import LineString, Polygon
 
+from blocks.block_table import find_block
+from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.alterations import Alteration, Blend, FlareSkirt, GatherSkirt, Opening, TakeIn, apply_step
+from drafting.body.person import read_person
 from drafting.errors import StepRefused
 from drafting.geometry import distance, polyline, run_length
 from drafting.pattern import Level, Pattern, Piece, dart_width, finished, walk, with_pieces
@@ -198,3 +202,11 @@ def test_a_bodice_alone_is_taken_in_too() -> None:
     assert waist_of(after.piece("bodice front")) == pytest.approx(waist_of(alone.piece("bodice front")) - 5.0, abs=1e-6)
     with pytest.raises(StepRefused, match="leave the hip out"):
         apply_step(alone, TakeIn(hip=20.0))
+
+
+@pytest.mark.parametrize("name", ["romper", "dungarees"])
+def test_what_goes_from_the_shoulder_to_the_leg_in_one_is_given_another_ease_instead(name: str) -> None:
+    mika = read_person(Path(__file__).parents[4] / "examples" / "people" / "sanne.toml")
+    garment = Garment("play", mika, (BlockOrder(find_block(name)),))
+    with pytest.raises(StepRefused, match="ease = "):
+        apply_step(draft(garment, prepare(garment)), TakeIn(waist=10.0))
