@@ -12,7 +12,7 @@ from drafting.pattern.piece_parts import Edge, Role
 from drafting.pattern.places import MIDDLE_SEAMS, BodyPart, PieceKind, Place
 from drafting.pattern.pockets import is_patch
 
-__all__ = ["JOINED_WHERE_BOTH", "is_facing", "needs_no_seam", "parts_covered", "unfinished_edges"]
+__all__ = ["JOINED_WHERE_BOTH", "has_inner_layer", "is_facing", "needs_no_seam", "parts_covered", "unfinished_edges"]
 
 JOINED_WHERE_BOTH: Final[Mapping[Place | None, tuple[frozenset[BodyPart], ...]]] = {
     Place.WAIST: (
@@ -58,7 +58,7 @@ def unfinished_edges(pattern: Pattern) -> Iterator[tuple[Piece, Edge, Place]]:
     parts = parts_covered(pattern)
     sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in chain(seam.a, seam.b)}
     for piece in pattern.pieces:
-        if is_facing(piece) or piece.identity.kind is PieceKind.LINING:
+        if is_facing(piece) or piece.identity.kind is PieceKind.LINING or has_inner_layer(piece):
             continue
         for edge in piece.edges:
             line = _LEFT_BARE.get(edge.place)
@@ -75,6 +75,12 @@ def parts_covered(pattern: Pattern) -> frozenset[BodyPart]:
 def is_facing(piece: Piece) -> bool:
     """Whether a piece lies behind another and is held with it; it is sewn where two of them meet."""
     return piece.identity.kind is PieceKind.FACING
+
+
+def has_inner_layer(piece: Piece) -> bool:
+    """Whether a piece is cut once more as its own inside, as a shaped waistband is: that finishes its upper edge."""
+    doubled = piece.cut.layers == 2 and 2 * piece.cut.interfacing == piece.cut.count
+    return doubled and any(edge.place is Place.YOKE for edge in piece.edges)
 
 
 def needs_no_seam(edge: Edge, piece: Piece, parts: frozenset[BodyPart]) -> bool:

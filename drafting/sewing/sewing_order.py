@@ -44,6 +44,7 @@ from drafting.sewing.collar_rules import collars
 from drafting.sewing.cuff_rules import cuffs
 from drafting.sewing.facing_rules import facing_ends, facings
 from drafting.sewing.flared_skirt import is_flared
+from drafting.sewing.inner_band_rules import inner_bands
 from drafting.sewing.knit_rules import bands_stretched_on
 from drafting.sewing.lap_rules import is_lapped, lapped_shoulders
 from drafting.sewing.lining_rules import linings
@@ -287,6 +288,7 @@ _RULES: Final[tuple[Callable[[Sewing], Found], ...]] = (
     straps,
     _lap,
     _band,
+    inner_bands,
     linings,
     lambda sewing: ((Stage.TUCKS, step) for step in tuck_steps(sewing.pattern)),
     _hems,

@@ -23,6 +23,7 @@ class Act(StrEnum):
     SET_IN:        sew sleeves into their armholes
     PLEATS:        fold pleats, press them and hold them
     BAND:          sew a waistband on
+    INNER_BAND:    sew the inner layer of a shaped band to the outer one
     STRETCH_ON:    sew a band of knit on, stretching it to the edge
     CASING:        turn a casing in and draw elastic through it
     MAKE_COLLAR:   sew the layers of a collar to each other and turn them
@@ -52,6 +53,7 @@ class Act(StrEnum):
     SET_IN = "set in"
     PLEATS = "fold pleats"
     BAND = "sew band on"
+    INNER_BAND = "sew the inner band"
     STRETCH_ON = "stretch band on"
     CASING = "draw elastic in"
     MAKE_COLLAR = "make the collar"

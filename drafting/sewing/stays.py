@@ -16,6 +16,7 @@ from typing import Final
 from drafting.geometry import distance
 from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Place, Role, Seam, edges_at, walk
 from drafting.pattern.neck_band import neck_band
+from drafting.pattern.unfinished import has_inner_layer
 from drafting.sewing.seam_kinds import SeamKind, is_facing, is_inside, kind_of
 from drafting.sewing.sewing_step import Stay, StayKind
 
@@ -73,8 +74,11 @@ def _times(pattern: Pattern, seam: Seam) -> int:
 
 
 def times_cut(piece: Piece) -> int:
-    """How often an edge of a piece is in the garment: a piece on the fold has each edge that is drawn twice."""
-    return 2 * piece.cut.count if piece.cut.fold else piece.cut.count
+    """How often an edge of a piece is in the garment: a piece on the fold has each edge that is drawn twice, a band
+    with an inner layer has it once for both.
+    """
+    count = piece.cut.count // 2 if has_inner_layer(piece) else piece.cut.count
+    return 2 * count if piece.cut.fold else count
 
 
 def _slants(piece: Piece, edge: Edge) -> bool:

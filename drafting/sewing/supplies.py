@@ -12,6 +12,7 @@ from drafting.pattern import Pattern, PieceKind, Place, dart_mouth, edges_at, wa
 from drafting.pattern.casings import casings
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.neck_band import neck_band
+from drafting.pattern.unfinished import has_inner_layer
 from drafting.sewing.sewing_step import Act, SewingStep, StayKind
 from drafting.sewing.stays import times_cut
 from drafting.sewing.strips import BINDING_ENDS
@@ -52,6 +53,7 @@ class SupplyKind(StrEnum):
     BINDING = "bias binding"
     STRIPS = "strips of the cloth"
     STRIP_INTERFACING = "interfacing for strips"
+    NEEDLES = "needles for knits"
     THREAD = "thread"
 
 
@@ -105,11 +107,20 @@ def _fastenings(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Suppl
             yield Supply(kind, (step.place,), length=step.fastening.length)
         if step.fastening.hooks:
             yield Supply(SupplyKind.HOOK, (Place.NECK,), count=step.fastening.hooks)
+        if step.act is Act.ZIP and any(_closed_at_waist(pattern, name) for name in step.pieces):
+            yield Supply(SupplyKind.HOOK, (Place.WAIST,))
     laps = any(step.act is Act.LAP for step in steps)
     for piece in pattern.pieces:
         if edges_at(piece, Place.WAIST) and piece.identity.kind is PieceKind.BAND and not laps:
             high = min((edge.length for edge in piece.edges if edge.place is Place.BAND_END), default=0.0)
             yield Supply(SupplyKind.HOOK, (Place.WAIST,), (piece.name,), count=1 if high <= 2 * _HOOK_BELOW else 2)
+
+
+def _closed_at_waist(pattern: Pattern, name: str) -> bool:
+    """Whether a shaped band ends at the waist, above the zip, with no bodice over it."""
+    piece = pattern.piece(name)
+    sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in (*seam.a, *seam.b)}
+    return has_inner_layer(piece) and any((name, edge.name) not in sewn for edge in edges_at(piece, Place.WAIST))
 
 
 def _cuff_buttons(pattern: Pattern) -> Iterator[Supply]:
@@ -174,4 +185,6 @@ def _thread(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Supply]:
     for piece in pattern.pieces:
         for dart in piece.darts:
             sewn += times_cut(piece) * distance(lerp(*dart_mouth(piece, dart), 0.5), dart.apex)
+    if pattern.stretch:
+        yield Supply(SupplyKind.NEEDLES)
     yield Supply(SupplyKind.THREAD, length=_THREAD * sewn)

@@ -32,6 +32,8 @@ _TAPE_IN: Final = 9.0 * MM_PER_INCH  # a quarter of a yard
 
 _BUTTONED: Final = {Place.SHOULDER: "the shoulders", Place.BIB: "the straps"}
 
+_ENDS_OF_SLEEVES: Final = "ends of the sleeves"
+
 _SMALL: Final = (SupplyKind.BUTTONS, SupplyKind.SNAPS, SupplyKind.HOOK, SupplyKind.TIE)
 """What a small child could pull off and swallow."""
 
@@ -184,6 +186,9 @@ def supply_to_buy(used: Supply, unit: str) -> ToBuy:
         at_waist = "hook and eye, or button" if Place.WAIST in used.places else "hook and eye"
         what = "buttons, snaps or ties" if used.kind is SupplyKind.TIE else at_waist
         return ToBuy(kind, what, str(used.count), what_for, count=used.count)
+    if used.kind is SupplyKind.NEEDLES:
+        note = "with a rounded point, which slips between the loops; a twin needle as well for hems"
+        return ToBuy(kind, kind, "1 packet", "", note)
     if used.kind is SupplyKind.THREAD:
         metre = 1000.0 * (_METRES_IN_A_YARD if unit == "in" else 1.0)
         reels = _REEL * math.ceil(used.length / metre / _REEL)
@@ -245,7 +250,14 @@ def _what_for(used: Supply) -> str:
         return "both inseams"
     if used.kind is SupplyKind.BUTTONS:
         return _BUTTONED.get(used.places[0], "the button stand")
-    places = _listed("left side" if place is Place.SIDE else str(place) for place in used.places)
+    places = _listed(
+        _ENDS_OF_SLEEVES
+        if place is Place.WRIST and used.kind is SupplyKind.CASED_ELASTIC
+        else "left side"
+        if place is Place.SIDE
+        else str(place)
+        for place in used.places
+    )
     return f"the {places}, instead of a facing or band" if used.kind is SupplyKind.BINDING else f"the {places}"
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from drafting.pattern import CENTRES, BodyPart, PieceKind, Place
+from drafting.pattern.unfinished import has_inner_layer
 from drafting.sewing import Act
 from output.drawings.gather_notes import gather_words
 from output.report.pocket_words import mouth_words, round_pocket
@@ -27,12 +28,12 @@ def join_words(text: StepText) -> StepWords:
         if step.place is not Place.CROTCH and Place.CROTCH in places:
             below += " and on through the crotch"
         return StepWords(
-            f"{capital(text.place)} seam of the {step.part or piece}",
+            f"{capital(text.place)} seam of the {text.garment_part if step.part else piece}",
             (
                 f"Lay the left {piece} on the right one, right sides together, and sew the {text.place}{below}, "
                 f"{text.allowance()}.",
                 *(("Secure the stitching at that mark: the zip ends there.",) if _opens(text) else ()),
-                "Neaten the two edges and press them open.",
+                _neatened(text),
             ),
         )
     sentences = [_laid(text)]
@@ -44,14 +45,14 @@ def join_words(text: StepText) -> StepWords:
 
 
 def _join_title(text: StepText) -> str:
-    place, part = text.step.place, text.step.part
+    place = text.step.place
     if place in (Place.PRINCESS, Place.YOKE, Place.SADDLE):
         return f"Join {text.pieces}"
     if place is Place.RAGLAN:
         return "Raglan seams"
     if place is Place.SIDE:
         with_sleeve = any(text.kind(name) is PieceKind.SLEEVE for name in text.step.pieces)
-        return "Side and underarm seam in one" if with_sleeve else f"Side seams of the {part}"
+        return "Side and underarm seam in one" if with_sleeve else f"Side seams of the {text.garment_part}"
     if place is Place.WAIST:
         return f"Join bodice and {_lower(text)} at the waist"
     return (
@@ -180,14 +181,23 @@ def _after(text: StepText) -> Iterator[str]:
             "Where the seam is curved, snip the edge that curves inward every finger’s width, not into the stitching. "
             "Press open over a rolled towel."
         )
+    elif place is Place.YOKE and any(has_inner_layer(text.pattern.piece(name)) for name in text.step.pieces):
+        yield "Press the edges up, into the band: its inner layer covers them later."
     elif place is Place.YOKE and gathered:
         yield "Neaten the edges together and press them toward the yoke, away from the gathers."
     elif place is Place.RAGLAN:
         yield "Snip where the seam curves inward, not into the stitching; neaten the edges and press them open above."
     elif place is Place.UNDERARM:
-        yield "Neaten the edges and press them open over a rolled towel."
+        yield _neatened(text, " over a rolled towel")
     else:
-        yield "Neaten the edges and press them open."
+        yield _neatened(text)
+
+
+def _neatened(text: StepText, over: str = "") -> str:
+    """How the edges of a seam are finished: together in a knit, whose allowances are narrow and have to give."""
+    if text.pattern.stretch:
+        return "Sew with a stitch that gives; neaten the two edges together and press them to one side."
+    return f"Neaten the edges and press them open{over}."
 
 
 def set_in_words(text: StepText) -> StepWords:

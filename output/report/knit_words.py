@@ -17,6 +17,7 @@ from output.report.step_text import StepText, StepWords, capital
 
 __all__ = ["band_buttons_words", "casing_words", "stretch_on_words"]
 
+_SAME_SHARE = 0.005  # of the band, by which stretches may differ and be told in one line
 _ALIKE = 0.5  # mm by which two stretches may differ and be told as one
 
 
@@ -69,6 +70,8 @@ def _opens(text: StepText) -> bool:
 def _stretched(text: StepText) -> Iterator[str]:
     """By how much it is stretched, from mark to mark."""
     told: dict[str, None] = {}
+    shares: list[float] = []
+    lengths = 0.0
     numbers = notch_numbers(text.pattern.seams)
     for name in text.step.seams:
         seam = text.pattern.seam(name)
@@ -84,7 +87,16 @@ def _stretched(text: StepText) -> Iterator[str]:
                 if edge - band > _ALIKE
                 else f"{text.long(band)} of band to as much edge, without stretching it"
             )
+            shares.append(edge / band - 1.0)
+            lengths += band
             told.setdefault(f"{capital(_side_left_out(name))}{where}: {how}.")
+    if text.step.place is Place.NECK and not _opens(text) and max(shares) - min(shares) <= _SAME_SHARE:
+        edge = lengths * (1.0 + shares[0])
+        yield (
+            f"From quarter to quarter {text.long(lengths / 4.0)} of band go to {text.long(edge / 4.0)} of edge, "
+            f"stretched by {percent(shares[0])}, all round alike."
+        )
+        return
     yield from told
 
 

@@ -20,6 +20,7 @@ from output.report.child_words import child_caution
 from output.report.collar_words import collar_words, make_collar_words
 from output.report.cuff_words import cuff_words, slit_words
 from output.report.facing_words import face_words, join_facings_words
+from output.report.inner_band_words import inner_band_words
 from output.report.join_words import fullness_words, join_words, notch_words, set_in_words
 from output.report.knit_words import band_buttons_words, casing_words, stretch_on_words
 from output.report.let_down_words import let_down_words, tuck_words
@@ -211,6 +212,8 @@ def _shoulder_buttons(text: StepText) -> StepWords:
     """Shoulders that are closed by buttons: an underlap sewn to the back, the front turned in over it."""
     count = text.step.fastening.buttons if text.step.fastening else 0
     (strip,) = text.step.strips
+    sleeved = any(piece.identity.part is BodyPart.SLEEVE for piece in text.pattern.pieces)
+    over = ": the sleeve is sewn over both" if sleeved else ", within the allowance: it is finished over both"
     return StepWords(
         "Make the shoulders to open",
         (
@@ -219,8 +222,7 @@ def _shoulder_buttons(text: StepText) -> StepWords:
             "Sew one to each shoulder of the back, right sides together along the sewing line; fold it in half over "
             f"the edge, so that it reaches {text.long(UNDERLAP)} beyond the shoulder as an underlap, and sew it down.",
             "Face each shoulder of the front with one in the same way, turned in whole along the sewing line.",
-            "Lay the front on the back, sewing line on sewing line, and hold the two together at the armhole: the "
-            "sleeve is sewn over both.",
+            f"Lay the front on the back, sewing line on sewing line, and hold the two together at the armhole{over}.",
             f"Sew {count // 2} buttons or snaps to each underlap, after the neck is finished.",
         ),
     )
@@ -290,17 +292,26 @@ def _hem(text: StepText) -> StepWords:
     if any(text.kind(name) is PieceKind.LINING for name in text.step.pieces):
         return lining_hem_words(text)
     what = "sleeves" if text.step.place is Place.WRIST else text.place if text.step.place is not Place.HEM else ""
-    title = f"Hem the {what or (text.step.part or 'garment')}"
+    title = f"Hem the {what or text.garment_part}"
     return StepWords(
         title,
         (
             *_facing_at_hem(text),
             f"Turn up {text.long(text.step.depth)} on the line marked “finished hem”, {_how_far(text)}; press.",
             *_eased_hem(text),
-            "Neaten the cut edge, or turn it in a little, and sew it down by hand with small loose stitches, or by "
-            "machine.",
+            _STRETCH_HEM if text.pattern.stretch else _HEM,
         ),
     )
+
+
+_HEM: Final = (
+    "Neaten the cut edge, or turn it in a little, and sew it down by hand with small loose stitches, or by machine."
+)
+_STRETCH_HEM: Final = (
+    "Sew it down from the right side with a twin needle for knits, or with a narrow zigzag, so that the hem gives with "
+    "the cloth. A knit does not fray: its cut edge may stay as it is."
+)
+"""Common practice; a straight stitch breaks when a knit is stretched."""
 
 
 _WORDS: Final[Mapping[Act, Callable[[StepText], StepWords]]] = {
@@ -312,6 +323,7 @@ _WORDS: Final[Mapping[Act, Callable[[StepText], StepWords]]] = {
     Act.FACE: face_words,
     Act.SET_IN: set_in_words,
     Act.BAND: _band,
+    Act.INNER_BAND: inner_band_words,
     Act.STRETCH_ON: stretch_on_words,
     Act.CASING: casing_words,
     Act.MAKE_COLLAR: make_collar_words,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
-from drafting.pattern import Pattern, PieceKind, Place
+from drafting.pattern import BodyPart, Pattern, PieceKind, Place
 from drafting.pattern.let_down import usual_allowance
 from drafting.reading.units import length_text
 from drafting.sewing import SewingStep, Stay, StayKind
@@ -42,6 +42,15 @@ class StepText:
     def place(self) -> str:
         """Where it is, in words."""
         return str(self.step.place or "")
+
+    @property
+    def garment_part(self) -> str:
+        """What is sewn, "skirt" or "sleeves"; "garment" for a top that is all there is, a romper, a T-shirt, a smock."""
+        part = self.step.part
+        covered = {piece.identity.part for piece in self.pattern.pieces} - {None, BodyPart.SLEEVE}
+        if part is BodyPart.BODICE and covered == {BodyPart.BODICE}:
+            return "garment"
+        return str(part or "garment")
 
     def kind(self, piece: str) -> PieceKind | None:
         """What kind of piece one is."""

@@ -18,7 +18,7 @@ from drafting.sewing import Act, SewingStep
 __all__ = ["handled", "not_sewable"]
 
 Corner = tuple[str, str, int]
-_CLOSES = (Act.FACE, Act.BIND, Act.BAND, Act.HEM)
+_CLOSES = (Act.FACE, Act.BIND, Act.BAND, Act.INNER_BAND, Act.HEM)
 _ENDS_MEET = (Act.JOIN_FACINGS, Act.MAKE_COLLAR, Act.COLLAR, Act.CUFF)
 """What may be flat on a tube: the ends of a collar meet on it, a cuff ends on both sides of a slit."""
 _MAY_CROSS = {
@@ -26,6 +26,7 @@ _MAY_CROSS = {
     Act.BIND: (Act.FACE, Act.BIND, Act.HEM, Act.BAND, Act.ZIP, Act.BUTTONS),
     Act.HEM: (Act.HEM, Act.BUTTONS, Act.FACE),
     Act.BAND: (Act.BAND, Act.HEM, Act.BUTTONS),
+    Act.INNER_BAND: (Act.HEM, Act.BUTTONS),
 }
 """What may still be done at the end of an edge once it is finished."""
 

@@ -13,7 +13,7 @@ from drafting.alterations import FullSleeve, Opening, apply_step
 from drafting.body.sizes import Sizes, sizes_body
 from drafting.errors import CannotDraft, Lacking, NotAPattern, StepRefused, UnknownName
 from drafting.pattern import Pattern, Place, Role, finished
-from drafting.sewing import Act, sewing_order
+from drafting.sewing import Act, SupplyKind, sewing_order, supplies
 from output.api import part
 from tests.alteration_samples import SAMPLES, Options, sample
 from tests.bodies import women
@@ -118,6 +118,20 @@ def test_every_edge_of_every_sample_is_sewn_once_and_can_be(name: str, alter: st
 def _buttoned(plain: Pattern) -> Pattern:
     """The same, closed behind and buttoned in front."""
     return apply_step(apply_step(plain, sample("opening", _BUTTONS)), sample("opening", _CLOSED))
+
+
+@pytest.mark.parametrize("buttons", [False, True])
+def test_the_inner_layer_of_a_shaped_band_finishes_the_waist_and_nothing_is_bought_to_bind_it(buttons: bool) -> None:
+    plain = _buttoned(_garment("skirt")) if buttons else _garment("skirt")
+    pattern = apply_step(plain, sample("shaped band", {"depth": 45.0}))
+    _all_right(pattern)
+    steps = sewing_order(pattern)
+    assert [step.act for step in steps].count(Act.INNER_BAND) == 1
+    assert Act.BIND not in {step.act for step in steps}
+    bought = [each for each in supplies(pattern, steps) if Place.WAIST in each.places]
+    assert [each.kind for each in bought] == ([] if buttons else [SupplyKind.HOOK])
+    cut = {piece.name: piece.cut for piece in pattern.pieces}
+    assert {cut[name].count for name in cut if name.endswith("facing")} <= {2}
 
 
 @pytest.mark.parametrize("first", range(3))

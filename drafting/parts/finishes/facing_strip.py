@@ -50,6 +50,7 @@ from drafting.pattern import (
     closed,
     free_name,
 )
+from drafting.pattern.unfinished import has_inner_layer
 
 __all__ = [
     "FACING",
@@ -182,6 +183,8 @@ def strip_of(
     cut = next((each for each in cuts if each.fold), first.cut)
     if cut.fold and all(edge.role is not Role.FOLD for edge in edges):
         cut = replace(cut, count=2 * cut.count, fold=False, mirror=True)  # away from the fold: a left and a right one
+    if has_inner_layer(first):  # the outer layer of a band is faced, the inner one is not
+        cut = replace(cut, count=cut.count // 2)
     outline = closed(name, tuple(edges))
     made = Piece(
         name,

@@ -8,25 +8,12 @@ from pathlib import Path
 
 import pytest
 
-from drafting.sewing import Supply, SupplyKind, sewing_order, supplies
+from drafting.sewing import Act, StayKind, Supply, SupplyKind, sewing_order, supplies
 from output.api import draft, read_garment
 from output.lay.shopping_list import supply_to_buy
 
 GARMENTS = sorted((Path(__file__).parents[3] / "examples" / "garments").glob("*.toml"))
 _SOLD = {"cm": (r"(\S+) m", 1000.0, 100.0), "in": (r"(\S+(?: \S+)?) yd", 914.4, 914.4 / 4)}
-
-NOTHING_BY_LENGTH = {
-    # the waist has a band, the neck is bound or collared with their own cloth
-    "half-tide-skirt",
-    "spillway-skirt",
-    "towpath-skirt",
-    "weir-smock",
-    # knits, which have bands of knit or strips of their own cloth
-    "lockside-top",
-    "mooring-romper",
-    "quayside-cardigan",
-    "quayside-tee",
-}
 
 
 def told(bought: Supply, unit: str) -> str:
@@ -57,23 +44,7 @@ def test_binding_and_tape_are_sold_in_whole_steps_and_longer_than_the_edge(path:
         least = each.length + (100.0 if each.kind is SupplyKind.BINDING else 20.0)
         assert least <= mm + 1e-6
         assert each.kind is SupplyKind.TAPE or mm < least + step
-    assert bool(by_length) is (path.stem not in NOTHING_BY_LENGTH)
-
-
-@pytest.mark.parametrize(
-    ("used", "unit", "sold"),
-    [(400.0, "cm", "0.5 m"), (400.1, "cm", "0.6 m"), (357.2, "in", "1/2 yd"), (357.3, "in", "3/4 yd")],
-)
-def test_the_next_step_is_taken_where_a_millimetre_is_missing(used: float, unit: str, sold: str) -> None:
-    assert told(Supply(SupplyKind.BINDING, length=used, spare=100.0), unit) == sold
-
-
-def test_a_band_that_has_to_stretch_more_than_the_cloth_is_bought_as_another_knit() -> None:
-    """Lockside top: a jersey of 50 % with a neck band of 80 %."""
-    path = next(each for each in GARMENTS if each.stem == "lockside-top")
-    pattern = draft(read_garment(path)).pattern
-    (band,) = (each for each in supplies(pattern, sewing_order(pattern)) if each.kind is SupplyKind.STRIPS)
-    assert band.stretch == 0.8 > pattern.stretch
-    bought = supply_to_buy(band, "cm")
-    assert "80 %" in bought.what
-    assert "what the pieces leave" not in bought.note
+    steps = sewing_order(pattern, knit=False)
+    bound = any(step.act in (Act.BIND, Act.LAP_SHOULDERS) and not step.strips for step in steps)
+    taped = any(stay.kind is StayKind.TAPE for step in steps for stay in step.stays)
+    assert bool(by_length) == (bound or taped)
