@@ -45,7 +45,7 @@ class StepText:
 
     @property
     def garment_part(self) -> str:
-        """What is sewn, "skirt" or "sleeves"; "garment" for a top that is all there is, a romper, a T-shirt, a smock."""
+        """What is sewn: "skirt", "sleeves"; "garment" for a top that is all there is: a romper, a T-shirt, a smock."""
         part = self.step.part
         covered = {piece.identity.part for piece in self.pattern.pieces} - {None, BodyPart.SLEEVE}
         if part is BodyPart.BODICE and covered == {BodyPart.BODICE}:
