@@ -262,7 +262,7 @@ def _sleeve(pattern: Pattern, bodice: Sequence[FlatShape], half: Half, tip: Poin
     cap = [p for line in caps for p in line]
     if tip is not None:  # its crown lies within it
         ends = {mark.name for mark in points_at(piece, Landmark.SHOULDER_END)}
-        cap.extend(p for name, p in shape.points if name in ends)
+        cap.append(max((p for name, p in shape.points if name in ends), key=lambda p: p.y, default=cap[0]))
     crown = max(cap, key=lambda p: p.y)
     under = [p for line in unders for p in line]
     foot, top = min(under, key=lambda p: p.y), max(under, key=lambda p: p.y)

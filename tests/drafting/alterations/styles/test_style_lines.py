@@ -26,6 +26,7 @@ from drafting.pattern import (
     run_total,
     seam_places,
 )
+from drafting.sewing import Act, sewing_order
 from tests.drafting.dress import dress
 from tests.drafting.sizes import sized
 
@@ -185,3 +186,17 @@ def test_a_shoulder_cut_off_already_is_refused_in_a_sentence() -> None:
         taken(taken(dress(), "raglan"), "saddle shoulder")
     with pytest.raises(StepRefused, match="cut in two above already"):
         taken(taken(dress(), "yoke", on="back"), "yoke", on="back")
+
+
+def test_a_smock_over_a_button_stand_is_refused_in_a_sentence() -> None:
+    buttoned = taken(dress(), "opening", at="centre front", fasten="buttons", button=15.0)
+    with pytest.raises(StepRefused, match="put on over the head"):
+        taken(buttoned, "smock")
+
+
+def test_a_saddle_is_sewn_while_the_sides_are_open() -> None:
+    steps = sewing_order(taken(dress(), "saddle shoulder"))
+    places = [(step.act, step.place) for step in steps]
+    order = [(Act.JOIN, Place.SADDLE), (Act.SET_IN, Place.ARMHOLE), (Act.JOIN, Place.SIDE)]
+    assert [places.index(each) for each in order] == sorted(places.index(each) for each in order)
+    assert not next(step for step in steps if step.act is Act.SET_IN).in_the_round
