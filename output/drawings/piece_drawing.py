@@ -274,7 +274,10 @@ def _from_the_middle(share: int) -> tuple[int, int]:
 
 
 _NEAR_POINT: Final = tuple(
-    (x, y) for far in (1.25, 1.6, 2.0, 2.5, 3.0) for x in (0.0, 0.35, -0.35, 0.7, -0.7, 1.0, -1.0) for y in (-far, far)
+    (x, y)
+    for far in (1.25, 1.6, 1.85, 2.0, 2.5, 3.0)
+    for x in (0.0, 0.35, -0.35, 0.7, -0.7, 1.0, -1.0)
+    for y in (-far, far)
 )
 """Places above and below a point and aslant from it, the nearest first: where a corner leaves no room beside it."""
 
