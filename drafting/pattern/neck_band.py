@@ -100,6 +100,10 @@ def band_of_block(pattern: Pattern) -> BlockBand | None:
     return BlockBand(float(width), float(stretch))
 
 
+_WITH_NECK: Final = (PieceKind.FRONT, PieceKind.BACK, PieceKind.YOKE, PieceKind.SLEEVE)
+"""Where a neck may lie: that of a saddle shoulder goes on over the sleeve."""
+
+
 def neck_band(pattern: Pattern) -> NeckBand | None:
     """The band of the neck as it is now: the part that was ordered, or what a block was drawn for; None without one."""
     part = next((each for each in pattern.derived if each.part == NECK_BAND), None)
@@ -112,7 +116,7 @@ def neck_band(pattern: Pattern) -> NeckBand | None:
         stretch = part.length_or("stretch", stretch)
     edge = turning = 0.0
     for piece in pattern.pieces:
-        if piece.identity.kind in (PieceKind.FRONT, PieceKind.BACK):
+        if piece.identity.kind in _WITH_NECK:
             for each in edges_at(piece, Place.NECK):
                 if each.role is Role.SEAM:
                     edge += 2.0 * each.length
