@@ -116,7 +116,10 @@ def _cords(child: ChildWearer, height: float) -> tuple[str, tuple[str, ...]]:
 def _small_parts(child: ChildWearer) -> tuple[str, tuple[str, ...]]:
     if child.months is not None and child.months >= _SMALL_TO:
         return "Sew every button and snap on so that a child cannot pull it off.", ()
-    short = "Under three no buttons, snaps or beads that come off: a child could swallow them."
+    short = (
+        "Under three no buttons, snaps or beads that come off: a child could swallow them. Ring snaps set with a tool "
+        "through four layers hold best; sew nothing on that you can pull off."
+    )
     more = []
     if _lives(child, "US"):
         more.append(

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import Final
 
-from drafting.pattern import EdgeRef, Pattern, PieceKind, Place, Seam
+from drafting.pattern import EdgeRef, Pattern, Piece, PieceKind, Place, Role, Seam, edges_at
 from drafting.pattern.neck_band import neck_band
 from drafting.sewing.sewing_step import Strip
 from drafting.sewing.stays import times_cut
@@ -54,8 +54,21 @@ def binding_strips(pattern: Pattern, place: Place, edges: Iterable[EdgeRef]) -> 
         return (Strip(1, band.rest + 2.0 * allowance, 2.0 * (band.width + allowance), allowance, stretch=other),)
     if not pattern.stretch:
         return ()
-    long = sum(times_cut(piece) * edge.length for piece, edge in found)
-    return (Strip(1, long + BINDING_ENDS, 4.0 * KNIT_BINDING, KNIT_BINDING),)
+    long: dict[str, float] = {}
+    for piece, edge in found:
+        long[piece.name] = long.get(piece.name, 0.0) + times_cut(piece) * edge.length
+    if place is Place.NECK and any(_opens_at_shoulder(piece) for piece, _ in found):
+        return tuple(_bound(1, each) for each in long.values())  # front and back each by themselves
+    whole = sum(long.values())
+    return (_bound(2, 0.5 * whole) if place is Place.ARMHOLE else _bound(1, whole),)
+
+
+def _bound(count: int, long: float) -> Strip:
+    return Strip(count, long + BINDING_ENDS, 4.0 * KNIT_BINDING, KNIT_BINDING)
+
+
+def _opens_at_shoulder(piece: Piece) -> bool:
+    return any(edge.role is Role.OPENING for edge in edges_at(piece, Place.SHOULDER))
 
 
 def collar_strips(pattern: Pattern, seams: Iterable[Seam]) -> tuple[Strip, ...]:

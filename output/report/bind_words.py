@@ -61,11 +61,17 @@ _TAPE: Final = (
 
 
 def _knit_binding(text: StepText) -> tuple[str, ...]:
-    (strip,) = text.step.strips
+    strips = text.step.strips
+    one = sum(strip.count for strip in strips) == 1
+    many, along = ("a strip", "it") if one else ("two strips", "them")
+    long = [f"{text.long(strip.length)} long" for strip in strips]
+    if len(strips) > 1:
+        long = [f"{each} for the {name}" for each, name in zip(long, text.step.pieces, strict=True)]
+    elif not one:
+        long = [f"each {each}" for each in long]
     return (
-        f"Cut a strip of the same knit or a thinner one, its stretch along it: {text.long(strip.width)} wide and "
-        f"{text.long(strip.length)} long, both ends counted in. Bias tape does not give, and would not let it be "
-        "stretched.",
+        f"Cut {many} of the same knit or a thinner one, its stretch along {along}: {text.long(strips[0].width)} wide "
+        f"and {listed(long)}, both ends counted in. Bias tape does not give, and would not let it be stretched.",
         f"Lay it on the edge, right sides together, and sew {text.long(KNIT_BINDING)} from the edge, pulling neither; "
         "wrap it over the edge, turn it in and sew it down, with a stitch that gives.",
     )

@@ -80,3 +80,18 @@ def test_an_open_shoulder_of_a_knit_asks_for_nothing_that_is_not_listed(tmp_path
 def test_no_note_of_the_ease_table_writes_a_fraction_of_a_centimetre() -> None:
     # "1 1/2 cm" told in inches came out as "1 1/13/16 in"
     assert [row.note for row in ease_table() if re.search(r"\d/\d+ (cm|mm)\b", row.note)] == []
+
+
+def test_a_romper_open_at_its_shoulders_is_bound_with_a_strip_to_each_edge(tmp_path: Path) -> None:
+    (tmp_path / "tom.toml").write_text(_BOY)
+    romper = _TOP[: _TOP.index("[[block]]")] + '[[block]]\nname = "romper"\nopening = "button shoulder"\n'
+    (tmp_path / "romper.toml").write_text(romper)
+    pattern = draft(read_garment(tmp_path / "romper.toml")).pattern
+    bound = {step.place: step for step in sewing_order(pattern) if step.act is Act.BIND}
+    assert [strip.count for strip in bound[Place.ARMHOLE].strips] == [2]
+    assert [strip.count for strip in bound[Place.NECK].strips] == [1, 1]
+    said = " ".join(step_words(pattern, bound[Place.NECK], "in").sentences)
+    assert "for the romper front" in said
+    assert "for the romper back" in said
+    titles = [step_words(pattern, step, "in").title for step in sewing_order(pattern)]
+    assert not any("bodice" in title for title in titles)
