@@ -332,7 +332,10 @@ def _steps(reader: Reader, partial: _Partial, path: Path, chain: tuple[Path, ...
         if not in_use(inner):
             continue
         if "piece" not in inner and pieces:
-            inner.hint("piece", f"which piece, {known_names('piece', pieces)}")
+            first = next((piece for piece in pieces if "front" in piece), pieces[0])
+            inner.hint(
+                "piece", f'which piece, {known_names("piece", pieces)}; for one of them a line piece = "{first}"'
+            )
         step = read_step(inner, ALTERATIONS)
         if step is None:
             continue

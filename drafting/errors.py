@@ -11,6 +11,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from drafting.other_names import named_otherwise
+
 __all__ = [
     "BrokenPromise",
     "CannotDraft",
@@ -316,6 +318,8 @@ def meant(name: str, known: Iterable[str]) -> str:
     """
     names = tuple(known)
     words = set(_words(name))
+    if other := named_otherwise(str(name), names):
+        return _question([other])
     if near := _nearest(name, names):
         return _question(near)
     sharing = [each for each in names if words and words < set(_words(each))]

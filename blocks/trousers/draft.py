@@ -271,8 +271,10 @@ def _handed(
     else:
         seam, usual = shape.crotch - ease["crotch_length"] - 2.0 * strip, body["crotch_length"]
         gave_way.append(
-            f"The crotch length was not measured: the seam through the crotch is drawn as the book has it, for a body "
-            f"of {seam:.0f} mm; women of this size measure about {usual.mm:.0f} mm."
+            f"The crotch length was not measured: the seam through the crotch is drawn for a body of {seam:.0f} mm, as "
+            f"the usual way of drawing gives it; women of this size measure about {usual.mm:.0f} mm. Measure it, from "
+            "the waist in front between the legs to the waist behind, and write crotch_length under [measurements]; "
+            "without it sew a trial pair first and sit down in it."
         )
     if wanted.thigh is not None or abs(shape.thigh - wanted.thigh_least) <= TOLD_FROM:
         sewn["thigh"] = has["thigh"]

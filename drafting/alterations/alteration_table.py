@@ -77,6 +77,10 @@ def read_step(reader: Reader, table: AlterationTable) -> Alteration | None:
     for option in alteration.options:
         if option.name in word.sets:
             reader.hint(option.name, f'"{word.word}" says it already: leave it out.')
+    if word.sets.get("hem") == "as tapered":
+        three, elbow, short = ("5 1/2 in", "10 1/2 in", "16 in") if reader.in_inches() else ("14 cm", "27 cm", "40 cm")
+        lengths_cut = f'of a woman\'s about "{three}" for three-quarter, "{elbow}" to the elbow, "{short}" for short'
+        reader.hint("by", f"a length, how much of the sleeve is cut off: {lengths_cut}")
     given = {option.name: _read(reader, option, word) for option in alteration.options if option.name not in word.sets}
     lengths = [option.name for option in alteration.options if option.kind == "length"]
     _hint_where(reader, lengths)

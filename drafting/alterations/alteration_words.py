@@ -12,6 +12,8 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Final
 
+from drafting.other_names import other_names
+
 __all__ = [
     "ASKED",
     "WORDS",
@@ -149,6 +151,9 @@ WORDS: Final = (
     *(Word(f"let out at {girth}", "take in", _GIRTHS, by=girth) for girth in _GIRTHS),
     *(Word(f"take in at {girth}", "take in", by=girth) for girth in _GIRTHS),
     *(Word(word, "upper arm", ("by",)) for word in ("slim upper arm", "narrow sleeve", "narrower sleeve")),
+    *(Word(word, "smock") for word in ("square yoke", "smock dress")),
+    *(Word(word, "shaped band") for word in ("shaped waistband", "contour waistband")),
+    *(Word(word, "side pocket") for word in ("in seam pocket", "inseam pocket")),
     Word("fba", "full bust"),
     Word("sba", "small bust"),
     Word("raise armhole", "armhole", ("lower",), by="lower"),
@@ -162,7 +167,10 @@ WORDS: Final = (
     *(Word(word, "hem", by="depth") for word in ("deeper hem", "wider hem")),
     *(Word(word, "opening", sets={"fasten": "zip"}) for word in ("zip", "zipper")),
     *(Word(word, "opening", sets={"fasten": "buttons"}) for word in ("buttons", "button stand", "button")),
-    Word("button front", "opening", sets={"fasten": "buttons", "at": "centre front"}),
+    *(
+        Word(word, "opening", sets={"fasten": "buttons", "at": "centre front"})
+        for word in ("button front", "button down", "button through")
+    ),
     *(Word(word, "opening", sets={"fasten": "closed"}) for word in ("close", "close opening")),
     *(Word(word, "rounded back", ("amount",)) for word in ("erect back", "straight back")),
     Word("narrow back", "back width", ("amount",)),
@@ -203,6 +211,27 @@ _GATHER: Final = (
 
 _LENGTH: Final = 'Write alter = "lengthen" or alter = "shorten", each with the piece and by how much.'
 
+_PARTS: Final = (
+    "flat collar",
+    "stand collar",
+    "shirt collar",
+    "turn-over collar",
+    "sailor collar",
+    "waistband",
+    "neck band",
+    "wrist elastic",
+    "waist elastic",
+    "neck facing",
+    "combined facing",
+    "lining",
+)
+"""Parts that people write as a step."""
+
+
+def _a_part(name: str) -> str:
+    return f'It is a part, not a step: write a line [[part]] and below it name = "{name}".'
+
+
 _ANSWERS: Final[Mapping[str, str]] = MappingProxyType(
     {
         **dict.fromkeys(("raise", "lift", "higher", "move up"), _RAISE),
@@ -216,6 +245,10 @@ _ANSWERS: Final[Mapping[str, str]] = MappingProxyType(
             'A cuff is a part: write a [[part]] with name = "cuff", and for a sleeve that is gathered into it first '
             'alter = "full sleeve" with hem = how much wider. For a wrist turned up deeper write alter = "hem" with '
             'piece = "sleeve" and depth = how deep.',
+        ),
+        **{word: _a_part(part) for part in _PARTS for word in (part, *other_names(part))},
+        **dict.fromkeys(
+            ("snap", "snaps"), "A romper and dungarees have snaps along their inseams: nothing is written for them."
         ),
         **dict.fromkeys(
             ("grade", "resize", "size"),

@@ -38,6 +38,8 @@ _AT_THE_TOP = ("name", "body", "unit", "measured", "born", "measurements", "earl
 LIVES: Final = ("EU", "UK", "US", "elsewhere")
 """Where a child may live."""
 
+_CHILD_WORDS: Final = ("baby", "infant", "newborn", "toddler", "child", "kid")
+
 _BY_NAME = 'millimetres by name: {"height": 1680, "bust": 920, "waist": 740, "hip": 990}'
 _NO_EARLIER: Mapping[datetime.date, Mapping[str, float]] = MappingProxyType({})
 
@@ -175,9 +177,10 @@ def read_person(source: str | Path | Mapping[str, object], *, place: str | None 
         mend = "`trueseam draft` and `trueseam check` take it; her measurements stand in the file its wearer names."
         raise InputProblems([Problem(where, "a garment file", "a person's file, with [measurements]", mend)])
     problems: list[Problem] = []
+    table = _measurements_spelt(table, where, problems)
     reader = Reader(table, place=where, problems=problems)
     name = reader.text("name")
-    body = _body_kind(reader.choice("body", BODY_KINDS))
+    body = _body_read(reader)
     unit = reader.file_unit() or unit_written(table) or "cm"
     reader.shows = unit
     measured = reader.date("measured", default=None)
@@ -187,6 +190,10 @@ def read_person(source: str | Path | Mapping[str, object], *, place: str | None 
         reader.problem(
             "born", f"a day before the day of the measurements ({measured.isoformat()})", read=born.isoformat()
         )
+    reader.hint("age", "Write the day of birth in place of it: born = 2019-05-04.")
+    if body is None:  # what may be measured of a body that is not known cannot be judged
+        reader.ignore_rest()
+        raise InputProblems(problems)
     lengths_of = reader.table("measurements", measurement_words(body))
     given = lengths_of.lengths(limits(body))
     problems.extend(_missing({key: 0.0 for key in KEYS if key in lengths_of}, lengths_of.where(), body))
@@ -229,11 +236,28 @@ def _accept_earlier(earlier: object, measured: datetime.date | None, born: datet
     refuse([*day_problems(dated, measured, born, f"{place}, measured")])
 
 
-def _body_kind(text: str) -> BodyKind:
-    for kind in BODY_KINDS:
-        if kind == text:
-            return kind
-    return "woman"  # the reader has noted the wrong word already
+def _body_read(reader: Reader) -> BodyKind | None:
+    """The kind of body; None, with the problem noted, for a child of neither kind, a woman for any other word."""
+    told = reader.peek("body")
+    if isinstance(told, str) and told.casefold().strip() in _CHILD_WORDS:
+        reader.problem("body", '"girl" or "boy"', f'A {told.casefold().strip()} is one of them: write body = "girl".')
+        return None
+    noted = len(reader.problems)
+    text = reader.choice("body", BODY_KINDS)
+    if len(reader.problems) > noted and isinstance(told, str):
+        text = nearest(told, BODY_KINDS) or "woman"
+    return next((kind for kind in BODY_KINDS if kind == text), "woman")
+
+
+def _measurements_spelt(table: Mapping[str, object], where: str, problems: list[Problem]) -> Mapping[str, object]:
+    """The tables of a file with the measurements under their own name, a slip in it noted."""
+    tables = () if "measurements" in table else (str(key) for key, of in table.items() if isinstance(of, Mapping))
+    slip = next((key for key in tables if nearest(key, ["measurements"])), None)
+    if slip is None:
+        return table
+    mend = 'Did you mean "measurements"? Write the line so: [measurements]'
+    problems.append(Problem(f"{where}, [{printable(slip)}]", "a line not known here", "[measurements]", mend, (slip,)))
+    return {("measurements" if key == slip else key): value for key, value in table.items()}
 
 
 def _of_no_use(line: str) -> str:

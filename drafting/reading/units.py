@@ -185,7 +185,10 @@ def parse_percent(value: object) -> float:
     """
     expected = 'a share in percent, such as "40 %"'
     if not isinstance(value, str):
-        mend = "" if isinstance(value, bool | dict | list) else 'Write it as text with its sign: "40 %".'
+        hers = "40"
+        if isinstance(value, int | float) and 0 < value <= 1000:
+            hers = f"{100 * value if value < 1 else value:.10g}"
+        mend = "" if isinstance(value, bool | dict | list) else f'Write it as text with its sign: "{hers} %".'
         raise NotRead(shown(value), expected, mend)
     number, unit = _quantity(value, _plain(value), expected)
     if unit not in ("%", "percent"):

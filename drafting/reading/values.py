@@ -36,7 +36,9 @@ def parse_text(value: object) -> str:
 
 
 def parse_choice(value: object, known: tuple[str, ...]) -> str:
-    """One of the names, however it is spelt in capitals and spaces. Raises NotRead."""
+    """One of the names, however it is spelt in capitals and spaces; a number where a number is one. Raises NotRead."""
+    if isinstance(value, int) and str(value) in known:
+        return str(value)
     if isinstance(value, str) and value in known:
         return value
     if isinstance(value, str):
@@ -119,4 +121,16 @@ def other_unit(value: object, unit: str | None, low: Limit, high: Limit) -> str:
     for other in FILE_UNITS:
         if other != unit and not outside(parse_length(value, unit=other), low, high):
             return f'If {shown(value)} {other} was meant, write "{shown(value)} {other}".'
+    if not outside(parse_length(value, unit="ft"), low, high):
+        return _in_feet(shown(value))
     return ""
+
+
+def _in_feet(written: str) -> str:
+    """How feet are written with inches behind them: 5.5 may be 5 ft 5 in, or five feet and a half."""
+    feet, _, behind = written.partition(".")
+    halves = f"{round(12.0 * float(f'0.{behind or 0}'), 2):g}"
+    ways = [
+        f'for {feet} feet {inches} write "{feet} ft {inches} in"' for inches in dict.fromkeys((behind or "0", halves))
+    ]
+    return f"{ways[0].capitalize()}{''.join(f', {way}' for way in ways[1:])}."

@@ -138,9 +138,11 @@ def _size(given: Given) -> Answer:
 
 
 def _list(given: Given) -> Answer:
+    from output.command.folder_unit import folder_unit
     from output.command.listing import list_named
 
-    return list_named(" ".join(given.arguments), unit=_unit(given.options.unit) or "cm")
+    unit = _unit(given.options.unit) or folder_unit(Path()) or "cm"
+    return list_named(" ".join(given.arguments), unit=unit)
 
 
 def _new(given: Given) -> Answer:

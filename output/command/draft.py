@@ -143,10 +143,12 @@ def make_garment(garment: Garment, *, drafted: Pattern | None = None) -> MadeGar
         prepared = prepare(garment)
         pattern = drafted or draft(garment, prepared)
     except CannotDraft as refused:
-        who = garment.wearer.place or garment.wearer.name
+        asked_too_much = refused.ways and all(way.of != "measurement" for way in refused.ways)
+        who = f"{garment.title}, [[block]]" if asked_too_much else garment.wearer.place or garment.wearer.name
         raise CannotDraft(
             refused.measurements,
             "\n".join(f"{who}: {sentence_in(garment.wearer.unit, line)}" for line in refused.reason.splitlines()),
+            refused.ways,
         ) from refused
     taken, chosen = order_taken(garment), garment.order == "by layer"
     garment = in_order(garment)

@@ -18,8 +18,8 @@ ANY_SIZE: Final[Mapping[BodyKind, Sizes]] = {"woman": Sizes(bust=92), "girl": Si
 """A size of each kind of body."""
 
 
-def drafted_pieces(body: BodyKind) -> dict[str, Piece]:
-    """The pieces of all blocks for a kind of body, by name, as they are drafted in a middle size.
+def drafted_pieces(body: BodyKind) -> dict[str, dict[str, Piece]]:
+    """The pieces of each block for a kind of body, by its name and theirs, as they are drafted in a middle size.
 
     In others a wide dart may be parted in two.
     """
@@ -28,11 +28,12 @@ def drafted_pieces(body: BodyKind) -> dict[str, Piece]:
     garments = [((find_block(each.after), each) if each.after else (each,)) for each in others]
     sizes = ANY_SIZE[body]
     who = sizes_body(sizes).person
-    found: dict[str, Piece] = {}
+    found: dict[str, dict[str, Piece]] = {}
     for blocks in (*garments, plain):
         cloth = Cloth(blocks[-1].cloth)
         garment = Garment("names", who, tuple(map(BlockOrder, blocks)), cloth=cloth, sizes=sizes)
-        found |= {piece.name: piece for piece in draft(garment, prepare(garment)).pieces}
+        pieces = {piece.name: piece for piece in draft(garment, prepare(garment)).pieces}
+        found |= {each.name: {name: pieces[name] for name in each.pieces if name in pieces} for each in blocks}
     return found
 
 

@@ -18,8 +18,9 @@ from drafting.body.terms import BASICS, MEASUREMENTS, measurement
 from drafting.checks import CHECKS
 from drafting.errors import InputProblems, Problem, meant
 from drafting.fit.ease import EASE_LIMITS, EASE_WORDS
+from drafting.other_names import other_names
 from drafting.parts.part_table import PARTS, Part
-from drafting.pattern import Piece
+from drafting.pattern import Piece, Site
 from drafting.reading.options import Option, Required
 from drafting.reading.units import least_text, length_text, most_text, percent, printable, sentence_in
 from output.command.answer import Answer
@@ -65,7 +66,7 @@ def list_named(what: str, *, unit: str = "cm") -> Answer:
 
     unit: what lengths are shown in
     """
-    asked = plain_word(what)
+    asked = "alteration" if plain_word(what) == "step" else plain_word(what)
     for name, build in LISTS.items():
         if asked == plain_word(name):
             found = build(unit)
@@ -83,11 +84,11 @@ def list_named(what: str, *, unit: str = "cm") -> Answer:
 
 def _blocks(unit: str) -> _List:
     drawn = {body: drafted_pieces(body) for body in ANY_SIZE}
-    return _in_lines("Blocks", [_block(block, drawn[block.bodies[0]], unit) for block in BLOCKS], "bodice")
+    return _in_lines("Blocks", [_block(block, drawn[block.bodies[0]][block.name], unit) for block in BLOCKS], "bodice")
 
 
 def _block(block: Block, drawn: Mapping[str, Piece], unit: str) -> _Entry:
-    named = [named_parts(drawn[name]) for name in block.pieces if name in drawn]  # not every style has every piece
+    named = list(map(named_parts, drawn.values()))
     options = [*map(_option, block.options), *(_ease_option(place) for place in block.places)]
     needs = ", ".join(measurement(key).name for key in block.needs)
     about = f"{block.about[0].upper()}{block.about[1:]}."
@@ -107,7 +108,7 @@ def _block(block: Block, drawn: Mapping[str, Piece], unit: str) -> _Entry:
         "options": options,
         "source": block.source,
     }
-    return _Entry((block.name,), (block.name, about), whole, data)
+    return _Entry((block.name, *other_names(block.name)), (block.name, about), whole, data)
 
 
 def _in_lines(title: str, entries: Sequence[_Entry], example: str) -> _List:
@@ -187,8 +188,10 @@ def _part(part: Part, unit: str) -> _Entry:
     drawn_to = [
         {"place": str(to.place), "part": str(to.identity.part), "kind": str(to.identity.kind)} for to in part.to
     ]
-    places = " and ".join(f"the {to['place']} of the {to['part']} {to['kind']}" for to in drawn_to)
-    below = (f"Drawn to {places}, and again whenever that is altered.", "An alteration never comes too late for it.")
+    below = (
+        f"Sewn to {_sites_told(part.needs)}; drawn to it, and again whenever that is altered.",
+        "An alteration never comes too late for it.",
+    )
     whole = Table(f'[[part]] name = "{part.name}"', _OPTIONS, rows, above=part.about, below=below)
     data = {
         "name": part.name,
@@ -198,7 +201,14 @@ def _part(part: Part, unit: str) -> _Entry:
         "several": part.several,
         "options": options,
     }
-    return _Entry((part.name,), (part.name, part.about), whole, data)
+    return _Entry((part.name, *other_names(part.name)), (part.name, part.about), whole, data)
+
+
+def _sites_told(sites: Sequence[Site]) -> str:
+    """Where something can be sewn, in words: "the neck of a bodice"; each part of the garment once."""
+    places = list(dict.fromkeys(str(site.place) for site in sites))
+    parts = list(dict.fromkeys(str(site.part) for site in sites))
+    return f"the {' or '.join(places)} of the {' or '.join(parts)}"
 
 
 def _checks(_unit: str) -> _List:

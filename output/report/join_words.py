@@ -82,7 +82,8 @@ def _crotch_words(text: StepText) -> StepWords:
             "pin there first, then the notches and the waist in front and behind.",
             f"Sew from the waist in front through the crotch to the waist behind in one go, {text.allowance()}.{ends}",
             "Sew once more between the two notches, just inside the allowance: it carries all the strain of sitting. "
-            "Trim the allowance there to 6 mm and leave it standing; above the notches press it open.",
+            f"Trim the allowance there to {'1/4 in' if text.unit == 'in' else '6 mm'} and leave it standing; above the "
+            "notches press it open.",
         ),
     )
 

@@ -84,6 +84,9 @@ _GIVES: Final = 0.1
 """The share of the gathers by which they may come out otherwise (ours, as for a dart that is gathered)."""
 
 _WAIST: Final = "waist line"
+_DRESS: Final = 550.0
+"""mm below the waist: about the knee (ours)."""
+
 _HEM_ALLOWANCE: Final = 30.0
 """mm turned up at the hem (common practice for a straight hem): the step "hem" makes it another."""
 
@@ -106,7 +109,7 @@ class Smock(Alteration):
     flare: float = option("length", "how much wider each side is at the hem", 0.0, 200.0, default=30.0)
 
     def apply(self, pattern: Pattern) -> Pattern:
-        long, pattern = 0.0, _without_skirt(pattern)
+        long, pattern = 0.0, _without_skirt(self, pattern)
         for half in (Half.BACK, Half.FRONT):
             piece = bodice_half(self.name, pattern, half)
             if edges_at(piece, Place.STAND_EDGE, Place.WRAP_EDGE):
@@ -130,17 +133,26 @@ class Smock(Alteration):
                 yield finished_changes(measure)
 
 
-def _without_skirt(pattern: Pattern) -> Pattern:
-    """The pattern without the skirt of a dress, which the hanging pieces take the place of."""
+def _without_skirt(step: Smock, pattern: Pattern) -> Pattern:
+    """The pattern without the skirt of a dress, which the hanging pieces take the place of; that is said."""
     if pieces_of(pattern, part=BodyPart.TROUSERS):
         raise StepRefused("smock", "a smock hangs from its yokes and is sewn to nothing: leave the trousers out")
     skirt = {piece.name for piece in pieces_of(pattern, part=BodyPart.SKIRT)}
     if not skirt:
         return pattern
+    said = (
+        f"The skirt is left away: a smock hangs from its yokes to a hem of its own, {step.length:.0f} mm below the "
+        f'waist. For a dress say in the step how far: length = "{_DRESS:.0f} mm".'
+    )
     seams = tuple(s for s in pattern.seams if skirt.isdisjoint(ref.piece for ref in (*s.a, *s.b)))
     tapes = (replace(m, tape=tuple(part for part in m.tape if part.piece not in skirt)) for m in pattern.measures)
     pieces = tuple(piece for piece in pattern.pieces if piece.name not in skirt)
-    return replace(pattern, pieces=pieces, seams=seams, measures=tuple(each for each in tapes if each.tape))
+    origin = tuple(
+        replace(each, gave_way=(said, *each.gave_way)) if place == 0 else each
+        for place, each in enumerate(pattern.origin)
+    )
+    measures = tuple(each for each in tapes if each.tape)
+    return replace(pattern, pieces=pieces, seams=seams, measures=measures, origin=origin)
 
 
 def _waist_level(piece: Piece) -> float:

@@ -291,7 +291,9 @@ def test_a_number_that_is_turned_round_twice_is_asked_about() -> None:
 @pytest.mark.parametrize(
     ("written", "told"),
     [("raise", 'alter = "raise armhole"'), ("cuff", "full sleeve"), ("Widen", 'alter = "let out waist"'),
-     ("collar", "not made here yet"), ("lenghten", 'Did you mean "lengthen"?'), ("shrtn", "trueseam list")],
+     ("collar", 'name = "flat collar"'), ("belt", "not made here yet"),
+     ("peter pan collar", 'name = "flat collar"'),
+     ("lenghten", 'Did you mean "lengthen"?'), ("shrtn", "trueseam list")],
 )  # fmt: skip
 def test_a_word_that_may_mean_several_things_is_answered_by_meaning(written: str, told: str) -> None:
     step, (problem,) = read({"alter": written, "by": "2 cm"})
@@ -338,6 +340,7 @@ def test_a_word_from_what_an_option_says_is_answered_with_that_option() -> None:
 
 
 SPOKEN = (
+    "through yoke shaped dress inseam square contour waistband pocket in down smock seam "
     "a adjustment another arm armhole at back bell between bigger blend bodice broad bust button buttons cap close "
     "crop cut dart deepen deeper down drop ease elbow enlarge erect extend face faced facing fba flare flared flat "
     "front full gape gaping gather gathered gathers growth hem hip hollow in it large larger lengthen let level line "

@@ -208,6 +208,7 @@ def test_a_sleeve_too_short_to_be_stretched_is_told_how_it_is_cut_off(tmp_path: 
     assert "this can be had: by = " in sentence
     (sentence,) = said(capsys, tmp_path, DRESS + step("short sleeve"))
     assert "by: read nothing, expected a length" in sentence
+    assert 'about "14 cm" for three-quarter' in sentence
 
 
 def test_a_file_of_the_other_kind_or_half_a_name_is_told_in_one_sentence(
