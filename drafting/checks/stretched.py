@@ -93,7 +93,11 @@ def _elastic(check: Check, casing: Casing) -> Iterator[Result]:
             allowed=(wanted, None),
             remedy=(
                 f"The {body.passes} may be {body.through:.1f} mm round, and {short} opens to {room:.1f} mm: "
-                + ("cut the elastic longer." if opens < cloth else "make the edge wider, or give it an opening.")
+                + (
+                    "cut the elastic longer."
+                    if opens < cloth
+                    else f"make the edge at least {wanted:.1f} mm round, so that it slides over."
+                )
             ),
         )
     if casing.elastic > casing.edge:
