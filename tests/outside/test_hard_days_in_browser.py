@@ -23,7 +23,6 @@ _TOO_WIDE = """() => [...document.querySelectorAll("#sheet button, #sheet h2, #s
   .map((each) => each.textContent.slice(0, 60))"""
 
 
-@pytest.mark.whole
 def test_a_job_on_a_phone_by_touch(browser: Any, server: tuple[Path, str, int], folder: Path) -> None:
     page = shown(browser, server, folder, LANTERN, width=360, height=740, has_touch=True, is_mobile=True)
     assert page.evaluate(_TOO_WIDE) == []
@@ -39,7 +38,6 @@ def test_a_job_on_a_phone_by_touch(browser: Any, server: tuple[Path, str, int], 
     assert page.evaluate("document.documentElement.scrollWidth") == 360
 
 
-@pytest.mark.whole
 def test_letters_set_twice_as_large_in_the_browser_cost_nothing(
     browser: Any, server: tuple[Path, str, int], folder: Path
 ) -> None:
@@ -110,7 +108,6 @@ def _held(page: Any, process: int) -> tuple[float, float, float]:
     return found["JSHeapUsedSize"] / 1e6, found["Nodes"], resident / 1e6
 
 
-@pytest.mark.whole
 def test_five_hundred_quick_moves_of_a_slider_keep_the_last_and_hold_no_more(
     browser: Any, server: tuple[Path, str, int], folder: Path
 ) -> None:

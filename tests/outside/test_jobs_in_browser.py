@@ -115,7 +115,6 @@ def _finished(page: Any) -> dict[str, str]:
     return dict(zip(rows.locator("th").all_inner_texts(), rows.locator("td.is").all_inner_texts(), strict=True))
 
 
-@pytest.mark.whole
 def test_another_size_at_the_waist_is_blended_in(browser: Any, server: tuple[Path, str, int], folder: Path) -> None:
     page = shown(browser, server, folder, TOLLHOUSE)
     before = _finished(page)
@@ -130,7 +129,6 @@ def test_another_size_at_the_waist_is_blended_in(browser: Any, server: tuple[Pat
     assert not [row for row in check(draft(read_garment(folder / TOLLHOUSE))).rows if row.verdict == "fail"]
 
 
-@pytest.mark.whole
 def test_room_is_let_in_for_a_full_bust(browser: Any, server: tuple[Path, str, int], folder: Path) -> None:
     page = shown(browser, server, folder, FERRY)
     before = _finished(page)["bust"]
@@ -158,7 +156,6 @@ def test_a_check_that_fails_is_mended_by_its_button(browser: Any, server: tuple[
     assert not [row for row in check(draft(read_garment(file))).rows if row.verdict == "fail"]
 
 
-@pytest.mark.whole
 def test_undo_goes_back_and_forth_across_a_restart_of_the_server(browser: Any, tmp_path: Path) -> None:
     file = examples(tmp_path, LANTERN) / LANTERN
     texts = [file.read_bytes()]
@@ -230,7 +227,6 @@ def test_edits_of_two_hands_are_merged_and_where_they_meet_she_is_asked(
     assert steps(file)[0]["by"] == "3 cm"
 
 
-@pytest.mark.whole
 def test_two_pages_on_one_folder_follow_each_other(browser: Any, server: tuple[Path, str, int], folder: Path) -> None:
     one, other = (shown(browser, server, folder, LANTERN) for _ in range(2))
     one.fill("#step-0-by", "5 cm")
@@ -262,7 +258,6 @@ def _tab_to(page: Any, true: str, *, back: bool = False) -> None:
     pytest.fail(f"no key leads to {true}")
 
 
-@pytest.mark.whole
 def test_a_whole_job_with_the_keyboard_alone(browser: Any, server: tuple[Path, str, int], folder: Path) -> None:
     page = shown(browser, server, folder, LANTERN)
     _tab_to(page, "here.classList.contains('piece')")

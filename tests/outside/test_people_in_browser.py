@@ -40,7 +40,6 @@ BODY = "bust\t31 1/2\t32 1/2\t34\t36\t38\t40\nwaist 24 25 26 1/2 28 30 32\nhip 3
 FINISHED = "bust 35 36 37 1/2 39 1/2 41 1/2 43 1/2\nwaist 25 26 27 1/2 29 31 33\nhip 36 1/2 37 1/2 39 41 43 45"
 
 
-@pytest.mark.whole
 def test_a_childs_dress_is_to_fit_until_a_day(browser: Any, server: tuple[Path, str, int], folder: Path) -> None:
     (folder / "people" / "mika.toml").write_text(MIKA, encoding="utf-8")
     blocks = "".join(f'[[block]]\nname = "child\'s {each}"\n' for each in ("bodice", "sleeve", "skirt"))
@@ -91,7 +90,6 @@ def test_one_garment_for_several_people_side_by_side(browser: Any, server: tuple
     page.close()
 
 
-@pytest.mark.whole
 def test_the_size_of_a_bought_pattern_from_its_packet(
     browser: Any, server: tuple[Path, str, int], folder: Path
 ) -> None:
@@ -124,7 +122,6 @@ def test_the_size_of_a_bought_pattern_from_its_packet(
     page.close()
 
 
-@pytest.mark.whole
 def test_several_sizes_over_each_other_and_two_of_them_printed(
     browser: Any, server: tuple[Path, str, int], folder: Path
 ) -> None:
@@ -148,7 +145,6 @@ def test_several_sizes_over_each_other_and_two_of_them_printed(
     page.close()
 
 
-@pytest.mark.whole
 @pytest.mark.parametrize("hers", [True, False])
 def test_two_hands_on_one_number(browser: Any, server: tuple[Path, str, int], folder: Path, hers: bool) -> None:
     page = shown(browser, server, folder, LANTERN)
