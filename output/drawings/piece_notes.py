@@ -210,7 +210,9 @@ def _edges(piece: Piece, pattern: Pattern | None, unit: str) -> Iterator[Along]:
             yield Along(f"faced: sew the {faced[edge.name]} here", edge.curves)
         elif edge.role is Role.OPENING:
             sided = edge.place is Place.SIDE
-            yield Along(f"{centre or edge.name}: left open{'' if sided else ', to be fastened'}", edge.curves)
+            lapped = edge.place is Place.SHOULDER and edges_at(piece, Place.LAP_END)  # it is bound like the neck
+            open_ = "to be bound, laps over" if lapped else f"left open{'' if sided else ', to be fastened'}"
+            yield Along(f"{centre or edge.name}: {open_}", edge.curves)
             if sided:
                 yield Along("on the left side only; sew the right side up", edge.curves)
         elif edge.name in bare:
