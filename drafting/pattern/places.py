@@ -117,6 +117,10 @@ class PieceKind(StrEnum):
     CASING = "casing"
     STRAP = "strap"
     POCKET = "pocket"
+    BINDING = "binding"
+    TIE = "tie"
+    LOOP = "loop"
+    TAB = "tab"
 
 
 class BodyPart(StrEnum):
