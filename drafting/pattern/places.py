@@ -77,6 +77,7 @@ class Place(StrEnum):
     BIB = "bib edge"
     POCKET_MOUTH = "pocket mouth"
     POCKET_EDGE = "pocket edge"
+    POCKET_TOP = "upper edge of a pocket"
 
 
 CENTRES: Final = (Place.CENTRE_FRONT, Place.CENTRE_BACK)
@@ -121,6 +122,7 @@ class PieceKind(StrEnum):
     TIE = "tie"
     LOOP = "loop"
     TAB = "tab"
+    FLY = "fly"
 
 
 class BodyPart(StrEnum):
@@ -173,6 +175,7 @@ class Level(StrEnum):
     PLEAT_FOLD = "pleat fold line"
     PLEAT_PLACE = "pleat placement line"
     LET_DOWN = "let down line"
+    STITCHING = "stitching line"
 
 
 class Landmark(StrEnum):
