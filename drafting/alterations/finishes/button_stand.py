@@ -165,7 +165,7 @@ def _with_stand(step: str, line: CentreLine, at: str, wide: float) -> _StandPiec
     run = (line.bottom - line.top).unit()
     out = run.right() if line.downward else run.left()
     top, upper = _carried_on(step, line, line.upper, line.top, out, wide)
-    bottom, lower = _carried_on(step, line, line.lower, line.bottom, out, wide)
+    bottom, lower = _carried_on(step, line, line.lower, line.bottom, out, wide, upper.name)
     called = free_name(f"{at.removeprefix('centre ')} edge", {each.name for each in piece.edges})
     side = Line(top, bottom) if line.downward else Line(bottom, top)
     edge = Edge(called, (side,), Role.OPENING, seam_allowance(piece), Place.STAND_EDGE)
@@ -204,10 +204,12 @@ def _points(piece: Piece, line: CentreLine, upper: Edge, edge: Edge) -> tuple[tu
     return (*kept, *slanted)
 
 
-def _carried_on(step: str, line: CentreLine, beside: Edge, corner: Point, out: Vec, wide: float) -> tuple[Point, Edge]:
+def _carried_on(
+    step: str, line: CentreLine, beside: Edge, corner: Point, out: Vec, wide: float, taken: str = ""
+) -> tuple[Point, Edge]:
     """Where the edge beside the centre line comes to the edge of the stand, carried straight on; and that stretch.
 
-    A hem is made longer; any other edge keeps its length, and the stretch is an edge of its own.
+    A hem is made longer; any other edge keeps its length, and the stretch is an edge of its own, not named `taken`.
     """
     begins = beside.start == corner
     ahead = -end_tangents(beside.curves[0])[0] if begins else end_tangents(beside.curves[-1])[1]
@@ -225,7 +227,7 @@ def _carried_on(step: str, line: CentreLine, beside: Edge, corner: Point, out: V
     if beside.role is Role.HEM:
         curves = (stretch, *beside.curves) if begins else (*beside.curves, stretch)
         return end, replace(beside, curves=curves)
-    name = free_name(f"{_STAND} at {beside.place or beside.name}", {edge.name for edge in line.piece.edges})
+    name = free_name(f"{_STAND} at {beside.place or beside.name}", {taken, *(e.name for e in line.piece.edges)})
     return end, replace(beside, name=name, curves=(stretch,), place=Place.STAND)
 
 

@@ -188,7 +188,7 @@ def _wrapped(step: Wrap, pattern: Pattern, line: CentreLine) -> tuple[Piece, lis
     else:
         edges = [replace(edge, curves=run_reversed(edge.curves)) for edge in reversed(edges)]
         hem = (*line.lower.curves, *hem)
-    longer = replace(line.lower, curves=hem)
+    longer = replace(line.lower, curves=with_gaps_closed(hem))
     old = {edge.name for edge in line.edges}
     wrap = next(edge for edge in edges if edge.place is Place.WRAP_EDGE)
     marks, levels = _marks(step, pattern, line, wrap)

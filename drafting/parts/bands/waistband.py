@@ -169,7 +169,7 @@ def _from_centre(pattern: Pattern, pieces: Sequence[Piece]) -> tuple[tuple[EdgeR
 
 
 def _waist_edges(piece: Piece) -> Iterator[str]:
-    return (edge.name for edge in piece.edges if edge.place in _ROUND_WAIST)
+    return (edge.name for edge in piece.edges if edge.place is Place.WAIST)
 
 
 def _along_waist(pattern: Pattern, piece: Piece, edge: str, *, onward: bool) -> tuple[list[LaidEdge], LaidEdge]:
