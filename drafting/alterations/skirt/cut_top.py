@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from functools import partial
 from typing import Final
 
-from drafting.alterations.skirt.skirt_top import Border, LineBelow, Top, borders, line_below
+from drafting.alterations.skirt.skirt_top import Border, LineBelow, Top, borders, top_and_line
 from drafting.alterations.techniques.cutting.clip_marks import clipped, holds
 from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut, made_of, notches_on, whole_edge
 from drafting.alterations.techniques.marks.grain_line import grain_in_middle, with_grain_inside
@@ -32,6 +32,7 @@ from drafting.geometry.outline import starting_at
 from drafting.pattern import (
     CENTRES,
     Along,
+    BodyPart,
     Cut,
     Edge,
     EdgeRef,
@@ -83,7 +84,7 @@ def top_cut_off(pattern: Pattern, top: Top, cutting: Cutting) -> Pattern:
     """
     what = pattern.piece(top.centre).identity
     name = free_piece_name(pattern, f"{what.part} {what.kind} {cutting.word}")
-    line = line_below(name, pattern, top, cutting.depth)
+    top, line = top_and_line(name, pattern, top.half, what.part or BodyPart.SKIRT, cutting.depth)
     upper, where = _upper(pattern, top, line, name, cutting)
     lowers = {}
     for old in top.pieces:

@@ -26,8 +26,11 @@ from drafting.geometry import (
     lerp,
     moved_all,
     run_ends,
+    run_hits,
     run_length,
     run_reversed,
+    tangent,
+    turn,
 )
 from drafting.geometry.meet import run_meetings
 from drafting.geometry.outline import stretch
@@ -41,13 +44,14 @@ from drafting.pattern import (
     Pattern,
     Piece,
     Place,
+    Role,
     dart_mouth,
     edges_at,
     pieces_of,
     with_pieces,
 )
 
-__all__ = ["Border", "LineBelow", "Top", "borders", "darts_ending_on", "line_below", "top_of"]
+__all__ = ["Border", "LineBelow", "Top", "borders", "darts_ending_on", "line_below", "top_and_line", "top_of"]
 
 _LEAST_LEFT: Final = 6.0
 """mm of a dart that must be left below the line for it to be kept (common practice)."""
@@ -56,6 +60,11 @@ _ENDS_ON: Final = 1e-9  # mm by which a dart that is drawn to end on the line ma
 _TRIES: Final = 12
 _CORNER: Final = math.radians(0.3)  # where a line is no longer one curve (ours)
 _ROUNDED: Final = 25.0  # mm on both sides of a corner that are drawn anew (ours)
+_MEETS: Final = 1e-7  # mm by which two edges that are sewn to each other may lie apart where the line crosses them
+_SQUARE: Final = math.radians(1.4)  # nearer to square than that a line comes to a centre seam as it is (ours)
+_LED: Final = 60.0  # mm of a line before a centre seam that are drawn anew to come to it square (ours)
+_SHARE: Final = 0.9  # of what lies between that and the next dart or seam at the most (ours)
+_BEYOND: Final = 1.0  # mm past the centre seam, to be sure to cross it
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,6 +165,9 @@ def line_below(name: str, pattern: Pattern, top: Top, depth: float) -> LineBelow
     name: what is drawn, for a refusal. Raises NotAPattern where the pieces are too small for it
     """
     free = _smoothed(parallel_extended(name, chained([curve for each in top.run for curve in each.edge.curves]), depth))
+    lengths = [_SHARE * run_length(each.edge.curves) for each in top.run]
+    free = _led_square(name, pattern, top.after, free, lengths[-1])
+    free = run_reversed(_led_square(name, pattern, top.before, run_reversed(free), lengths[0]))
     after, high = until(name, top.after, free, last=False)
     before, low = until(name, top.before, free, last=True)
     downs, places = [], [low]
@@ -169,6 +181,77 @@ def line_below(name: str, pattern: Pattern, top: Top, depth: float) -> LineBelow
         raise NotAPattern(name, f"the piece is too small for a line {depth:.0f} mm below its waist")
     parts = [stretch(free, a, b) for a, b in pairwise(places)]
     return LineBelow(tuple(parts), tuple(downs), tuple(after), tuple(before))
+
+
+def top_and_line(name: str, pattern: Pattern, half: Half, part: BodyPart, depth: float) -> tuple[Top, LineBelow]:
+    """A waist, its panels laid so that their edges meet at the line below it as well, and that line.
+
+    Two edges that bend away from each other lie flat at no more than two places: at the waist and at the line.
+    """
+    top = top_of(pattern, half, part)
+    assert top is not None
+    line = line_below(name, pattern, top, depth)
+    for _ in range(_TRIES):
+        closed = _closed_at(pattern, top, line.downs)
+        if closed is top:
+            break
+        top, line = closed, line_below(name, pattern, closed, depth)
+    return top, line
+
+
+def _closed_at(pattern: Pattern, top: Top, downs: Sequence[float]) -> Top:
+    """The waist with every panel turned about the upper end of its seam until that closes so far down, mm."""
+    centre_first = top.run[0].ref.piece == top.centre
+    for k, (border, down) in enumerate(zip(borders(pattern, top), downs, strict=True)):
+        if border.dart is not None:
+            continue
+        beyond = top.run[k + 1]
+        piece = pattern.piece(beyond.ref.piece)
+        sewn = moved_all(run_reversed(piece.beside(beyond.ref.edge)[0].curves), beyond.move)
+        corner = border.line[0].start
+        here, there = (cut_run(run, down)[0][-1].end for run in (border.line, sewn))
+        if distance(here, there) <= _MEETS:
+            continue
+        if centre_first:
+            move = turn(corner, (there - corner).angle_to(here - corner))
+            run = (*top.run[: k + 1], *(_moved(each, move) for each in top.run[k + 1 :]))
+            top = replace(top, run=run, after=tuple(_moved(each, move) for each in top.after))
+        else:
+            move = turn(corner, (here - corner).angle_to(there - corner))
+            run = (*(_moved(each, move) for each in top.run[: k + 1]), *top.run[k + 1 :])
+            top = replace(top, run=run, before=tuple(_moved(each, move) for each in top.before))
+    return top
+
+
+def _led_square(
+    name: str, pattern: Pattern, walk: Sequence[LaidEdge], free: tuple[Curve, ...], within: float
+) -> tuple[Curve, ...]:
+    """The line led square to a centre seam at its end, turning one way only: opened out it runs straight on there.
+
+    walk: what runs down from the end of the waist; within: how many mm of the line may be drawn anew
+    """
+    seam = walk[0].edge
+    if seam.place not in CENTRES or seam.role is Role.FOLD or _comes_to_point(pattern.piece(walk[0].ref.piece)):
+        return free
+    above, end = until(name, walk[:1], free, last=False)
+    met, reach = stretch(free, 0.0, end), min(_LED, within)
+    kept = cut_run(met, run_length(met) - reach)[0]
+    at, start, leaving = met[-1].end, kept[-1].end, run_ends(kept)[1]
+    down = run_ends(above[-1].edge.curves)[1]
+    if abs(down.dot(run_ends(met)[1])) < math.sin(_SQUARE):
+        return free
+    for _ in range(_TRIES):
+        square = down.left() if down.left().dot(leaving) > 0.0 else down.right()
+        turns = start + leaving * ((at - start).dot(square) / (1.0 + leaving.dot(square)))
+        k, hit = min(run_hits(seam.curves, turns, square), key=lambda found: abs(found[1].along))
+        at, down = hit.point, tangent(seam.curves[k], hit.t)
+    return (*kept, blend(start, leaving, at, square), Line(at, at + square * _BEYOND))
+
+
+def _comes_to_point(piece: Piece) -> bool:
+    """Whether the waist of a piece is meant to come to a point at its centre."""
+    ends = ({piece.edge(one).place, piece.edge(other).place} for one, other in piece.points_meant)
+    return any(Place.WAIST in places and not places.isdisjoint(CENTRES) for places in ends)
 
 
 def _smoothed(run: tuple[Curve, ...]) -> tuple[Curve, ...]:

@@ -1,0 +1,51 @@
+"""What is cut off, wrapped and buttoned on a circle, gored or tiered skirt: every check passes, or a plain sentence."""
+
+from __future__ import annotations
+
+import pytest
+
+from blocks.block_table import find_block
+from blocks.garment import BlockOrder, Garment, draft, prepare
+from drafting.alterations import ALTERATIONS
+from drafting.alterations.alteration import Alteration
+from drafting.body.person import person
+from drafting.checks import Verdict, run_checks
+from drafting.pattern import Derived, Pattern, Place, edges_at
+from drafting.reading.options import Value
+
+WEARER = person({"height": 1680.0, "bust": 960.0, "waist": 760.0, "hip": 1090.0}, name="Ilse")
+"""Wide at the hip for her waist, so that gores bend most."""
+
+
+def step(name: str, **options: Value) -> Alteration:
+    return ALTERATIONS.named(name)(**options)
+
+
+def made(block: str, options: dict[str, Value], *steps: Alteration, parts: tuple[Derived, ...] = ()) -> Pattern:
+    orders = (BlockOrder(find_block(block), options),)
+    garment = Garment("skirt", WEARER, orders, steps=steps, parts=parts)
+    return draft(garment, prepare(garment))
+
+
+def failed(pattern: Pattern) -> list[str]:
+    return [r.where for r in run_checks(pattern) if r.verdict in (Verdict.FAIL, Verdict.ERROR)]
+
+
+@pytest.mark.parametrize("cut", ["skirt yoke", "shaped band"])
+@pytest.mark.parametrize("gores", ["4", "5", "7", "8"])
+def test_a_yoke_or_a_band_lies_square_at_the_centre_seam_of_any_number_of_gores(gores: str, cut: str) -> None:
+    assert not failed(made("gored skirt", {"gores": gores}, step(cut)))
+
+
+@pytest.mark.parametrize("circle", ["full", "half", "third"])
+def test_a_circle_skirt_wraps_over(circle: str) -> None:
+    pattern = made("circle skirt", {"circle": circle}, step("wrap over", slant=20.0))
+    assert not failed(pattern)
+    assert edges_at(pattern.piece("skirt front"), Place.WRAP_EDGE)
+
+
+def test_buttons_run_down_every_tier_in_front() -> None:
+    pattern = made("tiered skirt", {}, step("opening", at="centre front", fasten="buttons"))
+    assert not failed(pattern)
+    stood = [piece.name for piece in pattern.pieces if edges_at(piece, Place.STAND_EDGE)]
+    assert stood == ["skirt front, tier 1", "skirt front, tier 2", "skirt front, tier 3"]
