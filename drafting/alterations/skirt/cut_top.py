@@ -29,6 +29,7 @@ from drafting.geometry import (
     run_reversed,
 )
 from drafting.geometry.outline import starting_at
+from drafting.parts.finishes.free_edge import chained
 from drafting.pattern import (
     CENTRES,
     Along,
@@ -139,7 +140,7 @@ def _upper(
             curves = laid[ref.piece, ref.edge].edge.curves
             add(ref, part, curves if follows else run_reversed(curves))
         if follows:
-            lower = run_reversed([curve for run in line.parts for curve in run])
+            lower = run_reversed(chained([curve for run in line.parts for curve in run]))
             first = pattern.piece(top.run[0].ref.piece).edge(top.run[0].ref.edge)
             edges.append(Edge(_LOWER, lower, Role.SEAM, first.allowance, Place.YOKE))
     outline = _closed(edges)

@@ -88,6 +88,12 @@ class _Quarter:
     lap: float
 
     @property
+    def centre_mark(self) -> NotchMark:
+        """What a notch at its centre marks: where gathers lie beyond a button stand, that they begin there."""
+        gathered = self.lap and self.whole - self.sewn > _SEWN_PLAIN
+        return NotchMark.GATHERS_END if gathered else NotchMark.CENTRE
+
+    @property
     def to_centre(self) -> tuple[EdgeRef, ...]:
         """The same from the side to the centre."""
         return tuple(replace(ref, backward=not ref.backward) for ref in reversed(self.run))
@@ -129,7 +135,7 @@ def draw_waistband(pattern: Pattern, derived: Derived) -> Drawn:
             for name, notch in marks
             if any(ref.piece == name for ref in run)
             for mark in piece.notches
-            if mark.marks is NotchMark.CENTRE and mark.station.edge == stretch.name
+            if mark.marks is quarter.centre_mark and mark.station.edge == stretch.name
         )
         more = quarter.whole - quarter.sewn
         pleated = any(pleats_on(pattern.piece(ref.piece), ref.edge) for ref in run)
@@ -261,7 +267,7 @@ def _joint_notch(one: _Stretch) -> Notch:
 def _lap_notch(one: _Stretch) -> Notch:
     """The notch at the centre of a quarter that reaches beyond it, so that both centres come on each other."""
     station = Station(one.name, one.quarter.lap, "start" if one.from_centre else "end")
-    return Notch(f"{one.side} centre {one.quarter.half}", station, marks=NotchMark.CENTRE)
+    return Notch(f"{one.side} centre {one.quarter.half}", station, marks=one.quarter.centre_mark)
 
 
 def _centre_marks(pattern: Pattern, quarters: Sequence[_Quarter]) -> Iterator[tuple[str, Notch]]:
@@ -273,5 +279,5 @@ def _centre_marks(pattern: Pattern, quarters: Sequence[_Quarter]) -> Iterator[tu
             name = f"centre {quarter.half} at the waistband"
             yield (
                 ref.piece,
-                Notch(name, Station(ref.edge, 0.0, "end" if ref.backward else "start"), marks=NotchMark.CENTRE),
+                Notch(name, Station(ref.edge, 0.0, "end" if ref.backward else "start"), marks=quarter.centre_mark),
             )
