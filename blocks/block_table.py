@@ -50,10 +50,24 @@ def accept_body(blocks: Iterable[Block], body: BodyKind, whose: str) -> None:
     """Raise InputProblems where a block is not drawn for this kind of body, with the one that is."""
     wrong = [block for block in blocks if body not in block.bodies]
     if wrong:
-        names = " and ".join(f'"{block.name}"' for block in wrong)
-        there = " and ".join(f'"{block.instead}"' for block in wrong)
-        mend = f"For a {body} name {there} instead."
+        names = _quoted(block.name for block in wrong)
+        there = _quoted(dict.fromkeys(block.instead for block in wrong if block.instead))
+        none = _quoted(block.name for block in wrong if not block.instead)
+        mend = " ".join(
+            (
+                *([f"For a {body} name {there} instead."] if there else ()),
+                *([f"There is no {none} for a {body} yet: {_can_have(body)}."] if none else ()),
+            )
+        )
         raise InputProblems([Problem(whose, f'body = "{body}"', f"a body that {names} can be drafted for", mend)])
+
+
+def _quoted(names: Iterable[str]) -> str:
+    return " and ".join(f'"{name}"' for name in names)
+
+
+def _can_have(body: BodyKind) -> str:
+    return "there is " + ", ".join(f'"{block.name}"' for block in blocks_for(body))
 
 
 def lacks_armhole(block: Block, among: Iterable[Block]) -> bool:

@@ -256,6 +256,8 @@ def _explained(garment: Garment, prepared: Prepared, refused: CannotDraft | NotA
     """The refusal with what stands in the way, in the unit of the wearer."""
     if isinstance(refused, NotAPattern):
         refused = CannotDraft((), f"{refused}.")
+    elif not refused.measurements:
+        return refused  # nothing of her body stands in the way: the cloth, or what does not go together
     refused = CannotDraft(refused.measurements, sentence_in(garment.wearer.unit, refused.reason))
     needs = needed(garment)
     for place, order in enumerate(garment.blocks):

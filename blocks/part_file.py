@@ -62,7 +62,11 @@ def _accept_place(reader: Reader, part: Part, blocks: Sequence[Block], table: Se
     if blocks and not part.fits(sites):
         bodies = {body for block in blocks for body in block.bodies}
         having = [block.name for block in table if part.fits(block.sites) and not bodies.isdisjoint(block.bodies)]
-        mend = f"Add the block {' or '.join(map(_quoted, having))}, or leave this part out."
+        if having:
+            mend = f"Add the block {' or '.join(map(_quoted, having))}, or leave this part out."
+        else:  # no block for this body has a place for it
+            whose = (_quoted(block.name) for block in table if part.fits(block.sites))
+            mend = f"Leave this part out: it is sewn to {' or '.join(whose)}."
         reader.problem("name", f"a part of what is made: {', '.join(block.name for block in blocks)}", mend)
     elif taken := part.in_place_of(sites):
         other = next(block.name for block in blocks if taken in block.sites)

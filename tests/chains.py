@@ -1,20 +1,25 @@
-"""Random chains of alterations on a few dresses: what came out of them, as a table.
+"""Random chains of alterations on garments of every kind: what came out of them, as a table.
 
-    python -m tests.chains                a thousand chains
-    python -m tests.chains --count 200    fewer of them
-    python -m tests.chains --seed 7       other ones
-    python -m tests.chains --as-written   each step when it comes, not when the engine would take it
+    python -m tests.chains                  a thousand chains
+    python -m tests.chains --count 200      fewer of them
+    python -m tests.chains --seed 7         other ones
+    python -m tests.chains --only romper    on one kind of garment; "dress of the chart" for those of the suite
+    python -m tests.chains --as-written     each step when it comes, not when the engine would take it
 
-A chain is three to eight alterations, each at one of its sensible amounts (`tests/alteration_samples.py`) or at a share
-of it, taken in the order that the engine chooses. A step that is refused is left out and the chain goes on. Each chain
-is taken once more as it comes out of a shuffle. The same seed gives the same chains. Exit status 1 when a promise was
-broken, anything crashed, an outline crosses itself and no check says so, or the shuffled chain gives another pattern.
+A chain begins on a garment of a kind (`tests/wardrobe.py`), with parts or without, for a woman or a child of the open
+surveys. It is three to eight alterations, each at one of its sensible amounts (`tests/alteration_samples.py`) or at a
+share of it, taken in the order that the engine chooses. A step that is refused is left out and the chain goes on. Each
+chain is taken once more as it comes out of a shuffle. The same seed gives the same chains. A stranger walks every seam
+of the last pattern and looks for crossings (`tests/outside/walk_seams.py`). Exit status 1 when a promise was broken,
+anything crashed, the stranger finds what no check tells, a refusal is told in words of the program, or the shuffled
+chain gives another pattern.
 """
 
 from __future__ import annotations
 
 import argparse
 import random
+import re
 import sys
 from collections import Counter
 from collections.abc import Iterator, Sequence
@@ -22,23 +27,27 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Final
 
-from shapely import LineString, polygonize, unary_union
+import numpy as np
 
 from blocks.step_at_fault import checked_after
 from drafting.alterations import ALTERATIONS, Alteration, apply_step, make_step, order_of_steps
 from drafting.checks import Result, Verdict
-from drafting.errors import BrokenPromise, TrueseamError
+from drafting.errors import BrokenPromise, NotAPattern, StepRefused, TrueseamError
 from drafting.geometry import polyline
+from drafting.parts.redraw import require_drawn, undrawn
 from drafting.pattern import Pattern, Piece
+from drafting.pattern.text import to_json
 from drafting.reading.options import Option, Value
 from tests.alteration_samples import SAMPLES, Options, sample
 from tests.bodies import women
 from tests.drafting.dress import dress
 from tests.drafting.sizes import sized
+from tests.outside import stranger, walk_seams
 from tests.remedies import mends, mends_instead
 from tests.step_orders import asks_for_order, in_the_engines_order, senseless, shuffled
 from tests.sweep import plain
 from tests.sweep_alterations import dresses
+from tests.wardrobe import KINDS, Kind, Link, begun, links_of
 
 __all__ = [
     "BASES",
@@ -54,7 +63,7 @@ __all__ = [
 ]
 
 BASES: Final = 6
-"""How many dresses chains begin on."""
+"""How many dresses of the chart and of its kin the suite begins chains on."""
 
 LINKS: Final = tuple((name, options) for name, amounts in SAMPLES.items() for options in amounts)
 """What a chain can be made of: every alteration at every amount."""
@@ -62,14 +71,22 @@ LINKS: Final = tuple((name, options) for name, amounts in SAMPLES.items() for op
 LEAST_SHARE: Final = 0.4
 """The least part of a sensible amount that is tried."""
 
-_BAD: Final = ("broke a promise", "crashed", "crosses itself unnoticed", "another pattern when shuffled")
+_BAD: Final = (
+    *("broke a promise", "crashed", "a stranger's fault, unnoticed", "another pattern when shuffled"),
+    *("refused in words of the program", "steps refused in words of the program"),
+)
 
-Link = tuple[str, Options, float]
-"""An alteration, its options, and which share of its amount is taken."""
+_SEWN: Final = ("seam-length", "notches-meet", "outline-simple", "edges-sewn")
+
+CHART: Final = "dress of the chart"
 
 _FLAT: Final = 0.01
-_FACE: Final = 0.01
-"""mm2. A face as small as this is made by drawing curves as short straight lines."""
+
+_INNER_WORDS: Final = re.compile(
+    r"Point\(|has no edge \"|(lines|edges|notches|pieces|seams) have one name|have them all|\bNone\b|\('|are no edges"
+    r"|a gap (between|of)|the next begins|meets nothing|cannot be walked|''|\"\"|block ,|\de-\d"
+)
+"""What only the program knows of: a person can do nothing with it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,12 +134,22 @@ def taken(pattern: Pattern, steps: Sequence[Alteration]) -> Chain:
     stages, refused = [pattern], []
     for place, step in enumerate(steps):
         try:
-            stages.append(apply_step(stages[-1], step, as_written=True))
+            stages.append(_after(stages[-1], step, last=place == len(steps) - 1))
         except BrokenPromise:
             raise
         except TrueseamError as refusal:
             refused.append((place, " ".join(refusal.sentences())))
     return Chain(tuple(stages), tuple(refused))
+
+
+def _after(pattern: Pattern, step: Alteration, *, last: bool) -> Pattern:
+    """The pattern after a step; a part that cannot be drawn to it waits for a further one, as in a garment file."""
+    try:
+        return apply_step(pattern, step, as_written=True)
+    except StepRefused:
+        if last or not pattern.derived:
+            raise
+        return apply_step(undrawn(pattern), step, as_written=True)
 
 
 def unnoticed_crossings(pattern: Pattern, results: Sequence[Result]) -> list[str]:
@@ -132,14 +159,18 @@ def unnoticed_crossings(pattern: Pattern, results: Sequence[Result]) -> list[str
 
 
 def _crosses(piece: Piece) -> bool:
-    """Whether the outline crosses itself: a line that is closed and does not, encloses one face and no more."""
-    line = LineString([(p.x, p.y) for p in polyline(piece.outline, _FLAT)])
-    return not line.is_simple and sum(face.area > _FACE for face in polygonize([unary_union(line)]).geoms) > 1
+    return walk_seams.crosses(np.array([(p.x, p.y) for p in polyline(piece.outline, _FLAT)]))
 
 
-def random_links(chance: random.Random) -> list[Link]:
+def unnoticed_faults(pattern: Pattern, results: Sequence[Result]) -> list[str]:
+    """What a stranger finds who walks every seam of the pattern.json, where no check of seams or outlines tells it."""
+    told = any(each.code in _SEWN and each.verdict in (Verdict.FAIL, Verdict.WARN) for each in results)
+    return [] if told else walk_seams.faults(stranger.read(to_json(pattern)))
+
+
+def random_links(chance: random.Random, among: Sequence[tuple[str, Options]] = LINKS) -> list[Link]:
     """Three to eight steps, each with a share of its amount."""
-    return [(*chance.choice(LINKS), chance.uniform(LEAST_SHARE, 1.0)) for _ in range(chance.randint(3, 8))]
+    return [(*chance.choice(among), chance.uniform(LEAST_SHARE, 1.0)) for _ in range(chance.randint(3, 8))]
 
 
 def _shuffled_chain(pattern: Pattern, steps: Sequence[Alteration]) -> Chain:
@@ -152,6 +183,8 @@ def _why_refused(sentence: str, link: tuple[str, Options], others: Sequence[tupl
         return "refused beside one that asks for the same"
     if "not from a chart" in sentence:
         return "refused where there are no sizes to blend"
+    if _INNER_WORDS.search(sentence):
+        return "refused in words of the program"
     return "refused for order" if asks_for_order(sentence) else "refused for cloth or body"
 
 
@@ -165,8 +198,25 @@ class _Tally:
         self.first: dict[str, str] = {}
         self.steps = 0
 
-    def add(self, pattern: Pattern, links: Sequence[Link]) -> None:
-        told = f"{pattern.wearer.name}: " + "; ".join(
+    def begin(self, kind: Kind | None, chance: random.Random) -> None:
+        """A chain on a garment of a kind; on a dress of the chart for None."""
+        if kind is None:
+            self.add(CHART, chance.choice(bases()), random_links(chance))
+            return
+        try:
+            pattern, first = begun(kind, chance)
+        except TrueseamError as refused:
+            said = plain(" ".join(refused.sentences()))
+            inner = "refused in words of the program" if _INNER_WORDS.search(said) else "garment refused"
+            self._end(inner, [said], kind.name)
+        except Exception as error:  # whatever it is, it is counted
+            self._end("crashed", [f"{type(error).__name__}: {error}"], kind.name)
+        else:
+            self.add(kind.name, pattern, [*first, *random_links(chance, links_of(kind))])
+
+    def add(self, kind: str, pattern: Pattern, links: Sequence[Link]) -> None:
+        parts = ", ".join(each.part for each in pattern.derived)
+        told = f"{kind}, {pattern.wearer.name}, {parts or 'no part'}: " + "; ".join(
             f"{name} {dict(each)} x {share:.3f}" for name, each, share in links
         )
         self.steps += len(links)
@@ -177,29 +227,43 @@ class _Tally:
             other = chain if self.as_written else _shuffled_chain(pattern, asked)
             steps = [make_step(step, ALTERATIONS) for step in chain.pattern.history]
             results = checked_after(chain.stages, steps)
-            crossed = unnoticed_crossings(chain.pattern, results)
+            unnoticed = unnoticed_crossings(chain.pattern, results) or unnoticed_faults(chain.pattern, results)
         except BrokenPromise as broken:
             self._end("broke a promise", [plain(str(broken))], told)
         except Exception as error:  # whatever it is, it is counted
             self._end("crashed", [f"{type(error).__name__}: {error}"], told)
         else:
-            failed = [each for each in results if each.verdict in (Verdict.FAIL, Verdict.ERROR, Verdict.NOTHING)]
-            if crossed:
-                self._end("crosses itself unnoticed", crossed, told)
+            failed = [each for each in results if each.verdict in (Verdict.FAIL, Verdict.ERROR)]
+            if unnoticed:
+                self._end("a stranger's fault, unnoticed", [plain(each) for each in unnoticed], told)
+            elif self._waits(chain.pattern, told):
+                pass
             elif failed and all(mends(chain.pattern, each) or mends_instead(pattern, steps, each) for each in failed):
                 self._end("failed a check that its remedy mends", [f"{e.check}, {e.where}" for e in failed], told)
             elif failed:
-                self._end("failed a check", [f"{each.check}, {each.where}: {each.remedy}" for each in failed], told)
+                self._end("failed a check", [plain(f"{e.check}, {e.where}: {e.remedy}") for e in failed], told)
             else:
                 self._end("passes every check", [], told)
-            self.ends["another pattern when shuffled"] += other.pattern != chain.pattern
+            self._end("another pattern when shuffled", [kind], told, int(other.pattern != chain.pattern))
             for place, sentence in chain.refused:
                 others = [link[:2] for count, link in enumerate(links) if count != order[place]]
                 self._end(f"steps {_why_refused(sentence, links[order[place]][:2], others)}", [plain(sentence)], told)
 
+    def _waits(self, pattern: Pattern, told: str) -> bool:
+        """Whether a part still waits for a step, so that the garment would be refused."""
+        try:
+            require_drawn(pattern)
+        except NotAPattern as refused:
+            inner = "refused in words of the program" if _INNER_WORDS.search(str(refused)) else "part not drawn"
+            self._end(inner, [plain(str(refused))], told)
+            return True
+        return False
+
     def _end(self, end: str, said: Sequence[str], told: str, times: int = 1) -> None:
-        self.ends[end] += times
-        for sentence in said if times > 1 else dict.fromkeys(said):
+        if not times:
+            return
+        self.ends[end] += 1
+        for sentence in dict.fromkeys(said):
             self.said[f"{end}: {sentence}"] += 1
             self.first.setdefault(f"{end}: {sentence}", told)
 
@@ -210,7 +274,7 @@ class _Tally:
             yield f"{end:38}{times:6}"
         for sentence, times in self.said.most_common():
             yield f"    {times:5} {sentence}"
-            if not sentence.startswith("steps refused"):
+            if not sentence.startswith(("steps refused for", "steps refused beside", "steps refused where")):
                 yield f"          first: {self.first[sentence]}"
 
 
@@ -221,10 +285,12 @@ def main(words: Sequence[str] | None = None) -> int:
     parser.add_argument("--count", type=int, default=1000, help="how many chains")
     parser.add_argument("--as-written", action="store_true", help="each step when it comes")
     parser.add_argument("--seed", type=int, default=1, help="another number gives other chains")
+    parser.add_argument("--only", choices=(CHART, *(kind.name for kind in KINDS)), help="one kind of garment")
     asked = parser.parse_args(words)
     chance, tally = random.Random(asked.seed), _Tally(as_written=asked.as_written)
+    kinds = [kind for kind in (None, *KINDS) if asked.only in (None, kind.name if kind else CHART)]
     for _ in range(asked.count):
-        tally.add(chance.choice(bases()), random_links(chance))
+        tally.begin(chance.choice(kinds), chance)
     print("\n".join(tally.lines()))
     return int(any(tally.ends[end] for end in _BAD))
 

@@ -53,6 +53,12 @@ def test_a_part_is_read_with_what_is_said_of_it_and_what_is_usual_for_the_rest(t
             f"Add the block {NECKED}, or leave this part out.",
         ),
         (
+            ("trousers",),
+            '[[part]]\nname = "leg elastic"\n',
+            '[[part]] 1 name: read "leg elastic", expected a part of what is made: trousers. '
+            'Leave this part out: it is sewn to "romper" or "dungarees".',
+        ),
+        (
             ("bodice", "skirt"),
             BAND,
             '[[part]] 1 name: read "waistband", expected no waistband where there is a bodice. '

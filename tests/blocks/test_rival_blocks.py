@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from blocks.block_table import BLOCKS, find_block, rival_blocks
-from drafting.errors import InputProblems
-from output.api import Garment, block, person
+from drafting.errors import CannotDraft, InputProblems
+from output.api import Garment, block, draft, person
 from output.api.making import read_garment
 
 OF = {
@@ -39,3 +39,20 @@ def test_both_together_are_refused_by_name(tmp_path: Path) -> None:
     (tmp_path / "quay.toml").write_text(both, encoding="utf-8")
     with pytest.raises(InputProblems, match='read "skirt" and "circle skirt", expected one of them'):
         read_garment(tmp_path / "quay.toml")
+
+
+def test_a_block_that_is_not_drawn_for_a_child_is_refused_with_those_that_are() -> None:
+    child = person({"height": 1040.0, "chest": 560.0, "waist": 530.0, "hip": 580.0}, name="Lou", body="girl")
+    with pytest.raises(InputProblems) as caught:
+        Garment("trousers for Lou", child, [block("trousers"), block("bodice")])
+    (said,) = caught.value.sentences()
+    assert 'For a girl name "child\'s bodice" instead. There is no "trousers" for a girl yet: there is "romper"' in said
+    assert '""' not in said
+
+
+def test_a_woven_knit_top_asks_for_another_cloth_and_for_no_measurement() -> None:
+    who = person({"height": 1680.0, "bust": 920.0, "waist": 740.0, "hip": 990.0}, name="Oda")
+    with pytest.raises(CannotDraft) as caught:
+        draft(Garment("top", who, [block("knit top")]))
+    assert "take a knit" in caught.value.reason
+    assert "measure" not in caught.value.reason
