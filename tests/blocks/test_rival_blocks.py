@@ -44,7 +44,7 @@ def test_both_together_are_refused_by_name(tmp_path: Path) -> None:
 def test_a_block_that_is_not_drawn_for_a_child_is_refused_with_those_that_are() -> None:
     child = person({"height": 1040.0, "chest": 560.0, "waist": 530.0, "hip": 580.0}, name="Lou", body="girl")
     with pytest.raises(InputProblems) as caught:
-        Garment("trousers for Lou", child, [block("trousers"), block("bodice")])
+        draft(Garment("trousers for Lou", child, [block("trousers"), block("bodice")]))
     (said,) = caught.value.sentences()
     assert 'For a girl name "child\'s bodice" instead. There is no "trousers" for a girl yet: there is "romper"' in said
     assert '""' not in said
