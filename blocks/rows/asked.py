@@ -52,7 +52,7 @@ def darts_asked(order: Order, name: str) -> str:
 def darts_option(where: str, choices: tuple[str, ...]) -> Option:
     """The option for the number of waist darts of a half, "front" or "back"."""
     about = f"how many waist darts each half of the {where} has; as needed, so many that none is too wide"
-    return Option(f"{where}_darts", "choice", about, default=_AS_NEEDED, choices=choices)
+    return Option(f"{where}_darts", "choice", about, default=_AS_NEEDED, choices=choices, seldom=True)
 
 
 def skirt_length(least: float, most: float) -> Option:

@@ -12,6 +12,7 @@ from blocks.child.draft import Long
 from blocks.child.openings import (
     BACK_SLIT,
     BUTTON_SHOULDER,
+    FRONT_SLIT,
     KNIT_BAND,
     LAPPED,
     OPENINGS,
@@ -111,7 +112,15 @@ OVER_THE_HEAD: Final = (
         default=None,
         choices=OPENINGS,
     ),
-    Option("slit", "length", "how long the slit is; left out, so that the head passes", 40.0, 500.0, default=None),
+    Option(
+        "slit",
+        "length",
+        "how long the slit is; left out, so that the head passes",
+        40.0,
+        500.0,
+        default=None,
+        goes_with=("opening", (BACK_SLIT, FRONT_SLIT)),
+    ),
     Option(
         "band_width",
         "length",
@@ -119,6 +128,7 @@ OVER_THE_HEAD: Final = (
         8.0,
         40.0,
         default=None,
+        goes_with=("opening", (KNIT_BAND, BUTTON_SHOULDER, LAPPED)),
     ),
     Option(
         "band_stretch",
@@ -127,6 +137,7 @@ OVER_THE_HEAD: Final = (
         0.0,
         2.0,
         default=None,
+        goes_with=("opening", (KNIT_BAND, BUTTON_SHOULDER, LAPPED)),
     ),
 )
 """The options by which a head gets through, of everything that is drawn on the child's bodice."""

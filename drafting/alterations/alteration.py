@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from abc import ABC, abstractmethod
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from enum import StrEnum
 from typing import ClassVar
@@ -19,7 +19,7 @@ from drafting.errors import BrokenPromise, NotAPattern, Remedy, Setting, StepRef
 from drafting.geometry.tolerance import PROMISE
 from drafting.parts.part_table import PARTS
 from drafting.parts.redraw import drawn_again, without_derived
-from drafting.pattern import Dart, Pattern, Piece, Step
+from drafting.pattern import BodyPart, Dart, Pattern, Piece, Step
 from drafting.pattern.pattern import with_measures_left
 from drafting.reading.given import Given, option_problems, plain_number
 from drafting.reading.options import Option
@@ -82,6 +82,7 @@ class Alteration(Given, ABC):
     carries: what it carries to other pieces, so that the seams still meet
     options: what each of its options can be
     lesser:  the lengths among its options of which less may do where so much cannot be drawn or fails a check
+    needs:   what of the garment has to be there for it: of each of these at least one
 
     Raises UnknownName, with the nearest, for an option that is not there, and InputProblems for a value it cannot have.
     """
@@ -93,6 +94,7 @@ class Alteration(Given, ABC):
     carries: ClassVar[str]
     options: ClassVar[tuple[Option, ...]] = ()
     lesser: ClassVar[tuple[str, ...]] = ()
+    needs: ClassVar[tuple[tuple[BodyPart, ...], ...]] = ()
 
     def __post_init__(self) -> None:
         values = {option.name: getattr(self, option.name) for option in self.options}
@@ -111,9 +113,21 @@ class Alteration(Given, ABC):
         """What it answers for on this pattern, never nothing. Raises StepRefused as `apply` does."""
 
     @classmethod
-    def not_here(cls, pattern: Pattern) -> str:  # noqa: ARG003
+    def not_here(cls, pattern: Pattern) -> str:
         """Why it can do nothing for this pattern, whatever its options are; "" where it may."""
-        return ""
+        there = {piece.identity.part for piece in pattern.pieces}
+        missing = [one for one in cls.needs if there.isdisjoint(one)]
+        if missing:
+            return f"it has no {' and no '.join(' or '.join(one) for one in missing)}"
+        names_dart = any(option.name == "dart" and option.kind == "text" for option in cls.options)
+        return "no piece has a dart" if names_dart and not any(piece.darts for piece in pattern.pieces) else ""
+
+    def came_to(self, before: Pattern, after: Pattern) -> Mapping[str, float]:  # noqa: ARG002
+        """What stands for the options that were left out and that it worked out: mm, or a number; {} for none.
+
+        before, after: the pattern before the step and after it
+        """
+        return {}
 
     def makes(self, piece: str) -> bool:  # noqa: ARG002
         """Whether a piece of that name is made by it, so that a step which names the piece comes after it."""

@@ -31,12 +31,14 @@ def option(
     choices: tuple[str, ...] = (),
     default: Value | Required = REQUIRED,
     or_less: bool = False,
+    goes_with: tuple[str, tuple[str, ...]] | tuple[()] = (),
+    seldom: bool = False,
 ) -> Any:
     """A field for an option; see `Option`.
 
     or_less: whether it is a length of which less may do where so much cannot be drawn or fails a check
     """
-    metadata = {"option": Option("", kind, about, low, high, default, choices), "or_less": or_less}
+    metadata = {"option": Option("", kind, about, low, high, default, choices, goes_with, seldom), "or_less": or_less}
     return field(metadata=metadata) if isinstance(default, Required) else field(default=default, metadata=metadata)
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from drafting.alterations.alteration import Alteration, apply_to
-from drafting.errors import TrueseamError
+from drafting.errors import BrokenPromise, TrueseamError
 from drafting.pattern import Pattern
 from drafting.pattern.compare import SHOWS, Moved, moved, strayed
 
@@ -42,6 +42,9 @@ def swapped(stages: Sequence[Pattern], steps: Sequence[Alteration]) -> Iterator[
     for k in range(len(steps) - 1):
         try:
             other = apply_to(apply_to(stages[k], steps[k + 1]), steps[k])
+        except BrokenPromise as broken:
+            yield Swapped(k + 1, f'Then "{broken.alteration}" would change {broken.promise}, which it leaves alone.')
+            continue
         except TrueseamError as refused:
             yield Swapped(k + 1, " ".join(refused.sentences()))
             continue

@@ -9,7 +9,7 @@ from drafting.parts.drawn import Draw
 from drafting.pattern import Derived, DrawnTo, Site
 from drafting.reading.options import Option, Value
 
-__all__ = ["Part", "part_of", "rivals_of"]
+__all__ = ["Part", "part_of", "rivals_of", "sites_told"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,3 +52,10 @@ def part_of(part: Part, options: Mapping[str, Value], called: str = "") -> Deriv
 def rivals_of(part: Part, others: Sequence[Part]) -> tuple[Part, ...]:
     """Those of the others that take up what this one takes up, so that they cannot be there together."""
     return tuple(each for each in others if each.name != part.name and not set(each.fills).isdisjoint(part.fills))
+
+
+def sites_told(sites: Sequence[Site]) -> str:
+    """Where something can be sewn, in words: "the neck of the bodice"; each part of the garment once."""
+    places = list(dict.fromkeys(str(site.place) for site in sites))
+    parts = list(dict.fromkeys(str(site.part) for site in sites))
+    return f"the {' or '.join(places)} of the {' or '.join(parts)}"

@@ -14,9 +14,9 @@ from drafting.parts.cuffs.rows import CUFFS
 from drafting.parts.drawn import Draw
 from drafting.parts.finishes.rows import FACINGS, FACINGS_OF_STEPS
 from drafting.parts.linings.rows import LININGS
-from drafting.parts.part import Part, part_of, rivals_of
+from drafting.parts.part import Part, part_of, rivals_of, sites_told
 
-__all__ = ["DRAW", "PARTS", "Part", "find_part", "part_of", "rivals_of"]
+__all__ = ["DRAW", "PARTS", "Part", "find_part", "part_of", "rivals_of", "sites_told"]
 
 PARTS: Final = (*FACINGS, *COLLARS, *CUFFS, *BANDS, *ELASTICS, *LININGS)
 """Every part that can be ordered, in the order in which the parts of a garment are drawn."""

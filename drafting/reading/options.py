@@ -29,6 +29,8 @@ class Option:
     kind:      what is read: a length comes in as mm, a percent as a fraction of one, an angle in degrees
     low, high: the range, in those units; None for no limit
     default:   what stands when it is left out; REQUIRED when it cannot be
+    goes_with: another option, and what of it gives this one a meaning: ("fasten", ("buttons",)); () for always
+    seldom:    whether few ever ask for it: folded away where there is little room
     """
 
     name: str
@@ -38,6 +40,8 @@ class Option:
     high: float | None = None
     default: Value | Required = REQUIRED
     choices: tuple[str, ...] = ()
+    goes_with: tuple[str, tuple[str, ...]] | tuple[()] = ()
+    seldom: bool = False
 
 
 def read_options(reader: Reader, options: Sequence[Option]) -> dict[str, Value]:

@@ -23,7 +23,8 @@ from drafting.fit.cloth import (
 )
 from drafting.fit.cloth_table import WEIGHTS
 from drafting.fit.ease import EASE_LIMITS, EASE_WHERE, EASE_WORDS, FITS, PLACES, usual_ease
-from drafting.parts.part_table import PARTS, Part, rivals_of
+from drafting.other_names import other_names
+from drafting.parts.part_table import PARTS, Part, rivals_of, sites_told
 from drafting.pattern import finished
 from drafting.reading.options import Option, Value
 from output.api.making import Draft
@@ -39,11 +40,13 @@ __all__ = [
     "blocks_for",
     "cloth_values",
     "ease_had",
+    "other_names",
     "paper_values",
     "plain_blocks",
     "rival_blocks",
     "rivals_of",
     "sites_of",
+    "sites_told",
     "sizes_had",
     "sizes_to_choose",
 ]

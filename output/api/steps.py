@@ -10,7 +10,7 @@ from typing import Final
 from blocks.garment import Garment, order_taken
 from drafting.alterations import ALTERATIONS, Alteration, read_step
 from drafting.alterations.alteration_table import OPTION_WORDS, words_for
-from drafting.alterations.alteration_words import WORDS, Word, plain_word, turned_word
+from drafting.alterations.alteration_words import ASKED, WORDS, Word, plain_word, turned_word
 from drafting.alterations.swapped_steps import Swapped, swapped
 from drafting.errors import Problem, Remedy, Setting
 from drafting.pattern import Pattern, Role
@@ -35,6 +35,7 @@ __all__ = [
     "taken_places",
     "typed",
     "typed_settings",
+    "words_answered",
     "written_step",
 ]
 
@@ -109,6 +110,11 @@ def written_step(table: Mapping[str, object], *, unit: str | None = None) -> Wri
     entry = ALTERATIONS.named(word.name)
     options = tuple(_written(option, table, step, word, entry) for option in entry.options)
     return WrittenStep(word.word, entry, options, tuple(problems))
+
+
+def words_answered() -> Mapping[str, str]:
+    """Words for which there is no one alteration, each with a sentence to a reader who writes no file."""
+    return {word: said for word, said in ASKED.items() if "alter =" not in said and "[[" not in said}
 
 
 def other_words(name: str) -> tuple[Word, ...]:

@@ -19,8 +19,8 @@ from drafting.checks import CHECKS
 from drafting.errors import InputProblems, Problem, meant
 from drafting.fit.ease import EASE_LIMITS, EASE_WORDS
 from drafting.other_names import other_names
-from drafting.parts.part_table import PARTS, Part
-from drafting.pattern import Piece, Site
+from drafting.parts.part_table import PARTS, Part, sites_told
+from drafting.pattern import Piece
 from drafting.reading.options import Option, Required
 from drafting.reading.units import least_text, length_text, most_text, percent, printable, sentence_in
 from output.command.answer import Answer
@@ -189,7 +189,7 @@ def _part(part: Part, unit: str) -> _Entry:
         {"place": str(to.place), "part": str(to.identity.part), "kind": str(to.identity.kind)} for to in part.to
     ]
     below = (
-        f"Sewn to {_sites_told(part.needs)}; drawn to it, and again whenever that is altered.",
+        f"Sewn to {sites_told(part.needs)}; drawn to it, and again whenever that is altered.",
         "An alteration never comes too late for it.",
     )
     whole = Table(f'[[part]] name = "{part.name}"', _OPTIONS, rows, above=part.about, below=below)
@@ -202,13 +202,6 @@ def _part(part: Part, unit: str) -> _Entry:
         "options": options,
     }
     return _Entry((part.name, *other_names(part.name)), (part.name, part.about), whole, data)
-
-
-def _sites_told(sites: Sequence[Site]) -> str:
-    """Where something can be sewn, in words: "the neck of a bodice"; each part of the garment once."""
-    places = list(dict.fromkeys(str(site.place) for site in sites))
-    parts = list(dict.fromkeys(str(site.part) for site in sites))
-    return f"the {' or '.join(places)} of the {' or '.join(parts)}"
 
 
 def _checks(_unit: str) -> _List:

@@ -23,7 +23,7 @@ from drafting.alterations.sleeve.fit_sleeve import refitted
 from drafting.alterations.sleeve.set_in_sleeve import SetIn, biceps_width, find_set_in, is_set_in
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Pattern, Piece, PieceKind, Place, edges_at, with_pieces
+from drafting.pattern import BodyPart, Pattern, Piece, PieceKind, Place, edges_at, with_pieces
 
 __all__ = ["Armhole"]
 
@@ -39,6 +39,7 @@ class Armhole(Alteration):
 
     name = "armhole"
     layer = Layer.FIT
+    needs = ((BodyPart.BODICE,),)
     about = "Lower or raise the armhole along the side seams, or cut it in at its notches."
     leaves = "the rest of the bodice; the width of the sleeve at the biceps line"
     carries = "the cap of the sleeve"

@@ -44,7 +44,7 @@ from drafting.alterations.techniques.redrawing.redraw_run import ends_moved, mov
 from drafting.alterations.techniques.sides.widen_darts import waist_taken_in
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry import STAY, Move, Point, Vec, end_tangents, lerp, moved_all, shift, turn
-from drafting.pattern import Half, Pattern, Piece, Place, with_pieces
+from drafting.pattern import BodyPart, Half, Pattern, Piece, Place, with_pieces
 
 __all__ = ["BackWidth", "RoundedBack"]
 
@@ -80,6 +80,7 @@ class RoundedBack(Alteration):
 
     name = "rounded back"
     layer = Layer.FIT
+    needs = ((BodyPart.BODICE,),)
     about = "Let a wedge into the back at the shoulder blades, hinged at the armhole: for a rounded back."
     leaves = "armhole, neck and side seam; the front; the sewn shoulder, unless it is eased"
     carries = "the shoulder dart, or the ease of the shoulder seam"
@@ -131,6 +132,7 @@ class BackWidth(Alteration):
 
     name = "back width"
     layer = Layer.FIT
+    needs = ((BodyPart.BODICE,),)
     about = "Make the back broader or narrower, from shoulder to waist."
     leaves = "armhole, neck, side seam and centre back; the sewn length of the waist; the front"
     carries = "the shoulder dart, or the ease of the shoulder seam; the waist dart"

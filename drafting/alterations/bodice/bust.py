@@ -26,6 +26,7 @@ from drafting.geometry import distance, run_hits, run_length
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import (
     Across,
+    BodyPart,
     Edge,
     Landmark,
     Measure,
@@ -178,6 +179,7 @@ class FullBust(_Bust):
 
     name = "full bust"
     layer = Layer.FIT
+    needs = ((BodyPart.BODICE,),)
     about = "Let in cloth round the bust: the dart opens, the front becomes wider and longer."
     leaves = _LEAVES
     carries = "the waist dart, the length of the centre front, the bust dart"
@@ -218,6 +220,7 @@ class SmallBust(_Bust):
 
     name = "small bust"
     layer = Layer.FIT
+    needs = ((BodyPart.BODICE,),)
     about = "Take out cloth round the bust: the dart closes in part, the front becomes narrower and shorter."
     leaves = _LEAVES
     carries = "the waist dart, the length of the centre front, the bust dart"

@@ -31,7 +31,7 @@ from drafting.alterations.techniques.redrawing.redraw_run import ends_moved, exa
 from drafting.errors import StepRefused
 from drafting.geometry import Curve, Move, Point, distance, end_tangents, run_at, turn
 from drafting.geometry.solve import solve
-from drafting.pattern import Dart, Edge, Half, Pattern, Piece, Role, closed, dart_mouth, with_pieces
+from drafting.pattern import BodyPart, Dart, Edge, Half, Pattern, Piece, Role, closed, dart_mouth, with_pieces
 
 __all__ = ["NeckGape"]
 
@@ -52,6 +52,7 @@ class NeckGape(Alteration):
 
     name = "neck gape"
     layer = Layer.STYLE
+    needs = ((BodyPart.BODICE,),)
     about = "Take a gape out of the neckline, into a dart."
     leaves = "every edge but the neck and the legs of the dart"
     carries = "nothing: the dart takes it up"

@@ -29,7 +29,7 @@ from drafting.alterations.techniques.redrawing.fair_neck import LEAST_BEND, acce
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length
 from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
 from drafting.geometry import Curve, Line, Point, Vec, distance, end_tangents, fair, run_hits, split
-from drafting.pattern import Edge, Half, Level, Pattern, Piece, is_front, lines_at, with_pieces
+from drafting.pattern import BodyPart, Edge, Half, Level, Pattern, Piece, is_front, lines_at, with_pieces
 
 __all__ = ["Neckline"]
 
@@ -62,6 +62,7 @@ class Neckline(Alteration):
 
     name = "neckline"
     layer = Layer.STYLE
+    needs = ((BodyPart.BODICE,),)
     about = "Lower or widen the neckline, round or to a V."
     leaves = "armhole, side and waist; every dart's angle; what front and back lose of the shoulder is equal"
     carries = "the back, by as much at the shoulder"
@@ -70,7 +71,7 @@ class Neckline(Alteration):
     width: float = option("length", "how much wider at each shoulder", -15.0, 100.0, default=0.0, or_less=True)
     back: float = option("length", "how much lower behind, at the centre", -20.0, 300.0, default=0.0, or_less=True)
     shape: str = option("choice", "the shape in front", choices=("round", "V"), default="round")
-    only: str = option("text", ONLY, default="")
+    only: str = option("text", ONLY, default="", seldom=True)
 
     def apply(self, pattern: Pattern) -> Pattern:
         cuts = _cuts(self, pattern)

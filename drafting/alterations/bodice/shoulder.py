@@ -33,7 +33,7 @@ from drafting.alterations.techniques.pivoting.fold_darts import Redrawn, drawn_b
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length, move_between, parted, with_gaps_closed
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Curve, moved_all, run_reversed
-from drafting.pattern import Pattern, Piece, SeamEase, with_pieces
+from drafting.pattern import BodyPart, Pattern, Piece, SeamEase, with_pieces
 
 __all__ = ["ForwardShoulder", "ShoulderWidth"]
 
@@ -49,6 +49,7 @@ class ForwardShoulder(Alteration):
 
     name = "forward shoulder"
     layer = Layer.FIT
+    needs = ((BodyPart.BODICE,),)
     about = "Move the shoulder seam forward at its end: for shoulders that come forward."
     leaves = "the armhole as a whole, the neck, every other edge; the shape of the sleeve"
     carries = "the back; the sleeve's crown notch and where its cap is divided"
@@ -57,7 +58,7 @@ class ForwardShoulder(Alteration):
         "length", "how far the seam's end moves forward; below zero for backward", -30.0, 30.0, or_less=True
     )
     side: str = option("choice", WHICH_SHOULDER, choices=SIDES, default=BOTH)
-    only: str = option("text", ONLY, default="")
+    only: str = option("text", ONLY, default="", seldom=True)
 
     def apply(self, pattern: Pattern) -> Pattern:
         giver, taker = _giver_and_taker(self, pattern)
@@ -100,6 +101,7 @@ class ShoulderWidth(Alteration):
 
     name = "shoulder width"
     layer = Layer.FIT
+    needs = ((BodyPart.BODICE,),)
     about = "Make the shoulder broader or narrower at the armhole."
     leaves = (
         "the length of armhole and neck; how narrow front and back are at the armhole; the underarm; side seam; sleeve"
@@ -108,7 +110,7 @@ class ShoulderWidth(Alteration):
 
     amount: float = option("length", "how much broader; below zero for narrower", -30.0, 30.0, or_less=True)
     side: str = option("choice", WHICH_SHOULDER, choices=SIDES, default=BOTH)
-    only: str = option("text", ONLY, default="")
+    only: str = option("text", ONLY, default="", seldom=True)
 
     def apply(self, pattern: Pattern) -> Pattern:
         with not_to_be_had(self.name, self.amount, LOWER_ARMHOLE if self.amount > 0.0 else ""):

@@ -40,7 +40,18 @@ from drafting.alterations.techniques.redrawing.redraw_run import (
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Curve, Move, Point, Vec, distance, run_hits, shift, turn
 from drafting.geometry.solve import solve
-from drafting.pattern import Level, MarkLine, NotchRef, Pattern, Piece, Place, edges_at, with_pieces, without_notches
+from drafting.pattern import (
+    BodyPart,
+    Level,
+    MarkLine,
+    NotchRef,
+    Pattern,
+    Piece,
+    Place,
+    edges_at,
+    with_pieces,
+    without_notches,
+)
 
 __all__ = ["ShoulderSlope"]
 
@@ -70,6 +81,7 @@ class ShoulderSlope(Alteration):
 
     name = "shoulder slope"
     layer = Layer.FIT
+    needs = ((BodyPart.BODICE,),)
     about = "Make the shoulder slope more, or less, or raise it for a shoulder pad."
     leaves = "the length of armhole, neck and shoulder; the sleeve, unless there is a pad"
     carries = (
@@ -82,7 +94,7 @@ class ShoulderSlope(Alteration):
     )
     pad: float = option("length", "how thick a shoulder pad it is to take", 0.0, 25.0, default=0.0, or_less=True)
     side: str = option("choice", WHICH_SHOULDER, choices=SIDES, default=BOTH)
-    only: str = option("text", ONLY, default="")
+    only: str = option("text", ONLY, default="", seldom=True)
 
     def apply(self, pattern: Pattern) -> Pattern:
         return held_to_piece(self.name, pattern, marks_met(self._together(pattern)), self.only)

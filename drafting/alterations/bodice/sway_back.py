@@ -36,6 +36,7 @@ from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import STAY, Curve, Move, distance, end_tangents, run_hits, split, turn
 from drafting.geometry.solve import solve
 from drafting.pattern import (
+    BodyPart,
     Cut,
     Level,
     MarkLine,
@@ -74,6 +75,7 @@ class SwayBack(Alteration):
 
     name = "sway back"
     layer = Layer.FIT
+    needs = ((BodyPart.BODICE,),)
     about = "Take a wedge out of the back at the waist, deepest at the centre: for a hollow back."
     leaves = "the side seam; the sewn length of the waist; everything above"
     carries = "nothing: the waist still meets the skirt"

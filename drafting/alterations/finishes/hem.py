@@ -16,7 +16,7 @@ in for a size).
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -77,7 +77,7 @@ class Hem(Alteration):
     grow: float = option("length", "how much is added to it for growing", 0.0, _DEEPEST, default=0.0, or_less=True)
     level: bool = option("flag", "make it as far below the hip line at the side as at the centre", default=False)
     finish: str = option("choice", "how it is finished", choices=(TURN_UP, FACED), default=TURN_UP)
-    only: str = option("text", ONLY, default="")
+    only: str = option("text", ONLY, default="", seldom=True)
 
     def comes_before(self, step: Alteration) -> bool:
         # a hem is levelled from the centre line, which a wrap and a button stand move
@@ -92,6 +92,12 @@ class Hem(Alteration):
         if self.depth is None and not self.grow:
             return pattern
         return with_pieces(pattern, *(_deepened(self, pattern.piece(name), hem) for name, hem in hems.items()))
+
+    def came_to(self, before: Pattern, after: Pattern) -> Mapping[str, float]:  # noqa: ARG002
+        if self.finish == FACED:
+            return {"depth": FACING}
+        name, hem = next(iter(_hems(self, before).items()))
+        return {"depth": before.piece(name).edge(hem).allowance}
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         hems = _hems(self, pattern)

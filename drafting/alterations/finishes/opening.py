@@ -7,7 +7,7 @@ pieces are marked alike and only the left side is left open. For buttons see `st
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import Final
 
@@ -24,6 +24,7 @@ from drafting.alterations.techniques.sides.side_view import Side
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.pattern import (
     Half,
+    Landmark,
     Level,
     Notch,
     NotchMark,
@@ -38,6 +39,7 @@ from drafting.pattern import (
     free_name,
     lines_at,
     notches_marking,
+    points_at,
     ref_edge,
     with_pieces,
 )
@@ -84,14 +86,27 @@ class Opening(Alteration):
         50.0,
         1500.0,
         default=None,
+        goes_with=("fasten", (ZIP,)),
     )
     below: float | None = option(
-        "length", "how much of a zip at the side lies below the waist; left out, 18 cm", 0.0, 600.0, default=None
+        "length",
+        "how much of a zip at the side lies below the waist; left out, 18 cm",
+        0.0,
+        600.0,
+        default=None,
+        goes_with=("at", (SIDE,)),
     )
-    button: float = option("length", "the diameter of the buttons", _SMALLEST, _LARGEST, default=_BUTTON)
-    only: str = option("text", ONLY, default="")
+    button: float = option(
+        "length", "the diameter of the buttons", _SMALLEST, _LARGEST, default=_BUTTON, goes_with=("fasten", (BUTTONS,))
+    )
+    only: str = option("text", ONLY, default="", seldom=True)
     how_many: float | None = option(
-        "number", "how many buttons; left out, one about every 8 cm", _FEWEST, _MOST, default=None
+        "number",
+        "how many buttons; left out, one about every 8 cm",
+        _FEWEST,
+        _MOST,
+        default=None,
+        goes_with=("fasten", (BUTTONS,)),
     )
 
     def apply(self, pattern: Pattern) -> Pattern:
@@ -116,6 +131,15 @@ class Opening(Alteration):
             elif any(edge.role is Role.OPENING for edge in line.edges):
                 pattern = _sewn(pattern, line, Role.SEAM)
         return pattern
+
+    def came_to(self, before: Pattern, after: Pattern) -> Mapping[str, float]:
+        if self.at == SIDE:
+            return {"length": 0.5 * sum(long for _, long in _side_zips(self, before))}  # on front and back
+        lines = _lines(self, before)
+        if self.fasten == BUTTONS:
+            rows = [points_at(after.piece(line.piece.name), Landmark.BUTTON) for line in lines]
+            return {"how_many": float(sum(map(len, rows)))}
+        return {"length": sum(long for _, long in _zipped(self, lines))} if self.fasten == ZIP else {}
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         taking_part = set[tuple[str, str]]()

@@ -9,7 +9,7 @@ r"""A patch pocket: a piece of its own, sewn onto the outside of another, and ma
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from functools import partial
@@ -138,6 +138,10 @@ class PatchPocket(Alteration):
             )
         pattern = with_pieces(pattern, replace(place.piece, points=(*place.piece.points, *marks)))
         return replace(pattern, pieces=(*pattern.pieces, pocket))
+
+    def came_to(self, before: Pattern, after: Pattern) -> Mapping[str, float]:  # noqa: ARG002
+        place = _placed(self, before)
+        return {"width": place.wide, "height": place.high}
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         yield from whole_pieces_kept(pattern, ())

@@ -123,6 +123,13 @@ class SidePocket(Alteration):
         seams = tuple(_seams(self, pattern, halves, mouths, bags))
         return replace(pattern, pieces=(*pattern.pieces, *bags.values()), seams=seams)
 
+    def came_to(self, before: Pattern, after: Pattern) -> Mapping[str, float]:  # noqa: ARG002
+        half = _halves(self, before)[0]
+        found = _from_waist(half.piece)
+        waist = 0.0 if found is None else found[1]
+        top = half.low if half.downward else half.high
+        return {"mouth": half.high - half.low, "below_waist": abs(top - waist)}
+
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         yield from whole_pieces_kept(pattern, {half.piece.name for half in _halves(self, pattern)})
         for measure in pattern.measures:

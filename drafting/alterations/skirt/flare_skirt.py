@@ -8,7 +8,7 @@ slashes are 2 in at each).
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from functools import partial
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
@@ -21,7 +21,7 @@ from drafting.alterations.skirt.skirt_quarter import Quarter
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import Pattern, Piece, with_pieces
+from drafting.pattern import BodyPart, Pattern, Piece, with_pieces
 
 __all__ = ["FlareSkirt"]
 
@@ -35,6 +35,7 @@ class FlareSkirt(Alteration):
 
     name = "flare skirt"
     layer = Layer.FULLNESS
+    needs = ((BodyPart.SKIRT,),)
     about = "Flare a skirt by closing its waist darts, or by slashing it from the hem and spreading it there."
     leaves = "the waist seam, edge by edge; the side seams; the centre line; all but the skirt"
     carries = "the hem and its allowance, which follow the flare"
@@ -54,12 +55,16 @@ class FlareSkirt(Alteration):
         default=_DARTS,
     )
     cuts: float = option("number", "how many slashes in each quarter", 1, MOST_CUTS, default=3.0)
-    only: str = option("text", ONLY, default="")
+    only: str = option("text", ONLY, default="", seldom=True)
 
     def apply(self, pattern: Pattern) -> Pattern:
         found = quarters_taking_part(self.name, pattern, self.only, self.cuts)
         with refused_with_cause(self.name, pattern):
             return with_pieces(pattern, *map(_flare(self, found), found))
+
+    def came_to(self, before: Pattern, after: Pattern) -> Mapping[str, float]:  # noqa: ARG002
+        found = quarters_taking_part(self.name, before, self.only, self.cuts)
+        return {"hem": 2.0 * sum(gained_at_hem(quarter, 1.0) for quarter in found)}
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         found = quarters_taking_part(self.name, pattern, self.only, self.cuts)

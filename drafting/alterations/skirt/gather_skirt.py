@@ -30,7 +30,20 @@ from drafting.alterations.skirt.skirt_quarter import Quarter
 from drafting.alterations.techniques.marks.gather_marks import notches_evenly, without_stretches
 from drafting.alterations.techniques.marks.seam_ease import gathered_ease, with_ease
 from drafting.errors import Remedy, Setting, StepRefused
-from drafting.pattern import Along, EdgeRef, Measure, Pattern, Place, Seam, Tape, edge_at, relaid, walk, with_pieces
+from drafting.pattern import (
+    Along,
+    BodyPart,
+    EdgeRef,
+    Measure,
+    Pattern,
+    Place,
+    Seam,
+    Tape,
+    edge_at,
+    relaid,
+    walk,
+    with_pieces,
+)
 
 __all__ = ["GatherSkirt"]
 
@@ -44,13 +57,14 @@ class GatherSkirt(Alteration):
 
     name = "gather skirt"
     layer = Layer.FULLNESS
+    needs = ((BodyPart.SKIRT,),)
     about = "Gather a skirt into its waist: its darts let out, every quarter spread evenly from waist to hem."
     leaves = "the side seams; the centre line; all but the skirt"
     carries = "the gathers declared for the waist seam, and its notches"
 
     ratio: float = option("number", "how many times the waist it is sewn to", _LEAST_RATIO, _MOST_RATIO, default=2.0)
     cuts: float = option("number", "how many slashes in each quarter", 1, MOST_CUTS, default=4.0)
-    only: str = option("text", ONLY, default="")
+    only: str = option("text", ONLY, default="", seldom=True)
 
     def apply(self, pattern: Pattern) -> Pattern:
         found = quarters_taking_part(self.name, pattern, self.only, self.cuts)

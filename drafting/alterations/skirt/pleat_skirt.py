@@ -36,6 +36,7 @@ from drafting.geometry import Line, Move, Point, Vec, mirror, shift
 from drafting.pattern import (
     Across,
     Along,
+    BodyPart,
     Edge,
     EdgeRef,
     Half,
@@ -81,6 +82,7 @@ class PleatSkirt(Alteration):
 
     name = "pleat skirt"
     layer = Layer.FULLNESS
+    needs = ((BodyPart.SKIRT,),)
     about = "Lay a skirt in pleats below its waist or its yoke; its darts go into them."
     leaves = "what it measures once it is folded; the centre lines; all but the skirt"
     carries = (
@@ -97,7 +99,7 @@ class PleatSkirt(Alteration):
         default=None,
         or_less=True,
     )
-    only: str = option("text", ONLY, default="")
+    only: str = option("text", ONLY, default="", seldom=True)
 
     def apply(self, pattern: Pattern) -> Pattern:
         for name, folded in _folded(self, pattern).items():

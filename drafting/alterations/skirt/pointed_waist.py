@@ -59,6 +59,10 @@ class PointedWaist(Alteration):
 
     name = "pointed waist"
     layer = Layer.STYLE
+    needs = (
+        (BodyPart.BODICE,),
+        (BodyPart.SKIRT, BodyPart.TROUSERS),
+    )
     about = "Lead the seam between a bodice and a skirt or trousers down to a point at the centre front."
     leaves = "the back; the side seams; how well every seam meets; every other piece"
     carries = "the bodice, which becomes longer in front by what is cut off below; the darts of both"

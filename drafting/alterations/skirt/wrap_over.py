@@ -90,6 +90,7 @@ class Wrap(Alteration):
 
     name = "wrap over"
     layer = Layer.STYLE
+    needs = ((BodyPart.SKIRT,),)
     about = "Let a skirt front wrap over: cut twice, each half reaching beyond the centre front, straight or slanting."
     leaves = "the fit at waist and hip; every edge but centre front and hem; how well every seam meets"
     carries = "a facing of the wrap edge; the overlap at waist, hip, knee and hem among the finished measurements"

@@ -116,6 +116,7 @@ class ShapedBand(Alteration):
 
     name = "shaped band"
     layer = Layer.STYLE
+    needs = ((BodyPart.SKIRT, BodyPart.TROUSERS),)
     about = "Cut a shaped waistband off the top of a skirt or of trousers, its darts closed into it."
     leaves = "the waist and every other seam; the finished widths and lengths; every other piece"
     carries = (
@@ -140,6 +141,7 @@ class SkirtYoke(Alteration):
 
     name = "skirt yoke"
     layer = Layer.STYLE
+    needs = ((BodyPart.SKIRT, BodyPart.TROUSERS),)
     about = "Cut a hip yoke off the top of a skirt or of trousers, its darts closed into it."
     leaves = "the waist and every other seam; the finished widths and lengths; every other piece"
     carries = "the seam to a bodice, the sides and the opening, which now run over yoke and skirt"

@@ -30,7 +30,7 @@ from drafting.alterations.techniques.marks.seam_ease import gathered_ease, with_
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry.cap import Cap, cap_of_height, cap_of_width
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import MOST_EASED, Pattern, Seam, SeamEase
+from drafting.pattern import MOST_EASED, BodyPart, Pattern, Seam, SeamEase
 
 __all__ = ["BICEPS", "KEEP", "FitSleeve", "refitted"]
 
@@ -45,6 +45,7 @@ class FitSleeve(Alteration):
 
     name = "fit sleeve"
     layer = Layer.FIT
+    needs = ((BodyPart.SLEEVE,),)
     about = "Draw the cap of a sleeve anew so that it goes into its armhole with the ease that is wanted."
     leaves = (
         "the width at the biceps line or the height of the cap, as asked; the length of the sleeve and its lower end"

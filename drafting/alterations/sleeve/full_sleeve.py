@@ -9,7 +9,7 @@ memory).
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
@@ -20,7 +20,7 @@ from drafting.alterations.sleeve.spread_sleeve import Spread, lower_end, spread_
 from drafting.alterations.techniques.marks.seam_ease import gathered_ease, with_ease
 from drafting.errors import StepRefused
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Pattern
+from drafting.pattern import BodyPart, Pattern
 
 __all__ = ["FullSleeve"]
 
@@ -39,6 +39,7 @@ class FullSleeve(Alteration):
 
     name = "full sleeve"
     layer = Layer.FULLNESS
+    needs = ((BodyPart.SLEEVE,),)
     about = "Put fullness into a set-in sleeve: at the hem, at the cap, or at both for a puff."
     leaves = "the edge at which it hangs together, cap or hem; the underarm seams; all but the sleeve"
     carries = "the gathers declared for the armhole; the notches of the cap"
@@ -65,6 +66,9 @@ class FullSleeve(Alteration):
             eased = more <= seam.ease.high
             altered = with_ease(altered, seam.name, replace(seam.ease, wanted=more) if eased else gathered_ease(more))
         return altered
+
+    def came_to(self, before: Pattern, after: Pattern) -> Mapping[str, float]:  # noqa: ARG002
+        return {"crown": min(_MOST_RAISED, _RAISED_SHARE * self.cap)}
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         sleeve = _sleeve(self, pattern)

@@ -32,7 +32,7 @@ from drafting.alterations.sleeve.set_in_sleeve import (
 from drafting.alterations.techniques.marks.called_as import called_as
 from drafting.alterations.techniques.marks.seam_ease import ease_that_sews, gathered_ease, with_ease
 from drafting.errors import InputProblems, NotAPattern, StepRefused
-from drafting.pattern import Across, Along, Bent, Between, Pattern, Piece, Seam, SeamEase, Wearer, with_pieces
+from drafting.pattern import Across, Along, Bent, Between, BodyPart, Pattern, Piece, Seam, SeamEase, Wearer, with_pieces
 from drafting.pattern.text import from_json, to_json
 
 __all__ = ["PutSleeveIn", "with_sleeve_of"]
@@ -52,6 +52,7 @@ class PutSleeveIn(Alteration):
 
     name = "put sleeve in"
     layer = Layer.FIT
+    needs = ((BodyPart.SLEEVE,),)
     about = "Put the sleeve of another garment in, its cap drawn to this armhole."
     leaves = "both bodices; of the other sleeve the width at the biceps line or the height of the cap, and all below it"
     carries = "the notches of the cap; the ease declared for the armhole"

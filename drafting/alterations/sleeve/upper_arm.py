@@ -29,7 +29,7 @@ from drafting.alterations.techniques.marks.seam_ease import ease_that_sews, with
 from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
 from drafting.geometry.cap import Cap, cap_of_width, redrawn_cap
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Pattern
+from drafting.pattern import BodyPart, Pattern
 
 __all__ = ["UpperArm"]
 
@@ -43,6 +43,7 @@ class UpperArm(Alteration):
 
     name = "upper arm"
     layer = Layer.FIT
+    needs = ((BodyPart.SLEEVE,),)
     about = "Make room for a large upper arm, or take it out for a slim one, at the biceps line of a set-in sleeve."
     leaves = "the cap seam or the height of the cap, as asked; the length of the sleeve and its lower end"
     carries = "the notches of the cap; with the height kept, the ease declared for the armhole"

@@ -29,7 +29,19 @@ from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Curve, Line, distance, end_tangents, fair, run_hits, run_length
 from drafting.geometry.bending import tightest
 from drafting.geometry.cap import Cap, cap_of_height
-from drafting.pattern import PLAIN, Edge, Half, MarkLine, Notch, Pattern, Piece, Place, with_edges, with_pieces
+from drafting.pattern import (
+    PLAIN,
+    BodyPart,
+    Edge,
+    Half,
+    MarkLine,
+    Notch,
+    Pattern,
+    Piece,
+    Place,
+    with_edges,
+    with_pieces,
+)
 
 __all__ = ["DroppedShoulder"]
 
@@ -49,6 +61,10 @@ class DroppedShoulder(Alteration):
 
     name = "dropped shoulder"
     layer = Layer.FIT
+    needs = (
+        (BodyPart.BODICE,),
+        (BodyPart.SLEEVE,),
+    )
     about = (
         "Drop the shoulder over the arm: it is longer, the armhole lower, the sleeve wider, flatter above and shorter."
     )

@@ -97,6 +97,7 @@ class Smock(Alteration):
 
     name = "smock"
     layer = Layer.SEAMS
+    needs = ((BodyPart.BODICE,),)
     about = "Make a smock of a bodice: a square yoke, and a piece gathered into it that hangs straight to its hem."
     leaves = "the yokes: neck, shoulder and armhole; the sleeve; the side seam meets"
     carries = "front and back alike; the darts are let out into the gathers, and a skirt is left away"

@@ -41,6 +41,7 @@ class Yoke(Alteration):
 
     name = "yoke"
     layer = Layer.SEAMS
+    needs = ((BodyPart.BODICE,),)
     about = "Cut a yoke: front or back, or both, across above, the darts there closed into it."
     leaves = "neck, shoulder, armhole and centre; every other seam"
     carries = "every seam of the piece is told of the two pieces; a new seam joins them"

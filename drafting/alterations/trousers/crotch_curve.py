@@ -19,7 +19,7 @@ from drafting.errors import StepRefused
 from drafting.geometry import Cubic, distance, handles, point_at
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Edge, Pattern, Piece, Place, edges_at, with_edges, with_pieces
+from drafting.pattern import BodyPart, Edge, Pattern, Piece, Place, edges_at, with_edges, with_pieces
 
 __all__ = ["CrotchCurve"]
 
@@ -33,6 +33,7 @@ class CrotchCurve(Alteration):
 
     name = "crotch curve"
     layer = Layer.FIT
+    needs = ((BodyPart.TROUSERS,),)
     about = "Draw the curve of the crotch deeper or flatter."
     leaves = "where the curve begins and ends; every other edge; the girths but for the hip; how well every seam meets"
     carries = "nothing: the seam through the crotch becomes a little longer or shorter"

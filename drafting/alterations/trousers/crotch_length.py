@@ -22,7 +22,7 @@ from drafting.alterations.trousers.halves import (
 from drafting.errors import StepRefused
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import CENTRES, Across, Along, Level, Measure, Pattern, Piece, Place
+from drafting.pattern import CENTRES, Across, Along, BodyPart, Level, Measure, Pattern, Piece, Place
 
 __all__ = ["CrotchLength", "Seat"]
 
@@ -37,6 +37,7 @@ class CrotchLength(Alteration):
 
     name = "crotch length"
     layer = Layer.FIT
+    needs = ((BodyPart.TROUSERS,),)
     about = "Make the seam through the crotch longer or shorter, its depth left as it is."
     leaves = "the depth of the crotch; waist, knee and hem; how well every seam meets"
     carries = "the back's fork, so that the inside legs still meet; the thigh, which becomes wider or closer"
@@ -59,6 +60,7 @@ class Seat(Alteration):
 
     name = "seat"
     layer = Layer.FIT
+    needs = ((BodyPart.TROUSERS,),)
     about = "Make room over a full seat, or take it out over a flat one (below zero)."
     leaves = "the front; the depth of the crotch; waist, knee and hem; how well every seam meets"
     carries = "the back's fork, so that the inside legs still meet"

@@ -16,7 +16,7 @@ from drafting.alterations.trousers.halves import halves_of, tape_across, with_fo
 from drafting.errors import StepRefused
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Level, Pattern, Place, across
+from drafting.pattern import BodyPart, Level, Pattern, Place, across
 
 __all__ = ["FullThigh"]
 
@@ -30,6 +30,7 @@ class FullThigh(Alteration):
 
     name = "full thigh"
     layer = Layer.FIT
+    needs = ((BodyPart.TROUSERS,),)
     about = "Make room round a full thigh, or take it out round a slim one."
     leaves = "outside leg, waist, knee and hem; how well every seam meets"
     carries = "both forks, and with them the length of the crotch; the back's fork, so that the inside legs still meet"

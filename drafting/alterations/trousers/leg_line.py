@@ -22,6 +22,7 @@ from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
     CENTRES,
     Across,
+    BodyPart,
     Edge,
     Level,
     Pattern,
@@ -47,6 +48,7 @@ class LegLine(Alteration):
 
     name = "leg line"
     layer = Layer.FIT
+    needs = ((BodyPart.TROUSERS,),)
     about = "Lead the leg out at the knee for bowed legs, or in (below zero) where the knees meet."
     leaves = "waist, hip and crotch; how wide the leg is at knee and hem; how well every seam meets"
     carries = "both seams of the leg on front and back"

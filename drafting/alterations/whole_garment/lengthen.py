@@ -79,7 +79,7 @@ class Lengthen(Alteration):
     piece: str = option("text", "the piece to lengthen")
     by: float = option("length", "how much longer; below zero to shorten", _SHORTEST, _LONGEST, or_less=True)
     line: str = option("text", "the marked line at which it is cut", default=LENGTHEN_LINE)
-    only: str = option("text", ONLY, default="")
+    only: str = option("text", ONLY, default="", seldom=True)
     hem: str = option(
         "choice",
         "hem of a shortened sleeve: as before, or as its taper ends",

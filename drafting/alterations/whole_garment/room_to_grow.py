@@ -66,7 +66,7 @@ class RoomToGrow(Alteration):
     at: str = option("choice", "where the cloth is left", choices=(AT_HEM, AT_WAIST, TUCK), default=AT_HEM)
     line: str = option("text", "the marked line at which a tuck is sewn; left out, where it is lengthened", default="")
     until: str = option("text", "until when it is to last, written on the piece", default="")
-    only: str = option("text", ONLY, default="")
+    only: str = option("text", ONLY, default="", seldom=True)
 
     def apply(self, pattern: Pattern) -> Pattern:
         if self.at == TUCK:

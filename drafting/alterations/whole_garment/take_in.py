@@ -87,7 +87,7 @@ class TakeIn(Alteration):
     bust: float = option("length", "how much smaller round the bust", -_MOST, _MOST, default=0.0, or_less=True)
     darts: float = option("percent", "which part of it the waist darts take", 0.0, 1.0, default=0.0)
     centre_back: float = option("percent", "which part of it the centre back seam takes", 0.0, 1.0, default=0.0)
-    only: str = option("text", ONLY, default="")
+    only: str = option("text", ONLY, default="", seldom=True)
 
     def apply(self, pattern: Pattern) -> Pattern:
         taken_in = with_sides_closed(self.name, _whole_or_alone(self, pattern), self._together)

@@ -2,11 +2,12 @@
 
 import { html, useState } from "./vendor/preact-htm.js";
 import { capital, read } from "./lengths.js";
-import { Check, edit, Field, focusOn, problemsAt, Refusal, Slider, Still, useRun } from "./parts.js";
+import { Check, edit, Field, focusOn, problemsAt, Refusal, Slider, slides, Still, useRun } from "./parts.js";
+import { find } from "./find.js";
 
 /** The question with its cards. */
 export class Changed extends Still {
-  render({ part, order, more, unit, bare, problems, garment }) {
+  render({ part, order, more, what, unit, bare, problems, garment }) {
     const { cards, elsewhere } = part;
     const written = order?.as_written === true;
     const one = (card, place) => html`
@@ -28,7 +29,7 @@ export class Changed extends Still {
         ${elsewhere && ` ${elsewhere}`}
       </p>
       <ol class="cards">${cards.map(one)}</ol>
-      ${more && html`<${More} more=${more.more} count=${cards.length} unit=${unit} bare=${bare} garment=${garment} />`}
+      ${more && html`<${More} more=${more} what=${what} count=${cards.length} unit=${unit} bare=${bare} garment=${garment} />`}
     </section>`;
   }
 }
@@ -46,7 +47,7 @@ function Between({ pair, order }) {
 
 /** The field that a card is about: the first number that she wrote or has to write. */
 const mainField = (fields) =>
-  fields.find((each) => each.scale && (each.hers || each.required)) ?? fields.find((each) => each.scale);
+  fields.find((each) => each.scale && (each.hers || each.required)) ?? fields.find((each) => each.scale && each.first);
 
 const inWords = (value) => (value === "" ? "left out" : value === true ? "yes" : value === false ? "no" : value);
 
@@ -55,8 +56,8 @@ function Card({ card, neighbours, written, unit, bare, problems, garment }) {
   const id = `step-${card.at[1]}`;
   const main = mainField(card.fields);
   const rest = card.fields.filter((each) => each !== main);
-  const shown = rest.filter((each) => each.hers || each.required);
-  const others = rest.filter((each) => !shown.includes(each));
+  const shown = rest.filter((each) => each.first);
+  const others = rest.filter((each) => !each.first);
   const title = `${card.title} ${card.piece}`.trim();
   const edits = (field, value) => [edit("garment", [...card.at, field.key], value)];
   const given = (field) => ({
@@ -79,7 +80,7 @@ function Card({ card, neighbours, written, unit, bare, problems, garment }) {
         <label class="small" for=${`${id}-${main.key}`}>${main.name}</label><${Field} ...${given(main)} />
       </span>`}
     </div>
-    ${main && html`<${Slider} ...${slider} />`}
+    ${main && slides(main) && html`<${Slider} ...${slider} />`}
     ${shown.length > 0 && html`<div class="rows">${shown.map((each) => html`<${Row} key=${each.key} ...${given(each)} />`)}</div>`}
     <${Refusal}
       problems=${problems}
@@ -128,9 +129,8 @@ function Row({ field, id, ...given }) {
   return html`<div class="row-of">
     <label for=${id}>${field.name}</label>
     <${Field} ...${given} field=${field} id=${id} />
-    ${field.scale && field.hers
-      ? html`<div class="below"><${Slider} ...${given} field=${field} id=${`${id}-slider`} /></div>`
-      : !field.hers && about}
+    ${slides(field) && html`<div class="below"><${Slider} ...${given} field=${field} id=${`${id}-slider`} /></div>`}
+    ${!field.hers && about}
   </div>`;
 }
 
@@ -148,23 +148,25 @@ function Told({ card }) {
   </div>`;
 }
 
-function More({ more, count, unit, bare, garment }) {
+function More({ more, what, count, unit, bare, garment }) {
   const [asked, setAsked] = useState("");
   const [chosen, setChosen] = useState(null);
-  const words = asked.toLowerCase().split(/\s+/).filter(Boolean);
-  const text = (each) =>
-    `${each.title} ${each.about} ${each.words.map(({ word }) => word).join(" ")} ${each.layer}`.toLowerCase();
-  const named = more.filter((each) => words.length && each.title.toLowerCase().includes(words.join(" ")));
-  const fitting = more.filter((each) => !named.includes(each) && words.every((word) => text(each).includes(word)));
-  const all = [...named, ...called(more, words), ...fitting];
-  const found = [...all.filter((each) => !each.not_here), ...all.filter((each) => each.not_here)];
+  const found = find(asked, more, what);
   const choose = (each) => {
     setChosen(each);
     requestAnimationFrame(() => document.getElementById("new-step")?.querySelector("input, select")?.focus());
   };
-  const one = (each) => html`<li key=${each.called ?? each.alter}>
-    <button type="button" disabled=${each.not_here !== ""} onClick=${() => choose(each)}><b>${each.title}</b><span>${read(each.about)}</span>
-      ${each.not_here && html`<span class="why-not">Not for this garment: ${read(each.not_here)}.</span>`}</button>
+  const go = (each) => {
+    const card = document.getElementById(each.id);
+    card?.scrollIntoView({ block: "center" });
+    card?.querySelector("input")?.focus({ preventScroll: true });
+  };
+  const one = (each) => html`<li key=${each.id ?? each.called ?? each.alter}>
+    <button type="button" disabled=${each.not_here !== ""} onClick=${() => (each.id ? go(each) : choose(each))}>
+      <b>${each.title}</b><span>${read(each.about)}</span>
+      ${each.id && html`<span class="small">${each.there ? "It is there." : "It is put in further up"}: under “What is it?”</span>`}
+      ${each.not_here && html`<span class="why-not">Not for this garment: ${read(each.not_here)}.</span>`}
+    </button>
   </li>`;
   const given = { entry: chosen, count, unit, bare, garment, end: () => setChosen(null) };
   return html`<details class="more">
@@ -181,35 +183,22 @@ function More({ more, count, unit, bare, garment }) {
             onInput=${(event) => setAsked(event.target.value)}
           />
           <p class="small" role="status">
-            ${found.length ? `${found.length} to choose from` : "Nothing is called so. Try another word."}
+            ${found.said ? read(found.said) : found.length ? `${found.length} to choose from` : "Nothing is called so. Try another word."}
           </p>
           <ul class="choices">${found.map(one)}</ul>`}
   </details>`;
 }
 
-/** What she asked for by another word, "V neck", "crop": the change as that word means it. */
-function called(more, words) {
-  if (!words.length) return [];
-  const meant = (each, { word, turned, told, by }) => ({
-    ...each,
-    called: word,
-    title: capital(word),
-    by: by || turned[0],
-    fields: each.fields
-      .filter((field) => !told.includes(field.option))
-      .map((field) => (turned.includes(field.option) ? { ...field, low: 0, high: -field.low, about: "how much" } : field)),
-  });
-  const fitting = (each) => each.words.filter(({ word }) => words.every((one) => word.toLowerCase().includes(one)));
-  return more.flatMap((each) => fitting(each).slice(0, 2).map((word) => meant(each, word)));
-}
+const keyOf = (entry, option) => entry.fields.find((each) => each.option === option)?.key;
 
 /** A card that is not in the file yet: it goes in when all that it needs is said. */
 function NewCard({ entry, count, unit, bare, garment, end }) {
   const [said, setSaid] = useState({});
   const main = entry.fields.find((each) => each.option === entry.by) ?? mainField(entry.fields);
   const needed = entry.fields.filter((each) => each.required);
-  // what needs nothing is asked for its numbers, each of which may be left out
-  const asked = needed.length ? entry.fields.filter((each) => each.required || each === main) : entry.fields.filter((each) => each.scale);
+  const now = (option) => entry.told?.[option] ?? said[keyOf(entry, option)] ?? entry.fields.find((each) => each.option === option)?.value;
+  const meant = ({ goes_with: [other, values] }) => !other || values.includes(now(other));
+  const asked = entry.fields.filter((each) => (each.first || each === main) && meant(each));
   const isOpen = (field) => (said[field.key] ?? "") === "";
   const missing = needed.filter(isOpen);
   const filled = Object.entries(said).filter(([, value]) => value !== "");
@@ -227,8 +216,8 @@ function NewCard({ entry, count, unit, bare, garment, end }) {
   };
   const line = (field) => {
     const told = said[field.key];
-    const now = { ...field, hers: told !== undefined, text: String(told ?? ""), value: told ?? null, other: "" };
-    const given = { field: now, unit, bare, id: `new-${field.key}`, label: field.name };
+    const stands = { ...field, hers: told !== undefined, text: String(told ?? field.text), value: told ?? field.value, other: "" };
+    const given = { field: stands, unit, bare, id: `new-${field.key}`, label: field.name };
     return html`<div class="row-of" key=${field.key}>
       <label for=${given.id}>${field.name}</label>
       <${Field} ...${given} send=${tell(field)} attempt=${tell(field)} />

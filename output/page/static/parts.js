@@ -133,7 +133,7 @@ export function Check({ id, on, off = false, label, send }) {
 /** A field of an option by its kind. send(value): the value as it is written in the file, "" to leave it out */
 export function Field({ field, unit, bare, id, label, send, attempt, bad, refused }) {
   const said = label ?? field.name;
-  const asked = field.asked ?? (field.hers || field.value !== null ? field.text : "");
+  const asked = field.asked ?? field.text;
   if (field.kind === "flag") return html`<${Check} id=${id} on=${field.value === true} label=${said} send=${send} />`;
   if (field.choices.length) {
     const empty = field.required || field.default ? undefined : "as it comes";
@@ -239,6 +239,9 @@ class Marks extends Still {
     return html`<div class="marks" aria-hidden="true">${marks.map(one)}</div>`;
   }
 }
+
+/** Whether a field has a slider: one whose thumb would lie at what holds. */
+export const slides = (field) => Boolean(field.scale) && (field.hers || field.required || field.value !== null);
 
 /** Buttons that do what is offered. */
 export function Offers({ offers, take, main }) {

@@ -39,7 +39,7 @@ export function Sheet({ garment, known }) {
     ${who && html`<${Who} ...${shared} part=${who} figure=${figure} known=${known} bare=${who.bare} />`}
     ${what && html`<${What} ...${shared} part=${what} />`}
     ${cloth && html`<${Cloth} ...${shared} part=${cloth} />`}
-    ${changed && html`<${Changed} ...${shared} part=${changed} order=${order} more=${more} />`}
+    ${changed && html`<${Changed} ...${shared} part=${changed} order=${order} more=${more} what=${what} />`}
     ${together && html`<${Together} part=${together} sizes=${sizes} people=${alike(known.people, who)} garment=${garment} />`}
     ${paper && html`<${Paper} ...${shared} part=${paper} sizes=${sizes} />`}
   `;

@@ -3,14 +3,15 @@
 import { Component, html } from "./vendor/preact-htm.js";
 import { capital, read } from "./lengths.js";
 import { ask } from "./store.js";
-import { Choice, edit, Field, problemsAt, Refusal, Slider, Still, useRun } from "./parts.js";
+import { Choice, edit, Field, problemsAt, Refusal, Slider, slides, Still, useRun } from "./parts.js";
+import { idOf } from "./find.js";
 
 export class What extends Still {
   render({ part, garment }) {
     const all = [...part.blocks, ...part.parts.filter((each) => each.there || !each.instead)];
     const fields = all.flatMap((each) => each.fields.map((field) => ({ field, name: `${each.called ?? each.name}, ${field.name}` })));
-    const first = fields.filter(({ field }) => field.hers || field.kind === "length");
-    const rest = fields.filter((each) => !first.includes(each));
+    const first = fields.filter(({ field }) => field.first);
+    const rest = fields.filter(({ field }) => !field.first);
     const row = ({ field, name }) => fieldRow(this.props, field, name);
     return html`<section id="what" aria-labelledby="q2">
       <h2 id="q2">What is it?</h2>
@@ -33,7 +34,7 @@ function Block({ block, garment }) {
     garment.change(on ? block.put_in : block.take_out, `${block.name} ${on ? "put in" : "taken out"}`);
   };
   const fixed = block.there && !block.take_out.length;
-  return html`<label class="block">
+  return html`<label class="block" id=${idOf(block)}>
     <${Picture} garment=${garment} name=${block.name} key=${block.name} />
     <b><input type="checkbox" checked=${block.there} disabled=${fixed} onChange=${put} /> ${block.called ?? block.name}</b>
     <span class="small">
@@ -100,11 +101,10 @@ export function Row({ field, name, unit, bare, problems, garment, note }) {
     <${Refusal} problems=${problems} garment=${garment} pending=${(field.asked ?? null) !== null} />
   </div>`;
   if (field.kind === "flag") return html`<div class="row-of"><${Field} ...${given} id=${id} />${refusal}</div>`;
-  const slides = field.scale && field.hers;
   return html`<div class="row-of">
     <label for=${id}>${name}</label>
     <${Field} ...${given} id=${id} />
-    ${slides && html`<div class="below"><${Slider} ...${given} id=${`${id}-slider`} /></div>`}
+    ${slides(field) && (field.hers || field.first) && html`<div class="below"><${Slider} ...${given} id=${`${id}-slider`} /></div>`}
     ${note ?? (!field.hers && html`<p class="small below">${read(field.about)}</p>`)}
     ${refusal}
   </div>`;

@@ -2,27 +2,33 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from functools import cache
+from types import MappingProxyType
 from typing import Any, Final
 
-from output.api import ALTERATIONS
+from output.api import ALTERATIONS, TrueseamError
+from output.api.order_options import PARTS, blocks_for, other_names, sites_of, sites_told
 from output.api.steps import (
+    WrittenOption,
     WrittenStep,
     alteration_list,
     names_for,
     neighbours,
     other_words,
     step_moves,
+    words_answered,
     written_step,
 )
 from output.api.wording import length_text, sentence_in
 from output.page.views.data import Data, bare_unit
-from output.page.views.fields import asked_text, field_of
+from output.page.views.fields import asked_text, field_of, has_meaning, shown_first
 from output.page.views.offers import steps_in_file
 from output.page.views.shown import Shown
 
 __all__ = ["changed", "more", "order"]
+
+_NOTHING: Final[Mapping[str, float]] = MappingProxyType({})
 
 _SEVERAL: Final = 4
 """So many lengths that moved are told on a card; the report tells all."""
@@ -76,11 +82,14 @@ def order(shown: Shown) -> Data:
 
 
 def more(shown: Shown) -> Data:
-    """Everything that can be changed: alter, title, about, layer, the fields it has, and other words for it.
+    """What she may ask for. `more`: everything that can be changed: alter, title, about, layer, the fields it has, and
+    other words for it.
 
     not_here: why it can do nothing for this garment, whatever is said of it; "" where it may
-    words: each with what it does to the fields: turned, told are the options whose number it turns round and those it
-           says already; by: the one that it is about, "" for the usual one
+    words: each with what it does to the fields: turned are the options whose number it turns round, told those that it
+           says already, each with what it says; by: the one that it is about, "" for the usual one
+    blocks_and_parts: name, about, also (other words), more (words of its options), not_here: as above
+    asked: what is answered to words that are none of these
     """
     pattern = shown.draft.pattern
     return {
@@ -89,8 +98,26 @@ def more(shown: Shown) -> Data:
             | {"fields": [field | {"choices": field["choices"] or _names(field, pattern, "")} for field in fields]}
             | {"not_here": sentence_in(shown.unit, ALTERATIONS.named(entry["alter"]).not_here(pattern))}
             for entry, fields in _listed(shown.unit)
-        ]
+        ],
+        "blocks_and_parts": list(_blocks_and_parts(shown)),
+        "asked": dict(words_answered()),
     }
+
+
+def _blocks_and_parts(shown: Shown) -> Iterator[Data]:
+    sites = sites_of(order.block for order in shown.garment.blocks)
+    blocks = [(each, "") for each in blocks_for(shown.garment.wearer.body)]
+    parts = [(each, "" if each.fits(sites) else f"it is sewn to {sites_told(each.needs)}") for each in PARTS]
+    entries: list[tuple[Any, str]] = [*blocks, *parts]
+    for each, not_here in entries:
+        words = {word for option in each.options for word in (option.name.replace("_", " "), *option.choices)}
+        yield {
+            "name": each.name,
+            "about": sentence_in(shown.unit, each.about),
+            "also": list(other_names(each.name)),
+            "more": " ".join(sorted(words)),
+            "not_here": not_here,
+        }
 
 
 @cache
@@ -105,14 +132,15 @@ def _listed(unit: str) -> tuple[tuple[Data, tuple[Data, ...]], ...]:
                 "layer": str(entry.layer),
                 "words": [_word(each) for each in other_words(entry.name)],
             },
-            tuple(_fields(written_step({"alter": entry.name}, unit=unit), unit)),
+            tuple(shown_first(_fields(blank.options, unit, readable=not blank.problems))),
         )
         for entry in alteration_list()
+        for blank in [written_step({"alter": entry.name}, unit=unit)]
     )
 
 
 def _word(word: Any) -> Data:
-    return {"word": word.word, "turned": list(word.turned), "told": list(word.sets), "by": word.by}
+    return {"word": word.word, "turned": list(word.turned), "told": dict(word.sets), "by": word.by}
 
 
 def _card(shown: Shown, place: int, table: Mapping[str, Any], turn: int | None, moves: Sequence[Any]) -> Data:
@@ -137,7 +165,7 @@ def _card(shown: Shown, place: int, table: Mapping[str, Any], turn: int | None, 
                 "choices": field["choices"] or _names(field, stage, piece),
                 "asked": asked_text(shown, "garment", "step", place, field["key"]),
             }
-            for field in _fields(step, unit)
+            for field in _of_card(shown, step, turn)
         ],
         "moved": [_moved(each, unit) for each in lengths[:_SEVERAL]],
         "more": max(0, len(lengths) - _SEVERAL),
@@ -149,11 +177,37 @@ def _title(word: str) -> str:
     return word[:1].upper() + word[1:]
 
 
-def _fields(step: WrittenStep, unit: str) -> Iterator[Data]:
-    for each in step.options:
-        if not each.is_told and each.option.name != "drafted_gap":
-            value = each.value if each.written is not None or not step.problems else None
-            yield {"option": each.option.name, **field_of(each.option, each.key, each.written, value, unit)}
+def _of_card(shown: Shown, step: WrittenStep, turn: int | None) -> list[Data]:
+    """The options of a step that have a meaning beside each other, with what those came to that are left out."""
+    values = {each.option.name: each.value for each in step.options}
+    came_to = _came_to(shown, turn) if None in values.values() else {}
+    options = [each for each in step.options if each.written is not None or has_meaning(each.option, values)]
+    return shown_first(_fields(options, shown.unit, came_to, readable=not step.problems))
+
+
+def _came_to(shown: Shown, turn: int | None) -> Mapping[str, float]:
+    """What stands for the options that a step leaves out and works out itself; {} while it is off."""
+    if turn is None:
+        return {}
+    stages = shown.draft.stages
+    try:
+        return shown.draft.taken.steps[turn].came_to(stages[turn], stages[turn + 1])
+    except TrueseamError:  # a finishing step is drawn on another pattern than the one before it
+        return {}
+
+
+def _fields(
+    options: Iterable[WrittenOption], unit: str, came_to: Mapping[str, float] = _NOTHING, *, readable: bool = True
+) -> Iterator[Data]:
+    """readable: whether the step can be read, so that its values are those that it has"""
+    for each in options:
+        name, default = each.option.name, each.option.default
+        if each.is_told or name == "drafted_gap":
+            continue
+        plain = default if isinstance(default, (str, float, int, bool)) else None
+        value = each.value if each.written is not None or readable else plain
+        stands = came_to.get(name) if value is None else value
+        yield {"option": name, **field_of(each.option, each.key, each.written, stands, unit)}
 
 
 def _names(field: Data, pattern: Any, piece: str) -> list[str]:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterable, Mapping
 from typing import Any, Final, Protocol
 
-from output.api.wording import value_text
+from output.api.wording import sentence_in, value_text
 from output.page.views.data import Data, both_units
 from output.page.views.shown import Shown
 
-__all__ = ["OptionLike", "asked_text", "field_of", "scale_of", "typed_text"]
+__all__ = ["OptionLike", "asked_text", "field_of", "has_meaning", "scale_of", "shown_first", "typed_text"]
 
 _INCH: Final = 25.4
 _REACH: Final = 120.0
@@ -33,6 +34,10 @@ class OptionLike(Protocol):
     def default(self) -> Any: ...
     @property
     def choices(self) -> tuple[str, ...]: ...
+    @property
+    def goes_with(self) -> tuple[str, tuple[str, ...]] | tuple[()]: ...
+    @property
+    def seldom(self) -> bool: ...
 
 
 def field_of(option: OptionLike, key: str, written: object, value: Any, unit: str) -> Data:
@@ -43,7 +48,7 @@ def field_of(option: OptionLike, key: str, written: object, value: Any, unit: st
     value:   that as it was read, or what stands for it: mm, a fraction of one, degrees, a text, yes or no
     The data: `text` is what she wrote, or what stands for it, `hers` whether she wrote it, `other` a length in the
     other unit; `low` and `high` are all that may be asked for, `scale` what a slider shows of it, with its `step`, in
-    the unit of `value`; None where there is nothing to slide.
+    the unit of `value`; None where there is nothing to slide. `goes_with` is that of the option.
     """
     default = option.default
     required = not (default is None or isinstance(default, (str, float, int, bool)))
@@ -53,7 +58,7 @@ def field_of(option: OptionLike, key: str, written: object, value: Any, unit: st
         "key": key,
         "name": key.replace("_", " "),
         "kind": option.kind,
-        "about": option.about,
+        "about": sentence_in(unit, option.about),
         "required": required,
         "hers": written is not None,
         "text": typed_text(written) if written is not None else value_text(value, option.kind, unit),
@@ -64,7 +69,32 @@ def field_of(option: OptionLike, key: str, written: object, value: Any, unit: st
         "high": option.high,
         "scale": scale_of(option, number, unit),
         "choices": list(option.choices),
+        "seldom": option.seldom,
+        "goes_with": list(option.goes_with),
     }
+
+
+def has_meaning(option: OptionLike, values: Mapping[str, Any]) -> bool:
+    """Whether an option has a meaning beside the values of the others: no zip's length where there are buttons."""
+    if not option.goes_with:
+        return True
+    other, meant = option.goes_with
+    return values.get(other) in meant
+
+
+def shown_first(fields: Iterable[Data], *, most: int = 3) -> list[Data]:
+    """The fields with `first`: whether they stand in front, the others being folded away.
+
+    In front are those that she wrote or has to write, what kind a thing is, and the first numbers, at most so many.
+    """
+    out, numbers = [], 0
+    for field in fields:
+        often = not field["seldom"]
+        is_kind = field["kind"] == "choice"
+        numbers += often and not is_kind
+        first = field["hers"] or field["required"] or (often and (is_kind or numbers <= most))
+        out.append(field | {"first": first})
+    return out
 
 
 def asked_text(shown: Shown, *at: str | int) -> str | None:

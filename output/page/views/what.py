@@ -10,7 +10,7 @@ from output.api import Garment
 from output.api.order_options import PARTS, Part, blocks_for, rivals_of, sites_of
 from output.page.views.blocks_changed import inserted, put_in, removed, take_out
 from output.page.views.data import Data, written_tables
-from output.page.views.fields import field_of
+from output.page.views.fields import field_of, has_meaning, shown_first
 from output.page.views.shown import Shown
 
 __all__ = ["what"]
@@ -35,7 +35,9 @@ def _block(shown: Shown, each: Any) -> Data:
     place = next((k for k, table in enumerate(tables) if table.get("name") == each.name), None)
     order = next((order for order in shown.garment.blocks if order.block.name == each.name), None)
     table: Mapping[str, Any] = tables[place] if place is not None else {}
-    fields = [_field(shown, option, table, order.options if order else {}, ["block", place]) for option in each.options]
+    used = dict(next((from_.options for from_ in shown.draft.pattern.origin if from_.block == each.name), ()))
+    options = {**(order.options if order else {}), **{key: value for key, value in used.items() if value is not None}}
+    fields = _fields(shown, each, table, options, ["block", place])
     return {
         "name": each.name,
         "about": each.about,
@@ -65,7 +67,7 @@ def _part(shown: Shown, each: Part, called: str) -> Data:
     replaces = [k for k, table in enumerate(tables) if table.get("name") in rivals]
     table: Mapping[str, Any] = tables[place] if place is not None else {}
     options = dict(made.options) if made else {}
-    fields = [_field(shown, option, table, options, ["part", place]) for option in each.options]
+    fields = _fields(shown, each, table, options, ["part", place])
     return {
         **whole,
         "about": each.about,
@@ -80,6 +82,13 @@ def _part(shown: Shown, each: Part, called: str) -> Data:
 
 def _sites(garment: Garment) -> Any:
     return sites_of(order.block for order in garment.blocks)
+
+
+def _fields(shown: Shown, of: Any, table: Mapping[str, Any], options: Mapping[str, Any], at: list[Any]) -> list[Data]:
+    """The options of a block or a part that have a meaning beside each other."""
+    values = {option.name: options.get(option.name, option.default) for option in of.options}
+    meant = [option for option in of.options if option.name in table or has_meaning(option, values)]
+    return shown_first(_field(shown, option, table, options, at) for option in meant)
 
 
 def _field(shown: Shown, option: Any, table: Mapping[str, Any], options: Mapping[str, Any], at: list[Any]) -> Data:

@@ -118,11 +118,13 @@ def test_every_slider_holds_its_value_within_what_may_be_asked_for(name: str) ->
 
 def test_everything_there_is_can_be_found_by_other_words() -> None:
     found = more(example("ferry-dress"))["more"]
-    assert [each["alter"] for each in found if each["not_here"]] == ["blend"]  # no chart to take another size from
-    assert not any(each["not_here"] for each in more(example("tollhouse-dress"))["more"])
+    legs = ["crotch length", "seat", "full thigh", "crotch curve", "leg line"]
+    not_here = [each["alter"] for each in found if each["not_here"]]
+    assert not_here == ["blend", *legs]  # no chart to take another size from, and no trousers
+    assert [each["alter"] for each in more(example("tollhouse-dress"))["more"] if each["not_here"]] == legs
     crop = by_key(by_key(found, "lengthen", "alter")["words"], "crop", "word")
-    assert crop == {"word": "crop", "turned": ["by"], "told": [], "by": ""}
-    assert by_key(by_key(found, "neckline", "alter")["words"], "V neck", "word")["told"] == ["shape"]
+    assert crop == {"word": "crop", "turned": ["by"], "told": {}, "by": ""}
+    assert by_key(by_key(found, "neckline", "alter")["words"], "V neck", "word")["told"] == {"shape": "V"}
 
 
 def test_a_card_whose_order_matters_says_what_would_differ() -> None:
