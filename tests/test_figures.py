@@ -249,6 +249,7 @@ FIGURES: dict[str, tuple[object, str]] = {
     "drafting.checks.stretched._LEAST": (0.85, "ours; 5 to 10 cm less than the waist, a tenth less at a neck is usual"),
     "drafting.checks.stretched._ROOM": (20.0, "common practice"),
     "drafting.checks.stretched._ROUNDING": (0.01, "ours"),
+    "drafting.pattern.bias._USUAL": (0.05, "common practice: 3 to 7 % shorter"),
     "drafting.pattern.casings.ELASTIC_GIVES": (0.8, "common practice, from memory"),
     "drafting.pattern.casings.WIDER": (3.0, "common practice"),
     "drafting.pattern.casings.TURNED_IN": (6.0, "common practice"),

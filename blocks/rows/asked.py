@@ -26,7 +26,7 @@ __all__ = [
 
 UPPER: Final = tuple(Site(place, BodyPart.BODICE) for place in (Place.NECK, Place.ARMHOLE, Place.WAIST))
 SLEEVED: Final = (Site(Place.WRIST, BodyPart.SLEEVE),)
-LOWER: Final = (Site(Place.WAIST, BodyPart.SKIRT),)
+LOWER: Final = (Site(Place.WAIST, BodyPart.SKIRT), Site(Place.HEM, BodyPart.SKIRT))
 TOP: Final = tuple(Site(place, BodyPart.BODICE) for place in (Place.NECK, Place.ARMHOLE, Place.HEM))
 """Where something can be sewn to a bodice, a sleeve, a skirt, a top that goes on below the waist."""
 

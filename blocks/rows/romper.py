@@ -236,6 +236,6 @@ ROMPERS: Final = (
         "common practice; forks after children's bloomers of 1918",
         _draft_dungarees,
         CHILDREN,
-        sites=(Site(Place.LEG_OPENING, BodyPart.TROUSERS),),
+        sites=(Site(Place.LEG_OPENING, BodyPart.TROUSERS), Site(Place.BIB, BodyPart.TROUSERS)),
     ),
 )

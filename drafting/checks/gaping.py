@@ -17,7 +17,7 @@ from drafting.pattern import Across, Along, Bent, Curved, Piece, PieceKind, Plac
 
 __all__ = ["gape"]
 
-_BEHIND = (PieceKind.FACING, PieceKind.LINING, PieceKind.BAND, PieceKind.COLLAR, PieceKind.CUFF)
+_BEHIND = (PieceKind.FACING, PieceKind.LINING, PieceKind.BAND, PieceKind.COLLAR, PieceKind.CUFF, PieceKind.BINDING)
 
 _Corner = tuple[str, str, bool]
 """An end of a seam: the piece, its edge, and whether it is the end in which the edge begins."""

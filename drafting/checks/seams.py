@@ -26,7 +26,7 @@ from drafting.pattern import (
     seam_places,
     walk,
 )
-from drafting.pattern.gathered import is_stretched_on
+from drafting.pattern.gathered import is_drawn_evenly
 from drafting.pattern.seam import EdgeRef
 from drafting.pattern.walk import NOTCH
 
@@ -138,7 +138,7 @@ def _pair_result(
     along_b = pair.along_b - walked.up_b.before(pair.along_b)
     off, taken_up = pair.along_a - walked.up_a.before(pair.along_a) - along_b, a - b
     ways = [off]
-    if walked.gathered or is_stretched_on(pattern, seam):
+    if walked.gathered or is_drawn_evenly(pattern, seam):
         # gathers that are drawn up evenly, or a band evenly stretched, let it be met at the same share of both runs
         ways.append(off + along_b - walked.evenly(along_b, from_a=False))
     if place == "last" and seam.ease.low < seam.ease.high:

@@ -21,7 +21,16 @@ from drafting.pattern.pleats import pleats_on
 from drafting.pattern.seam import EdgeRef, Seam
 from drafting.pattern.walk import Walked, walk
 
-__all__ = ["Held", "Meeting", "beside_threads", "held_in", "is_stretched_on", "meeting_places", "thread_lines"]
+__all__ = [
+    "Held",
+    "Meeting",
+    "beside_threads",
+    "held_in",
+    "is_drawn_evenly",
+    "is_stretched_on",
+    "meeting_places",
+    "thread_lines",
+]
 
 _LEAST: Final = 3.0
 """mm. Less than that is held in by the hand without thinking (our figure)."""
@@ -77,7 +86,7 @@ def held_in(pattern: Pattern, *, piece: str | None = None) -> Iterator[Held]:
     piece: only in the seams of this piece
     """
     for seam in pattern.seams:
-        if seam.plain or is_stretched_on(pattern, seam) or _in_pleats(pattern, seam):
+        if seam.plain or is_drawn_evenly(pattern, seam) or _in_pleats(pattern, seam):
             continue
         if piece is not None and all(ref.piece != piece for ref in (*seam.a, *seam.b)):
             continue
@@ -101,6 +110,12 @@ def is_stretched_on(pattern: Pattern, seam: Seam) -> bool:
     return all(
         piece.identity.kind is PieceKind.BAND and piece.edge(edge).place is Place.BAND_EDGE for piece, edge in pieces
     )
+
+
+def is_drawn_evenly(pattern: Pattern, seam: Seam) -> bool:
+    """Whether a seam sews on what is pulled to its edge evenly: a band of knit, or a bias strip."""
+    strips = [pattern.piece(ref.piece).identity.kind is PieceKind.BINDING for ref in seam.b]
+    return all(strips) or is_stretched_on(pattern, seam)
 
 
 def _in_pleats(pattern: Pattern, seam: Seam) -> bool:

@@ -33,6 +33,7 @@ class SeamKind(StrEnum):
     CUFF = auto()
     FACE = auto()
     FACINGS = auto()
+    BOUND = auto()
 
 
 _BY_PLACE: Final[Mapping[Place, SeamKind]] = {
@@ -47,6 +48,13 @@ _BY_PLACE: Final[Mapping[Place, SeamKind]] = {
 """Seams of which both runs lie at one place."""
 
 
+_SEWN_ON: Final[Mapping[PieceKind | None, SeamKind]] = {
+    PieceKind.CUFF: SeamKind.CUFF,
+    PieceKind.BINDING: SeamKind.BOUND,
+}
+"""Seams that sew on a piece of one of these kinds."""
+
+
 def kind_of(pattern: Pattern, seam: Seam) -> SeamKind:
     """What kind of seam it is. A seam that is none of the others joins panels."""
     lining = [pattern.piece(ref.piece).identity.kind is PieceKind.LINING for ref in refs_of(seam)]
@@ -55,13 +63,14 @@ def kind_of(pattern: Pattern, seam: Seam) -> SeamKind:
     facing = [is_facing(pattern.piece(ref.piece)) for ref in refs_of(seam)]
     if any(facing):
         return SeamKind.FACINGS if all(facing) else SeamKind.FACE
-    collar = [pattern.piece(ref.piece).identity.kind is PieceKind.COLLAR for ref in refs_of(seam)]
-    if any(collar):
-        return SeamKind.COLLAR if all(collar) else SeamKind.COLLAR_ON
-    if any(pattern.piece(ref.piece).identity.kind is PieceKind.CUFF for ref in refs_of(seam)):
-        return SeamKind.CUFF
-    if any(pattern.piece(ref.piece).identity.kind is PieceKind.BAND for ref in refs_of(seam)):
+    kinds = [pattern.piece(ref.piece).identity.kind for ref in refs_of(seam)]
+    if PieceKind.COLLAR in kinds:
+        return SeamKind.COLLAR if set(kinds) == {PieceKind.COLLAR} else SeamKind.COLLAR_ON
+    if PieceKind.BAND in kinds:
         return SeamKind.STRETCHED_ON if is_stretched_on(pattern, seam) else SeamKind.BAND
+    sewn_on = next((_SEWN_ON[kind] for kind in kinds if kind in _SEWN_ON), None)
+    if sewn_on is not None:
+        return sewn_on
     one, other = seam_places(pattern, seam)
     if {Place.CAP, Place.ARMHOLE} <= one | other and Place.RAGLAN not in one:
         return SeamKind.ARMHOLE

@@ -39,6 +39,7 @@ from drafting.pattern.notches import notch_numbers
 from drafting.pattern.pleats import is_pleated
 from drafting.pattern.pockets import is_patch
 from drafting.pattern.unfinished import unfinished_edges
+from drafting.sewing.binding_rules import bindings
 from drafting.sewing.casing_rules import elastic_drawn_in
 from drafting.sewing.collar_rules import collars
 from drafting.sewing.cuff_rules import cuffs
@@ -276,6 +277,7 @@ _RULES: Final[tuple[Callable[[Sewing], Found], ...]] = (
     facings,
     cuffs,
     bands_stretched_on,
+    bindings,
     elastic_drawn_in,
     _bare,
     _sleeves,

@@ -33,7 +33,7 @@ class Act(StrEnum):
     SLIT:          cut and bind the slit above a cuff
     CUFF:          sew a cuff on
     PATCH:         sew pockets onto their marks
-    BIND:          finish an edge for which the pattern has no piece
+    BIND:          bind an edge with a bias strip of the pattern, or finish one for which it has no piece
     ZIP, BUTTONS:  fasten an opening
     SNAPS:         face the two edges of an inseam that opens, and set snaps along it
     LAP_SHOULDERS: bind the neck with its laps, and lay front and back over each other

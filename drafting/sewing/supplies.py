@@ -152,7 +152,7 @@ def _along_edges(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Supp
             yield replace(cut, stretch=strip.stretch)
             if strip.interfaced:
                 yield replace(cut, kind=SupplyKind.STRIP_INTERFACING)
-        if step.act in (Act.BIND, Act.LAP_SHOULDERS) and not step.strips:
+        if step.act in (Act.BIND, Act.LAP_SHOULDERS) and not step.strips and not step.seams:
             yield Supply(SupplyKind.BINDING, places, length=_length(pattern, step), spare=BINDING_ENDS)
 
 

@@ -271,7 +271,7 @@ def _darts(piece: Piece) -> Iterator[Along]:
 
 def _spots(piece: Piece) -> tuple[tuple[str, Point], ...]:
     """Where an opening ends; on a band, what each of its notches meets."""
-    if piece.identity.kind is PieceKind.BAND:
+    if piece.identity.kind in (PieceKind.BAND, PieceKind.BINDING):
         return tuple((notch.name, place(piece, notch.station)[0]) for notch in piece.notches)
     ends = notches_marking(piece, NotchMark.OPENING_END)
     return tuple((f"the opening ends here{_side_of(piece, notch)}", place(piece, notch.station)[0]) for notch in ends)
@@ -292,4 +292,6 @@ def _unlike(piece: Piece) -> tuple[str, ...]:
 
 
 def _fused(piece: Piece) -> tuple[str, ...]:
+    if piece.identity.kind is PieceKind.BINDING:
+        return ("cut it on the bias",)
     return ("fuse or interline it",) if piece.identity.kind is PieceKind.FACING and not piece.cut.interfacing else ()

@@ -9,7 +9,7 @@ from itertools import chain
 from typing import Final, Literal
 
 from drafting.geometry import Move, Point, Vec, mirror, polyline, shift
-from drafting.pattern import CENTRES, Cut, Edge, Landmark, Pattern, Piece, PieceKind, Role, pieces_of, place, points_at
+from drafting.pattern import CENTRES, Cut, Edge, Landmark, Pattern, Piece, PieceKind, Role, place, points_at
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.seam_ends import Sewn, sewn
 from output.lay.lay_values import LAP, SEWN_JOIN, LayPiece, Spread
@@ -22,6 +22,7 @@ MATERIALS: Final[tuple[Material, ...]] = ("shell", "lining", "interfacing")
 
 _FLAT: Final = 0.2  # mm between a polygon and its cutting line; the gap for the blade is far wider
 _ON_FOLD: Final = 0.01
+_STRIPS: Final = (PieceKind.BAND, PieceKind.BINDING)
 _LEVEL: Final = 1e-3  # the sine of the angle between a fold and the grain up to which they run together
 
 
@@ -53,7 +54,7 @@ def pieces_to_lay(
     """
     how = (cloth.on_fold, cloth.layers, material)
     whole = pattern.remembered(("pieces to lay", how), lambda: tuple(_laid(pattern, cloth, material, sewn(pattern))))
-    bands = {piece.name for piece in pieces_of(pattern, PieceKind.BAND)}
+    bands = {piece.name for piece in pattern.pieces if piece.identity.kind in _STRIPS}
     cut = (_in_strips(each, cloth, strips) if each.name in bands and not each.on_fold else (each,) for each in whole)
     return tuple(chain.from_iterable(cut))
 
@@ -132,7 +133,7 @@ def _middle(piece: Piece, shape: _Shape, *, on_fold: bool) -> float | None:
 
 def _finishes(piece: Piece) -> bool:
     """Whether a piece only finishes an edge."""
-    return piece.identity.kind in (PieceKind.FACING, PieceKind.BAND)
+    return piece.identity.kind in (PieceKind.FACING, *_STRIPS)
 
 
 def _notches_that_meet(pattern: Pattern) -> dict[str, list[tuple[str, Point]]]:

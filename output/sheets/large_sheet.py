@@ -30,6 +30,7 @@ from output.sheets.title_block import FRONT_SIZE, front_block
 
 __all__ = ["Sheet", "lay_out", "lay_out_nest"]
 
+_STRIPS = (PieceKind.BAND, PieceKind.BINDING)
 _REACH = 50.0  # mm: no farther from a piece is it asked what else stands there when its notes are written
 
 
@@ -155,7 +156,7 @@ def _turned_to_fit(pattern: Pattern, paper: Paper, only: Sequence[str]) -> Patte
 
 def _band_turned(pattern: Pattern, paper: Paper) -> Pattern:
     """The pattern with its bands turned by a quarter; the very same where it has none, and on a roll."""
-    bands = () if paper.endless else pieces_of(pattern, PieceKind.BAND)
+    bands = () if paper.endless else (each for kind in _STRIPS for each in pieces_of(pattern, kind))
     return with_pieces(pattern, *(move_piece(each, turn(Point(0.0, 0.0), 0.5 * math.pi)) for each in bands))
 
 

@@ -66,6 +66,7 @@ OF_COLLAR: Final = Identity(PieceKind.COLLAR, BodyPart.BODICE)
 
 _FAVOUR: Final = 1.0  # mm by which the seam rolls under beyond what the thickness takes (ours)
 _SHIRTING: Final = 0.3  # mm: the thickness that is taken where the cloth is not known
+_LEAST_WRAP: Final = 2.0  # mm that the folds of a bias strip take: 2 to 4, of thick cloth 2 pi times that (practice)
 _EDGE: Final = 10.0  # mm: wider, the allowance of a turned edge is in its way (common practice: 6 to 10 mm)
 _SEWS: Final = 2.0  # mm either way by which the ease of a neck seam may be off
 _MEETS: Final = 1.0  # mm likewise at the outer edge
@@ -83,11 +84,10 @@ TURN: Final = turn_of_cloth(_SHIRTING)
 
 
 def turned_for(part: Derived, thickness: float) -> Derived:
-    """The part with the turn that a cloth so many mm thick asks for, where it has one and none was asked for."""
-    options = dict(part.options)
-    if options.get("turn", 0.0) is not None:
-        return part
-    return replace(part, options=tuple((options | {"turn": turn_of_cloth(thickness)}).items()))
+    """The part with what a cloth so many mm thick takes in its turn or its folds, where nobody asked for another."""
+    usual = {"turn": turn_of_cloth(thickness), "wrap": max(_LEAST_WRAP, 2.0 * math.pi * thickness)}
+    left_out = {name: usual[name] for name, value in part.options if value is None and name in usual}
+    return replace(part, options=tuple((dict(part.options) | left_out).items())) if left_out else part
 
 
 def layers_drawn(

@@ -1,0 +1,1 @@
+"""Strips cut on the bias, which finish an edge."""

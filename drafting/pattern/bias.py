@@ -1,0 +1,45 @@
+"""Strips cut on the bias, at 45 degrees to the grain: how wide, how long, and how much cloth they take.
+
+A strip that stands f mm beyond a seam line which turns inward by theta, as a neck or an armhole does, ends on a line
+that is f theta shorter (plane geometry). It is cut shorter by half of that, a twentieth at the most (common practice),
+pulled to the edge as it is sewn, and the rest is steamed in. Along an edge that turns outward it is
+as long as the edge.
+"""
+
+from __future__ import annotations
+
+import math
+from typing import Final
+
+__all__ = ["BOUND", "DOUBLE", "FACED", "STYLES", "bias_cloth", "bound_shorter", "cut_share", "strip_width"]
+
+BOUND, DOUBLE, FACED = "folded", "double", "facing"
+STYLES: Final = (BOUND, DOUBLE, FACED)
+"""What a bias strip is: a binding folded in four; one of two layers, for thin cloth; turned wholly to the inside."""
+
+_TURNS: Final = {BOUND: 4.0, DOUBLE: 6.0, FACED: 1.0}
+"""How many times its finished width a strip is cut (common practice)."""
+
+_USUAL: Final = 0.05  # of the edge by which a strip is cut shorter at the most (common practice, 3 to 7 %)
+
+
+def bound_shorter(width: float, turning: float) -> float:
+    """By how much the line `width` mm beyond a seam line that turns inward by so many radians is shorter, mm."""
+    return width * turning
+
+
+def cut_share(length: float, width: float, turning: float) -> float:
+    """What a strip is cut to, as a share of its edge of so many mm; turning: radians, inward above 0."""
+    return 1.0 - min(_USUAL, max(0.0, 0.5 * bound_shorter(width, turning) / length))
+
+
+def strip_width(style: str, width: float, seam: float, wrap: float) -> float:
+    """How wide a strip is cut, mm. width: finished; seam: what is turned in of a facing; wrap: what the folds take."""
+    return _TURNS[style] * width + (2.0 * seam if style == FACED else wrap)
+
+
+def bias_cloth(length: float, width: float) -> tuple[float, float]:
+    """The sides of the squares of cloth that a strip is cut from, mm: in one length (its diagonal), and of a square
+    sewn to a tube and cut round and round, as large as the strip itself.
+    """
+    return length / math.sqrt(2.0), math.sqrt(length * width)

@@ -1,0 +1,121 @@
+"""Bias strips: their length from the edge, how they are cut, the cloth they take; source of the numbers beside them."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from blocks.garment import draft, prepare
+from drafting.checks import Verdict, run_checks
+from drafting.parts.part_table import find_part, part_of
+from drafting.pattern import Pattern, PieceKind, Place, Role, edges_at, walk
+from drafting.pattern.bias import BOUND, DOUBLE, FACED, bias_cloth, bound_shorter, cut_share, strip_width
+from drafting.pattern.neck_band import TURNING
+from drafting.reading.options import Value
+from drafting.sewing import sewing_order
+from tests.drafting.parts.with_part import with_part
+from tests.drafting.sizes import sized
+from tests.sweep_parts import Case, garment_of
+
+
+def bound(name: str, *blocks: str, **options: Value) -> Pattern:
+    """A dress in size 92 with a bias strip."""
+    return with_part(sized(92, *blocks), part_of(find_part(name), options))
+
+
+def test_worked_numbers_of_bias_strips() -> None:
+    # a strip of 46 in one length: the diagonal of a square of 32.5 (a drawing office's sheet on piping); 250 by 2 cut
+    # round and round: a square of 22.4 (a furnisher's rule, the root of length times width)
+    assert bias_cloth(460.0, 20.0)[0] == pytest.approx(325.3, abs=0.1)
+    assert bias_cloth(2500.0, 20.0)[1] == pytest.approx(223.6, abs=0.1)
+    # a binding 0.8 wide on a neck of 44 round ends on a line 3.91 shorter (plane geometry)
+    assert bound_shorter(8.0, TURNING) == pytest.approx(39.1, abs=0.05)
+
+
+def test_how_wide_a_strip_is_cut() -> None:
+    # four times its width and 2 to 4 mm; six times for one of two layers; its width and two seams for a facing
+    # (common practice)
+    assert strip_width(BOUND, 8.0, 6.0, 3.0) == 35.0
+    assert strip_width(DOUBLE, 8.0, 6.0, 3.0) == 51.0
+    assert strip_width(FACED, 12.0, 6.0, 3.0) == 24.0
+
+
+def test_a_strip_is_cut_no_more_than_a_twentieth_shorter_and_never_longer() -> None:
+    assert cut_share(440.0, 8.0, TURNING) == pytest.approx(1.0 - 0.5 * 39.1 / 440.0, abs=1e-4)
+    assert cut_share(300.0, 12.0, TURNING) == 0.95
+    assert cut_share(1000.0, 8.0, -0.5) == 1.0
+
+
+@pytest.mark.parametrize(
+    ("name", "place", "blocks", "times"),
+    [
+        ("neck binding", Place.NECK, ("bodice",), 2),
+        ("armhole binding", Place.ARMHOLE, ("bodice",), 1),
+        ("hem binding", Place.HEM, ("skirt",), 2),
+    ],
+)
+def test_a_strip_is_as_long_as_its_edge_or_a_little_shorter(
+    name: str, place: Place, blocks: tuple[str, ...], times: int
+) -> None:
+    pattern = bound(name, *blocks)
+    strip = pattern.piece(name)
+    edge = times * sum(each.length for piece in pattern.pieces if piece.name != name for each in edges_at(piece, place))
+    long = edges_at(strip, Place.BAND_EDGE)[-1].length
+    assert 0.95 * edge <= long <= edge
+    assert long == pytest.approx(sum(each.length for each in edges_at(strip, Place.BAND_EDGE)[:-1]), abs=1e-6)
+
+
+def test_a_strip_lies_at_45_degrees_to_the_grain() -> None:
+    strip = bound("neck binding", "bodice").piece("neck binding")
+    assert strip.grain is not None
+    along = strip.grain.end - strip.grain.start
+    assert math.atan2(along.y, along.x) == pytest.approx(math.pi / 4.0)
+    assert strip.identity.kind is PieceKind.BINDING
+    assert strip.cut.interfacing == 0
+
+
+def test_what_is_sewn_in_is_as_wide_as_the_binding() -> None:
+    pattern = bound("neck binding", "bodice", width=10.0)
+    for piece in pattern.pieces:
+        for edge in edges_at(piece, Place.NECK):
+            assert (edge.role, edge.allowance) == (Role.SEAM, 10.0)
+
+
+def test_a_hem_that_is_bound_ends_at_its_line() -> None:
+    pattern = bound("hem binding", "skirt")
+    hems = [edge for piece in pattern.pieces for edge in edges_at(piece, Place.HEM)]
+    assert {(edge.role, edge.allowance) for edge in hems} == {(Role.SEAM, 8.0)}
+
+
+def test_the_armhole_notches_meet_on_the_strip() -> None:
+    pattern = bound("armhole binding", "bodice")
+    for name in ("front", "back"):
+        seam = pattern.seam(f"armhole binding to {name} armhole")
+        (pair,) = walk(pattern, seam).notches
+        assert pair.along_a is not None
+        share = walk(pattern, seam).b / walk(pattern, seam).a
+        assert pair.along_b == pytest.approx(share * pair.along_a, abs=1e-6)
+
+
+def test_a_raglan_in_woven_cloth_can_be_bound() -> None:
+    from drafting.alterations import ALTERATIONS, apply_step
+
+    raglan = apply_step(sized(92, "bodice", "sleeve"), ALTERATIONS.named("raglan")())
+    pattern = with_part(raglan, part_of(find_part("neck binding"), {}))
+    assert {ref.piece for seam in pattern.seams for ref in seam.a if seam.b[0].piece == "neck binding"} >= {"sleeve"}
+
+
+def test_a_bib_is_bound_from_the_front_to_the_back() -> None:
+    garment = garment_of(Case("bib binding", "dungarees", 0))
+    pattern = draft(garment, prepare(garment))
+    assert not [each for each in run_checks(pattern) if each.verdict is Verdict.FAIL]
+    sewn = [seam.b[0].edge for seam in pattern.seams if seam.b[0].piece == "bib binding"]
+    assert sewn == ["right back bib edge", "right front bib edge", "left front bib edge", "left back bib edge"]
+
+
+def test_the_strip_is_sewn_in_one_step_and_no_tape_is_bought() -> None:
+    pattern = bound("neck binding", "bodice")
+    steps = [step for step in sewing_order(pattern) if "neck binding" in step.pieces]
+    assert len(steps) == 1
+    assert len(steps[0].seams) == 4
