@@ -8,7 +8,7 @@ from blocks.block import Block
 from blocks.handover import Drafted, Order
 from blocks.rows.asked import LOWER, length_asked, number_asked, skirt_length, to_the_knee
 from blocks.skirts.circle import CIRCLES, draft_circle_skirt
-from blocks.skirts.gored import GORES, draft_gored_skirt
+from blocks.skirts.gored import FASTENINGS, GORES, draft_gored_skirt
 from blocks.skirts.pleated import draft_pleated_skirt
 from blocks.skirts.tiered import draft_tiered_skirt
 from drafting.alterations.skirt.pleat_plan import KNIFE, PLEATS
@@ -46,7 +46,14 @@ def _draft_circle(order: Order) -> Drafted:
 def _draft_gored(order: Order) -> Drafted:
     flare = length_asked(order.options, "flare")
     gores = int(str(order.options.get("gores") or _SIX))
-    return draft_gored_skirt(order, long=_long(order), gores=gores, flare=_FLARE if flare is None else flare)
+    asked = order.options.get("fastening")
+    return draft_gored_skirt(
+        order,
+        long=_long(order),
+        gores=gores,
+        flare=_FLARE if flare is None else flare,
+        fastening=None if asked is None else str(asked),
+    )
 
 
 def _draft_tiered(order: Order) -> Drafted:
@@ -103,6 +110,13 @@ SKIRTS: tuple[Block, ...] = (
                 0.0,
                 250.0,
                 default=_FLARE,
+            ),
+            Option(
+                "fastening",
+                "choice",
+                "where its zip lies; left out, behind, and in a skirt of six gores without a bodice at the left side",
+                default=None,
+                choices=FASTENINGS,
             ),
         ),
         "a six-gore skirt of 1916: a twelfth of the hip for half of the middle gore; the rest common practice",

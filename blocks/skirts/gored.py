@@ -23,10 +23,14 @@ from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Grain, Half, Level, MarkLine
 
-__all__ = ["GORES", "corner_lift", "draft_gored_skirt", "taken_per_seam"]
+__all__ = ["FASTENINGS", "GORES", "corner_lift", "draft_gored_skirt", "taken_per_seam"]
 
 GORES: Final = MappingProxyType({4: (2, 2), 5: (3, 2), 6: (3, 3), 7: (3, 4), 8: (4, 4)})
 """How many gores the front and the back have, by their number in all."""
+
+BACK, SIDE = "back", "side"
+FASTENINGS: Final = (BACK, SIDE)
+"""Where it may open."""
 
 _MIDDLE: Final = 1.0 / 3.0  # of a half of three gores: how wide its middle one is (1916)
 _AT_DART: Final = (0.2, 0.6)  # of a quarter: where a dart of the bodice lies that the gore seam is led to (ours)
@@ -109,8 +113,18 @@ class _Gores:
     def tops(self, edges: _Edges) -> tuple[Run, ...]:
         """The waist of each gore from its inner to its outer edge."""
         return tuple(
-            _across(0.0, self.inner(edges, k), edges.run(half), top=True) for k, half in enumerate(self.halves)
+            _across(self._level(edges, k), self.inner(edges, k), edges.run(half), top=True)
+            for k, half in enumerate(self.halves)
         )
+
+    def _level(self, edges: _Edges, k: int) -> float:
+        """How far above the waist line the waist of a gore lies in its middle, mm: of one that is narrower than most,
+        the edges of which are as high as all, so high that its waist bends no more than theirs.
+        """
+        if k == 0 and self.on_fold:
+            return 0.0
+        leaving, _ = run_ends(edges.run(0.0))
+        return max(0.0, edges.rise - 0.5 * (self.halves[k] - edges.taken) * leaving.x / -leaving.y)
 
     def waist(self, edges: _Edges) -> float:
         return sum(map(run_length, self.tops(edges)))
@@ -153,12 +167,17 @@ def _mirrored(run: Run) -> Run:
     return moved_all(run, mirror(Point(0.0, 0.0), Vec(0.0, 1.0)))
 
 
-def draft_gored_skirt(order: Order, *, long: float, gores: int, flare: float) -> Drafted:
+def draft_gored_skirt(order: Order, *, long: float, gores: int, flare: float, fastening: str | None = None) -> Drafted:
     """The gored skirt. Raises CannotDraft, naming the measurements at odds.
 
     gores: how many, 4 to 8; flare: how far each edge of a gore swings out from the hip to the hem, mm
+    fastening: where it opens, "back" or "side"; None for behind, and for six gores on their own at the side
     """
     asked = asked_of(order, long)
+    if fastening == SIDE and not asked.alone:
+        raise CannotDraft(
+            (), 'A gored skirt below a bodice opens where the bodice does: leave out fastening = "side" in the block.'
+        )
     if asked.long < asked.depth + 2.0 * flare + 60.0:
         raise CannotDraft(
             ("waist_to_hip",),
@@ -174,11 +193,12 @@ def draft_gored_skirt(order: Order, *, long: float, gores: int, flare: float) ->
             f"From waist to hip ({asked.depth:.0f} mm) {gores} gores cannot be taken in from {asked.hip:.0f} mm to "
             f"{asked.round_waist:.0f} mm: take more gores, or give the waist more ease.",
         ) from none
-    at_side = asked.alone and all(each.on_fold for each in halves)
+    usual = SIDE if all(each.on_fold for each in halves) else BACK
+    at_side = asked.alone and (fastening or usual) == SIDE
 
     def quarter(each: _Gores, half: WaistHalf, opened: float) -> Quarter:
         panels = tuple(_gore(asked, edges, each, k) for k in range(len(each.halves)))
-        opens = opened if at_side or each.half is Half.BACK else 0.0
+        opens = opened if at_side or each.half is Half.BACK else 0.0  # a side is shared by both
         # a bodice opens at the centre back: where a gore lies there, a straight seam goes down its middle
         fold = each.on_fold and (at_side or not opens)
         made = Quarter(each.half, panels, half, on_fold=fold, opened=opens, at_side=at_side and opens > 0.0)
@@ -193,7 +213,7 @@ def draft_gored_skirt(order: Order, *, long: float, gores: int, flare: float) ->
         order,
         asked,
         [(quarters[0], quarters[1])],
-        options=(("length", long), ("gores", str(gores)), ("flare", flare)),
+        options=(("length", long), ("gores", str(gores)), ("flare", flare), ("fastening", SIDE if at_side else BACK)),
         given=given,
         bends=narrowest / slant if slant > 0.0 else 0.0,
     )

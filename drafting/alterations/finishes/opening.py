@@ -286,9 +286,10 @@ def _sewn(pattern: Pattern, line: CentreLine, role: Role) -> Pattern:
 def _buttoned(step: Opening, pattern: Pattern, lines: tuple[CentreLine, ...]) -> Pattern:
     for line in lines:
         if not line.straight:
-            raise StepRefused(
-                step.name, f'the {step.at} of "{line.piece.name}" is shaped, and a button stand has to be straight'
-            )
+            shaped = f'the {step.at} of "{line.piece.name}" is shaped, and a button stand has to be straight'
+            gored = any(origin.block == "gored skirt" for origin in pattern.origin)
+            six = Remedy("set in block", step.name, (Setting("gores", "6"),), lead="Take gores with no seam there")
+            raise StepRefused(step.name, shaped, [six] if gored else [])
         for seam in pattern.seams:
             meets = any(
                 (ref.piece, ref.edge) == (line.piece.name, each.name)

@@ -46,6 +46,7 @@ from drafting.pattern import (
     Notch,
     NotchMark,
     NotchRef,
+    Origin,
     Pattern,
     Piece,
     PieceKind,
@@ -67,6 +68,7 @@ _BELOW_WAIST: Final = 0.031  # of the height: 5 cm for a woman (common practice)
 _MOUTH: Final = 0.095  # of the height: 15 to 16 cm for a woman (common practice)
 _BESIDE_HAND: Final = 20.0  # mm by which a mouth is wider than the hand at least (common practice)
 _LEFT: Final = 20.0  # mm of seam left at both ends of a mouth (ours)
+_FEWER_TIERS: Final = Remedy("set in block", "", (Setting("tiers", "2"),), lead="Take fewer tiers, higher ones")
 _ON_SEAM: Final = 1e-3  # mm
 
 
@@ -121,7 +123,8 @@ class SidePocket(Alteration):
         for name, half in halves.items():
             pattern, mouths[name] = _parted(pattern, half)
         seams = tuple(_seams(self, pattern, halves, mouths, bags))
-        return replace(pattern, pieces=(*pattern.pieces, *bags.values()), seams=seams)
+        bare = (_unmarked(piece, mouths.get(piece.name)) for piece in pattern.pieces)
+        return replace(pattern, pieces=(*bare, *bags.values()), seams=seams)
 
     def came_to(self, before: Pattern, after: Pattern) -> Mapping[str, float]:  # noqa: ARG002
         half = _halves(self, before)[0]
@@ -147,6 +150,9 @@ def _halves(step: SidePocket, pattern: Pattern) -> list[Mouth]:
 def _half(step: SidePocket, pattern: Pattern, piece: Piece) -> Mouth:
     """Where the mouth lies on the side seam of a piece. Raises StepRefused where there is no room for it."""
     found = _from_waist(piece)
+    if any(side.role is Role.OPENING for side in edges_at(piece, *_SIDES)) and not _opened_by_step(pattern):
+        behind = Remedy("set in block", step.name, (Setting("fastening", "back"),), lead="Open it behind")
+        raise StepRefused(step.name, f'the side seam of "{piece.name}" has a zip in it', [behind])
     if found is None or found[0].role is not Role.SEAM:
         raise StepRefused(step.name, not_whole(piece, Place.SIDE) or f'the side seam of "{piece.name}" is not free')
     edge, waist, downward = found
@@ -169,9 +175,18 @@ def _half(step: SidePocket, pattern: Pattern, piece: Piece) -> Mouth:
             step.name,
             f'the mouth would lie {begins:.0f} to {begins + mouth:.0f} mm below the waist of "{piece.name}", and '
             f"its side seam has room from {_LEFT:.0f} to {max(room, 0.0):.0f} mm",
+            [_FEWER_TIERS] if any(("tiers", "2") not in origin.options for origin in _tiered(pattern)) else [],
         )
     low, high = (waist + begins, waist + begins + mouth) if downward else (waist - begins - mouth, waist - begins)
     return Mouth(piece, edge, low, high, downward)
+
+
+def _tiered(pattern: Pattern) -> Iterator[Origin]:
+    return (origin for origin in pattern.origin if origin.block == "tiered skirt")
+
+
+def _opened_by_step(pattern: Pattern) -> bool:
+    return any(step.alter == "opening" for step in pattern.history)
 
 
 def _from_waist(piece: Piece) -> tuple[Edge, float, bool] | None:
@@ -200,6 +215,12 @@ def _from_waist(piece: Piece) -> tuple[Edge, float, bool] | None:
                 long = run_length(stretch(side.curves, 0.0, i + hit.t))
                 return side, long, not any(hem.end == side.start for hem in hems)
     return None
+
+
+def _unmarked(piece: Piece, mouth: str | None) -> Piece:
+    """The piece without notches along the mouth, such as that of the hip: what they met is a bag now, with none."""
+    kept = tuple(notch for notch in piece.notches if notch.station.edge != mouth)
+    return piece if len(kept) == len(piece.notches) else replace(piece, notches=kept)
 
 
 def _parted(pattern: Pattern, half: Mouth) -> tuple[Pattern, str]:

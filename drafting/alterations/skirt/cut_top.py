@@ -233,6 +233,8 @@ def lower_left(
                 for name, follows in ((between.dart.legs[0], True), (between.dart.legs[1], False)):
                     gone[name] = (down, follows)
             continue
+        if not between.edge:
+            continue
         if between.piece.name == piece.name:
             gone[between.edge] = (down, True)
         other = top.run[k + 1].ref
@@ -268,6 +270,8 @@ def lower_left(
         points=tuple(mark for mark in piece.points if holds(border, mark.at)),
         points_meant=tuple(pair for pair in piece.points_meant if set(pair) <= names),
     )
+    if not edges_at(made, Place.HEM, Place.LEG_OPENING, Place.TIER):  # a yoke that a band is cut from
+        return replace(made, grain=_grain(made, curves)), where
     return with_grain_inside(made), where
 
 

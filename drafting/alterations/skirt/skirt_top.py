@@ -65,6 +65,7 @@ _SQUARE: Final = math.radians(1.4)  # nearer to square than that a line comes to
 _LED: Final = 60.0  # mm of a line before a centre seam that are drawn anew to come to it square (ours)
 _SHARE: Final = 0.9  # of what lies between that and the next dart or seam at the most (ours)
 _BEYOND: Final = 1.0  # mm past the centre seam, to be sure to cross it
+_FAR: Final = 500.0  # mm, below any line that is drawn
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,10 +90,10 @@ class Top:
 
 @dataclass(frozen=True, slots=True)
 class Border:
-    """What divides two edges of the waist: a dart, or the seam of two panels.
+    """What divides two edges of the waist: a dart, the seam of two panels, or no more than the end of an edge.
 
-    dart: None for a seam; edge: its first edge on the way round, which the next one is sewn to
-    line: that edge where it lies, from the waist down
+    dart: None for a seam; edge: its first edge on the way round, which the next one is sewn to; "" for an end
+    line: that edge where it lies, from the waist down; where an edge ends, a line square to the waist
     """
 
     piece: Piece
@@ -151,9 +152,13 @@ def _waist_and_rest(
 def borders(pattern: Pattern, top: Top) -> tuple[Border, ...]:
     """What divides the edges of a waist, in their order."""
     out = []
-    for one, _ in pairwise(top.run):
+    for one, other in pairwise(top.run):
         piece = pattern.piece(one.ref.piece)
         edge = piece.beside(one.ref.edge)[1]
+        if (other.ref.piece, other.ref.edge) == (piece.name, edge.name):
+            end, along = one.edge.end, run_ends(one.edge.curves)[1]
+            out.append(Border(piece, "", None, (Line(end, end + along.left() * _FAR),)))
+            continue
         dart = next((each for each in piece.darts if each.legs[0] == edge.name), None)
         out.append(Border(piece, edge.name, dart, moved_all(edge.curves, one.move)))
     return tuple(out)
@@ -166,10 +171,10 @@ def line_below(name: str, pattern: Pattern, top: Top, depth: float) -> LineBelow
     """
     free = _smoothed(parallel_extended(name, chained([curve for each in top.run for curve in each.edge.curves]), depth))
     lengths = [_SHARE * run_length(each.edge.curves) for each in top.run]
-    free = _led_square(name, pattern, top.after, free, lengths[-1])
-    free = run_reversed(_led_square(name, pattern, top.before, run_reversed(free), lengths[0]))
-    after, high = until(name, top.after, free, last=False)
-    before, low = until(name, top.before, free, last=True)
+    free = _led_square(name, pattern, top.after, free, depth, lengths[-1])
+    free = run_reversed(_led_square(name, pattern, top.before, run_reversed(free), depth, lengths[0]))
+    after, high = _until(name, top.after, free, depth, last=False)
+    before, low = _until(name, top.before, free, depth, last=True)
     downs, places = [], [low]
     for border in borders(pattern, top):
         reach = border.line if border.dart is None else _leg_extended(border.line, depth)
@@ -178,9 +183,23 @@ def line_below(name: str, pattern: Pattern, top: Top, depth: float) -> LineBelow
         places.append(at)
     places.append(high)
     if any(b <= a for a, b in pairwise(places)):
-        raise NotAPattern(name, f"the piece is too small for a line {depth:.0f} mm below its waist")
+        raise NotAPattern(name, _too_small(depth))
     parts = [stretch(free, a, b) for a, b in pairwise(places)]
     return LineBelow(tuple(parts), tuple(downs), tuple(after), tuple(before))
+
+
+def _until(
+    name: str, walk: Sequence[LaidEdge], free: Sequence[Curve], depth: float, *, last: bool
+) -> tuple[list[LaidEdge], float]:
+    """What lies above the line of the edges at one end of the waist, and where on the line they meet it."""
+    try:
+        return until(name, walk, free, last=last)
+    except NotAPattern as error:
+        raise NotAPattern(name, _too_small(depth)) from error
+
+
+def _too_small(depth: float) -> str:
+    return f"the piece is too small for a line {depth:.0f} mm below its waist"
 
 
 def top_and_line(name: str, pattern: Pattern, half: Half, part: BodyPart, depth: float) -> tuple[Top, LineBelow]:
@@ -203,7 +222,7 @@ def _closed_at(pattern: Pattern, top: Top, downs: Sequence[float]) -> Top:
     """The waist with every panel turned about the upper end of its seam until that closes so far down, mm."""
     centre_first = top.run[0].ref.piece == top.centre
     for k, (border, down) in enumerate(zip(borders(pattern, top), downs, strict=True)):
-        if border.dart is not None:
+        if border.dart is not None or not border.edge:
             continue
         beyond = top.run[k + 1]
         piece = pattern.piece(beyond.ref.piece)
@@ -224,16 +243,16 @@ def _closed_at(pattern: Pattern, top: Top, downs: Sequence[float]) -> Top:
 
 
 def _led_square(
-    name: str, pattern: Pattern, walk: Sequence[LaidEdge], free: tuple[Curve, ...], within: float
+    name: str, pattern: Pattern, walk: Sequence[LaidEdge], free: tuple[Curve, ...], depth: float, within: float
 ) -> tuple[Curve, ...]:
     """The line led square to a centre seam at its end, turning one way only: opened out it runs straight on there.
 
     walk: what runs down from the end of the waist; within: how many mm of the line may be drawn anew
     """
-    seam = walk[0].edge
+    above, end = _until(name, walk, free, depth, last=False)
+    seam = walk[len(above) - 1].edge
     if seam.place not in CENTRES or seam.role is Role.FOLD or _comes_to_point(pattern.piece(walk[0].ref.piece)):
         return free
-    above, end = until(name, walk[:1], free, last=False)
     met, reach = stretch(free, 0.0, end), min(_LED, within)
     kept = cut_run(met, run_length(met) - reach)[0]
     at, start, leaving = met[-1].end, kept[-1].end, run_ends(kept)[1]
@@ -243,7 +262,10 @@ def _led_square(
     for _ in range(_TRIES):
         square = down.left() if down.left().dot(leaving) > 0.0 else down.right()
         turns = start + leaving * ((at - start).dot(square) / (1.0 + leaving.dot(square)))
-        k, hit = min(run_hits(seam.curves, turns, square), key=lambda found: abs(found[1].along))
+        hits = run_hits(seam.curves, turns, square)
+        if not hits:
+            return free
+        k, hit = min(hits, key=lambda found: abs(found[1].along))
         at, down = hit.point, tangent(seam.curves[k], hit.t)
     return (*kept, blend(start, leaving, at, square), Line(at, at + square * _BEYOND))
 

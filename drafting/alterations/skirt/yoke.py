@@ -19,7 +19,7 @@ from drafting.alterations.skirt.cut_top import Cutting, top_cut_off
 from drafting.alterations.skirt.quarters_found import accept_unpleated
 from drafting.alterations.skirt.skirt_top import Top, darts_ending_on, top_of
 from drafting.errors import NotAPattern, StepRefused
-from drafting.geometry import run_length
+from drafting.geometry import distance, run_length
 from drafting.pattern import (
     Between,
     BodyPart,
@@ -70,8 +70,8 @@ def _accept_depth(step: str, pattern: Pattern, top: Top, cutting: Cutting) -> No
         piece = pattern.piece(name)
         line = line_at(piece, Level.HIP)
         if line is not None:
-            waist = min(point.y for edge in edges_at(piece, Place.WAIST) for point in (edge.start, edge.end))
-            down = waist - max(line.start.y, line.end.y)
+            ends = [at for edge in edges_at(piece, Place.WAIST) for at in (edge.start, edge.end)]
+            down = min(distance(at, end) for at in ends for end in (line.start, line.end))
             if cutting.depth > down - _ABOVE_HIP:
                 most = down - _ABOVE_HIP
                 reason = (

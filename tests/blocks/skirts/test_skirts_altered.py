@@ -10,6 +10,7 @@ from drafting.alterations import ALTERATIONS
 from drafting.alterations.alteration import Alteration
 from drafting.body.person import person
 from drafting.checks import Verdict, run_checks
+from drafting.errors import StepRefused
 from drafting.pattern import Derived, Pattern, Place, edges_at
 from drafting.reading.options import Value
 from output.api.making import part
@@ -36,6 +37,33 @@ def failed(pattern: Pattern) -> list[str]:
 @pytest.mark.parametrize("gores", ["4", "5", "7", "8"])
 def test_a_yoke_or_a_band_lies_square_at_the_centre_seam_of_any_number_of_gores(gores: str, cut: str) -> None:
     assert not failed(made("gored skirt", {"gores": gores}, step(cut)))
+
+
+@pytest.mark.parametrize(
+    ("block", "options"), [("gored skirt", {"fastening": "back"}), ("skirt", {}), ("trousers", {})]
+)
+def test_a_pocket_lies_below_a_yoke_with_a_band_of_its_own(block: str, options: dict[str, Value]) -> None:
+    """The yoke is cut off first, then the band from it, whatever the order in the file."""
+    pattern = made(block, options, step("shaped band"), step("skirt yoke"), step("side pocket"))
+    assert not [
+        r.where for r in run_checks(pattern) if r.verdict is not Verdict.PASS and r.verdict is not Verdict.NOTHING
+    ]
+    kinds = {piece.name.split(" ", 1)[1] for piece in pattern.pieces}
+    assert {"front band", "front yoke"} <= kinds
+
+
+def test_what_cannot_be_had_on_gores_and_tiers_is_refused_with_what_can() -> None:
+    """What a refusal offers is typed, and passes every check."""
+    buttons = step("opening", at="centre front", fasten="buttons")
+    for block, options, offered, steps in (
+        ("gored skirt", {}, {"fastening": "back"}, (step("side pocket"),)),
+        ("gored skirt", {"gores": "4"}, {"gores": "6"}, (buttons,)),
+        ("tiered skirt", {}, {"tiers": "2"}, (step("side pocket"), step("shaped band"), step("skirt yoke"))),
+    ):
+        with pytest.raises(StepRefused) as refused:
+            made(block, options, *steps)
+        assert f'{next(iter(offered))} = "{next(iter(offered.values()))}" in the block' in str(refused.value)
+        assert not failed(made(block, {**options, **offered}, *steps))
 
 
 @pytest.mark.parametrize("circle", ["full", "half", "third"])
