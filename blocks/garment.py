@@ -249,7 +249,8 @@ def draft(garment: Garment, prepared: Prepared, *, made: Sequence[Drafted] | Non
         asked = replace(pattern, derived=tuple(turned_for(part, garment.cloth.thickness) for part in parts))
         return drawn_again(asked, asked if garment.steps else pattern)
     except NotAPattern as refused:
-        raise CannotDraft((), f'The "{refused.where}" cannot be drawn: {refused.reason}.') from refused
+        said = f'The "{refused.where}" cannot be drawn: {refused.reason}.'
+        raise CannotDraft((), said, part=refused.where) from refused
 
 
 def _explained(garment: Garment, prepared: Prepared, refused: CannotDraft | NotAPattern) -> CannotDraft:

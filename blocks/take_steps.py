@@ -41,7 +41,8 @@ def stages(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[s
     try:
         require_drawn(pattern)
     except NotAPattern as refused:
-        raise CannotDraft((), f'The "{refused.where}" cannot be drawn: {refused.reason}.') from refused
+        said = f'The "{refused.where}" cannot be drawn: {refused.reason}.'
+        raise CannotDraft((), said, part=refused.where) from refused
 
 
 def _taken(pattern: Pattern, step: Alteration, *, last: bool) -> Pattern:

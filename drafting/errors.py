@@ -173,13 +173,15 @@ class CannotDraft(TrueseamError):
     measurements: the names of the measurements that cannot all hold
     reason:       a sentence that says by how much they disagree and what to measure again
     ways:         what lets it be drafted; empty where that is not known
+    part:         the part of the garment that cannot be drawn, where it is one that stands in the way; "" elsewhere
     """
 
-    def __init__(self, measurements: Iterable[str], reason: str, ways: Iterable[Way] = ()) -> None:
+    def __init__(self, measurements: Iterable[str], reason: str, ways: Iterable[Way] = (), part: str = "") -> None:
         self.measurements = tuple(measurements)
         self.reason = reason
         self.ways = tuple(ways)
-        super().__init__(self.measurements, reason, self.ways)
+        self.part = part
+        super().__init__(self.measurements, reason, self.ways, part)
 
     def __str__(self) -> str:
         return self.reason

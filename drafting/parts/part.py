@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from drafting.errors import Remedy
 from drafting.parts.drawn import Draw
 from drafting.pattern import Derived, DrawnTo, Site
 from drafting.reading.options import Option, Value
@@ -22,6 +23,7 @@ class Part:
     unless:  where that is sewn to something else in its place; none of these may be there
     fills:   what it takes up, "collar": of the parts of a garment that take up the same only one can be there
     several: whether it can be ordered more than once, each under a name of its own
+    helped_by: what may let it be drawn where it cannot be
     """
 
     name: str
@@ -33,6 +35,7 @@ class Part:
     unless: tuple[Site, ...] = ()
     fills: tuple[str, ...] = ()
     several: bool = False
+    helped_by: tuple[Remedy, ...] = ()
 
     def fits(self, sites: Iterable[Site]) -> bool:
         """Whether it can be sewn to one of these."""

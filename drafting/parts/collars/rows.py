@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from drafting.errors import Remedy, Setting
 from drafting.parts.collars.flat_collar import FLAT_COLLAR, FLAT_COLLAR_TO, POINTED, ROUND, draw_flat_collar
 from drafting.parts.collars.sailor_collar import SAILOR_COLLAR, SAILOR_COLLAR_TO, draw_sailor_collar
 from drafting.parts.collars.shirt_collar import SHIRT_COLLAR, SHIRT_COLLAR_TO, draw_shirt_collar
@@ -18,6 +19,9 @@ __all__ = ["COLLARS"]
 
 _TO_NECK: Final = (Site(Place.NECK, BodyPart.BODICE),)
 
+_BUTTONED: Final = (
+    Remedy("add", "opening", (Setting("at", "centre front"), Setting("fasten", "buttons")), lead="To open the front"),
+)
 _TURN: Final = Option(
     "turn",
     "length",
@@ -71,6 +75,7 @@ COLLARS: Final = (
         ),
         draw_stand_collar,
         fills=(COLLAR,),
+        helped_by=_BUTTONED,
     ),
     Part(
         SHIRT_COLLAR,
@@ -93,6 +98,7 @@ COLLARS: Final = (
         ),
         draw_shirt_collar,
         fills=(COLLAR,),
+        helped_by=_BUTTONED,
     ),
     Part(
         TURN_OVER_COLLAR,

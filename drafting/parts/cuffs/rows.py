@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from typing import Final
 
+from drafting.errors import Remedy, Setting
 from drafting.parts.cuffs.cuff import CUFF, CUFF_TO, GATHERED, PLEATED, draw_cuff
 from drafting.parts.part import Part
 from drafting.pattern import BodyPart, Place, Site
 from drafting.reading.options import Option
 
 __all__ = ["CUFFS"]
+
+_WIDER: Final = 80.0  # mm that a sleeve is made wider for a cuff, to be drawn in (ours)
 
 CUFFS: Final = (
     Part(
@@ -29,5 +32,8 @@ CUFFS: Final = (
         ),
         draw_cuff,
         fills=("wrist",),
+        helped_by=(
+            Remedy("add", "full sleeve", (Setting("hem", _WIDER, "mm"),), lead="Make the sleeve wider at its hem"),
+        ),
     ),
 )

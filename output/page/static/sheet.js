@@ -37,7 +37,7 @@ export function Sheet({ garment, known }) {
     <${Asks} asks=${state.asks} garment=${garment} />
     <${Elsewhere} problems=${state.problems} parts=${parts} />
     ${who && html`<${Who} ...${shared} part=${who} figure=${figure} known=${known} bare=${who.bare} />`}
-    ${what && html`<${What} ...${shared} part=${what} />`}
+    ${what && html`<${What} ...${shared} part=${what} faults=${together?.faults} />`}
     ${cloth && html`<${Cloth} ...${shared} part=${cloth} />`}
     ${changed && html`<${Changed} ...${shared} part=${changed} order=${order} more=${more} what=${what} />`}
     ${together && html`<${Together} part=${together} sizes=${sizes} people=${alike(known.people, who)} garment=${garment} />`}
@@ -120,8 +120,9 @@ function Asks({ asks, garment }) {
 }
 
 /** Whether a problem has a place on the sheet: a card, a length, a field of one of the other questions. */
-function hasPlace({ in: where, at }, { what, cloth, paper, changed }) {
+function hasPlace({ in: where, at, of }, { what, cloth, paper, changed }) {
   if (where === "person") return !at || (at[0] === "measurements" && at.length > 1);
+  if ([...(what?.blocks ?? []), ...(what?.parts ?? [])].some((each) => (each.called ?? each.name) === of)) return true;
   if (!at) return false;
   if (at[0] === "step") return at[1] < (changed?.cards.length ?? 0);
   const made = [...(what?.blocks ?? []), ...(what?.parts ?? [])].flatMap((each) => each.fields);

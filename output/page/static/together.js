@@ -1,6 +1,7 @@
 // Does it go together: the verdict, what failed with what mends it, and what the finished garment will measure.
 
 import { html } from "./vendor/preact-htm.js";
+import { idOf } from "./find.js";
 import { read } from "./lengths.js";
 import { focusOn, Offers, Still } from "./parts.js";
 import { Wearers } from "./wearers.js";
@@ -54,9 +55,17 @@ const SizeLine = ({ dash }) => html`<svg class="size-line" viewBox="0 0 60 6" ar
 function Fault({ fault, garment }) {
   const failed = fault.verdict === "fail";
   const take = (offer) => garment.change(offer.edits, offer.words).then(() => focusOn("verdict"));
+  const [id, name] = fault.step === null ? [fault.of && idOf({ name: fault.of }), fault.of] : [`step-${fault.step}`, "the change"];
+  const go = () => {
+    document.getElementById(id)?.scrollIntoView({ block: "center" });
+    focusOn(document.getElementById(id)?.querySelector("input")?.id || id);
+  };
   return html`<li class=${fault.verdict}>
     <b>${failed ? "Fails" : "Look at"}: ${fault.check}, ${read(fault.where)}.</b> ${read(fault.sentence)}
-    ${fault.offers.length > 0 && html`<span class="row"><${Offers} offers=${fault.offers} main=${failed} take=${take} /></span>`}
+    <span class="row">
+      <${Offers} offers=${fault.offers} main=${failed} take=${take} />
+      ${id && html`<button type="button" class="plain" onClick=${go}>Go to ${name}</button>`}
+    </span>
   </li>`;
 }
 

@@ -3,11 +3,11 @@
 import { Component, html } from "./vendor/preact-htm.js";
 import { capital, read } from "./lengths.js";
 import { ask } from "./store.js";
-import { Choice, edit, Field, problemsAt, Refusal, Slider, slides, Still, useRun } from "./parts.js";
+import { Choice, edit, Field, Offers, problemsAt, Refusal, Slider, slides, Still, useRun } from "./parts.js";
 import { idOf } from "./find.js";
 
 export class What extends Still {
-  render({ part, garment }) {
+  render({ part, garment, problems, faults }) {
     const all = [...part.blocks, ...part.parts.filter((each) => each.there || !each.instead)];
     const fields = all.flatMap((each) => each.fields.map((field) => ({ field, name: `${each.called ?? each.name}, ${field.name}` })));
     const first = fields.filter(({ field }) => field.first);
@@ -16,7 +16,13 @@ export class What extends Still {
     return html`<section id="what" aria-labelledby="q2">
       <h2 id="q2">What is it?</h2>
       <div class="blocks">
-        ${all.map((each) => html`<${Block} key=${each.called ?? each.name} block=${each} garment=${garment} />`)}
+        ${all.map((each) => html`<${Block}
+          key=${each.called ?? each.name}
+          block=${each}
+          problems=${problems.filter((one) => isOf(one, each))}
+          faults=${(faults ?? []).filter((one) => one.verdict === "fail" && one.step === null && one.of === (each.called ?? each.name))}
+          garment=${garment}
+        />`)}
       </div>
       <div class="rows">${first.map(row)}</div>
       ${rest.length > 0 && html`<details class="others">
@@ -27,20 +33,40 @@ export class What extends Still {
   }
 }
 
+/** Whether a problem stands on the card of a block or a part: it comes from it, and from no field of its own. */
+const isOf = ({ of, at }, block) =>
+  of === (block.called ?? block.name) && !block.fields.some((field) => at && field.at.join() === at.join());
+
 /** A block or a part, with what it looks like, in the garment or not. */
-function Block({ block, garment }) {
+function Block({ block, problems, faults, garment }) {
+  const name = block.called ?? block.name;
+  const kept = `${garment.file} ${name}`; // what it took the place of, to be given back
+  const before = block.there && block.take_out.length ? JSON.parse(sessionStorage.getItem(kept) ?? "[]") : [];
+  const back = before.map((value, place) => ({ in: "garment", do: "insert", at: ["part", block.back_at + place], value }));
   const put = (event) => {
     const on = event.target.checked;
-    garment.change(on ? block.put_in : block.take_out, `${block.name} ${on ? "put in" : "taken out"}`);
+    if (on) sessionStorage.setItem(kept, JSON.stringify(block.replaced));
+    garment.change(on ? block.put_in : [...block.take_out, ...back], `${block.name} ${on ? "put in" : "taken out"}`);
   };
   const fixed = block.there && !block.take_out.length;
-  return html`<label class="block" id=${idOf(block)}>
-    <${Picture} garment=${garment} name=${block.name} key=${block.name} />
-    <b><input type="checkbox" checked=${block.there} disabled=${fixed} onChange=${put} /> ${block.called ?? block.name}</b>
-    <span class="small">
-      ${capital(read(block.about))}${block.there && !block.at && " It stands in the file that this one follows."}
-    </span>
-  </label>`;
+  const out = { words: `Leave the ${name} out`, edits: block.take_out };
+  const offered = problems.map((each) => (block.there && block.take_out.length ? { ...each, offers: [...each.offers, out] } : each));
+  return html`<div class=${problems.length || faults.length ? "block of-it" : "block"} id=${idOf(block)}>
+    <label>
+      <${Picture} garment=${garment} name=${block.name} key=${block.name} />
+      <b><input type="checkbox" checked=${block.there} disabled=${fixed} onChange=${put} /> ${name}</b>
+      <span class="small">
+        ${capital(read(block.about))}${block.there && !block.at && " It stands in the file that this one follows."}
+      </span>
+      ${!block.there && block.in_place && html`<span class="small instead">${block.in_place}</span>`}
+      ${before.length > 0 && html`<span class="small instead">Taken out, it gives back: ${before.map((each) => each.name).join(", ")}.</span>`}
+    </label>
+    <${Refusal} problems=${offered} garment=${garment} pending=${!block.there} />
+    ${faults.map((each) => html`<div class="note">
+      <p><b>${each.verdict === "fail" ? "A check fails" : "Look at"}: ${each.check}, ${read(each.where)}.</b> ${read(each.sentence)}</p>
+      <div class="row"><${Offers} offers=${each.offers} take=${(offer) => garment.change(offer.edits, offer.words)} /></div>
+    </div>`)}
+  </div>`;
 }
 
 /** What a block or a part looks like: asked of the engine when it comes into sight, and kept. */

@@ -10,6 +10,7 @@ from output.api.body import written_lengths
 from output.api.showing import BASICS, CannotDraft, Way, measurement, measurement_for
 from output.api.wording import EASE_WORDS, length_text
 from output.page.views.data import Data, written_tables
+from output.page.views.refused_part import made_at
 
 __all__ = ["at_odds"]
 
@@ -19,10 +20,16 @@ def at_odds(
 ) -> Data:
     """The problem: in, at, sentences, offers. An offer may help or not: whoever shows it tries it first.
 
+    It stands at what she asked for in the garment where that alone would let it be drafted, else with the lengths.
+
     garment: as it was ordered, None where that is not known; tables, person: what stands in its file and its wearer's
     """
     offers = [] if garment is None else [*_ways(refused, garment, tables, person), *_left_out(refused, garment, person)]
-    return {"in": "person", "at": None, "sentences": str(refused).splitlines(), "offers": offers}
+    told = {"sentences": str(refused).splitlines(), "offers": offers}
+    asked = next((at for way in refused.ways if way.of != "measurement" and (at := _place(way, tables))), None)
+    if asked is not None:
+        return {"in": "garment", "at": list(asked), "of": made_at(asked, tables), **told}
+    return {"in": "person", "at": None, **told}
 
 
 def _ways(

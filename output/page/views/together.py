@@ -21,7 +21,8 @@ def together(shown: Shown) -> Data:
     """How it goes together.
 
     state, verdict: "calm", "warning" or "failed", and the same as a sentence
-    faults:   what failed, then what is warned of: verdict ("fail" or "warn"), check, where, sentence, offers
+    faults:   what failed, then what is warned of: verdict ("fail" or "warn"), check, where, sentence, offers; of: the
+              block or the part that it comes from, step: the place of the step; "" and None where that is not known
     finished: what it will measure: name, finished, body, ease; before: what it was before the last change, "" where
               that did not change it; by: how much more or less that is
     gone:     the lengths there were before the last change and are no more
@@ -40,12 +41,24 @@ def together(shown: Shown) -> Data:
                 "where": sentence_in(shown.unit, each.where),
                 "sentence": fault_words(each, shown.unit),
                 "offers": offers_of(each.remedies, steps),
+                "of": _made_of(shown, each.where),
+                "step": next((steps.taken[one.step - 1] for one in each.remedies if one.step), None),
             }
             for each in faults
         ],
         "finished": [_row(each, before.get(each.name), shown.unit) for each in rows],
         "gone": [name for name in before if name not in {each.name for each in rows}],
     }
+
+
+def _made_of(shown: Shown, where: str) -> str:
+    """The part, else the block, whose piece or seam a check looked at; "" for none."""
+    by_name = {name: order.block.name for order in shown.garment.blocks for name in order.block.pieces}
+    for part in shown.draft.pattern.derived:
+        called = part.called or part.part
+        by_name |= dict.fromkeys((called, *part.pieces, *part.seams), called)
+    named = (name for name in by_name if where.startswith(name) and not where[len(name) : len(name) + 1].isalnum())
+    return by_name.get(max(named, key=len, default=""), "")
 
 
 def _row(each: Any, before: float | None, unit: str) -> Data:

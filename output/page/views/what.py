@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from itertools import count
 from typing import Any
 
@@ -22,6 +22,8 @@ def what(shown: Shown) -> Data:
     name, about: what it is; called: the name of a part that there can be more than one of; "" for none
     there:   whether it is in the garment; at: its place in the file, None where it stands in another or is not there
     put_in, take_out: the edits that do so, with what would be in its way, is needed for it, or needs it; [] for none
+    in_place: what putting it in changes beside it, as a sentence; "" for nothing
+    replaced: the parts that it would take the place of, as they stand in the file; back_at: where they are put back
     fields:  what can be set, each with its place `at`
     """
     return {
@@ -43,6 +45,8 @@ def _block(shown: Shown, each: Any) -> Data:
         "about": each.about,
         "there": order is not None,
         "at": None if place is None else ["block", place],
+        "in_place": "" if order else _beside(shown, put_in(shown, each)),
+        "replaced": [],
         "put_in": [] if order else put_in(shown, each),
         "take_out": [] if place is None else take_out(shown, each),
         "fields": fields if place is not None and order is not None else [],
@@ -73,11 +77,23 @@ def _part(shown: Shown, each: Part, called: str) -> Data:
         "about": each.about,
         "there": made is not None,
         "at": None if place is None else ["part", place],
+        "in_place": "" if made else _beside(shown, removed("part", replaces)),
+        "replaced": [] if made else [dict(tables[place]) for place in replaces],
+        "back_at": len(tables) - 1,
         "put_in": [] if made else [*removed("part", replaces), inserted("part", len(tables) - len(replaces), whole)],
         "take_out": [] if place is None else removed("part", [place]),
         "fields": fields if place is not None and made is not None else [],
         "instead": each.in_place_of(_sites(shown.garment)) is not None,
     }
+
+
+def _beside(shown: Shown, edits: Sequence[Data]) -> str:
+    """What edits take out of the garment and what they make its cloth, as a sentence; "" for nothing."""
+    taken = [(each["at"][0], each["at"][1]) for each in edits if each["do"] == "remove"]
+    names = [written_tables(shown.tables, kind)[place]["name"] for kind, place in reversed(taken)]
+    cloth = next((each["value"] for each in edits if each["do"] == "set"), "")
+    said = f"In place of: {', '.join(names)}." if names else ""
+    return f"{said} The cloth becomes {cloth}.".strip() if cloth else said
 
 
 def _sites(garment: Garment) -> Any:
