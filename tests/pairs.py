@@ -4,9 +4,10 @@
     python -m tests.pairs --every 12   every twelfth of those pairs
     python -m tests.pairs --write      and put the table of pairs into DEVELOPERS.md, with how many were tried
 
-Each alteration is taken at each of its sensible amounts (`tests/alteration_samples.py`). Two steps are written one way
-and the other, and taken in the order that the engine chooses; that is one and the same, so they are taken once. Beside
-it stands what becomes of them from a script, one `apply_step` after another, and as they are written.
+Each alteration is taken at each of its sensible amounts (`tests/alteration_samples.py`), on dresses; where one of the
+two is for trousers alone, on jumpsuits. Two steps are written one way and the other, and taken in the order that the
+engine chooses; that is one and the same, so they are taken once. Beside it stands what becomes of them from a script,
+one `apply_step` after another, and as they are written.
 What makes no sense together, and what is refused on that body alone, is not counted. Exit status 1 when the two ways
 give different patterns, a step is refused for the sake of order, a promise was broken or anything crashed.
 """
@@ -16,7 +17,7 @@ from __future__ import annotations
 import argparse
 import sys
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import cache
@@ -28,10 +29,12 @@ from drafting.alterations import ALTERATIONS, Alteration, apply_step
 from drafting.checks import Verdict, check_pattern
 from drafting.errors import BrokenPromise, TrueseamError
 from drafting.pattern import Pattern
-from tests.alteration_samples import SAMPLES, Options, sample
+from tests.alteration_samples import SAMPLES, TROUSER_SAMPLES, Options, sample
+from tests.bodies import women
 from tests.chains import bases
 from tests.step_orders import asks_for_order, in_the_engines_order, senseless
 from tests.sweep import plain
+from tests.wardrobe import jumpsuit_for, told_for_jumpsuit
 
 __all__ = ["End", "Pair", "pairs"]
 
@@ -68,7 +71,8 @@ class Pair:
 @cache
 def pairs() -> tuple[Pair, ...]:
     """Every two different alterations that make sense together, at every amount."""
-    links = sorted(((name, each) for name in SAMPLES for each in SAMPLES[name]), key=lambda link: _NAMES.index(link[0]))
+    samples = {**SAMPLES, **TROUSER_SAMPLES}
+    links = sorted(((name, each) for name in samples for each in samples[name]), key=lambda link: _NAMES.index(link[0]))
     return tuple(
         Pair(one, other) for one, other in combinations(links, 2) if one[0] != other[0] and not senseless(one, other)
     )
@@ -84,17 +88,18 @@ class _Single:
 
 
 class _Body:
-    """A dress before any step, and each alteration alone on it."""
+    """A garment before any step, and each alteration alone on it."""
 
-    def __init__(self, pattern: Pattern) -> None:
+    def __init__(self, pattern: Pattern, told: Callable[[Options], Options] = dict) -> None:
         self.pattern = pattern
+        self.told = told
         self.known = check_pattern(pattern)
         self.found: dict[str, _Single | None] = {}
 
     def alone(self, link: Named) -> _Single | None:
         """One alteration by itself; None where it is refused."""
         if f"{link}" not in self.found:
-            step = sample(*link)
+            step = sample(link[0], self.told(link[1]))
             try:
                 after = apply_step(self.pattern, step)
             except TrueseamError:
@@ -218,10 +223,11 @@ def main(words: Sequence[str] | None = None) -> int:
     parser.add_argument("--write", action="store_true", help="put the table into DEVELOPERS.md")
     asked = parser.parse_args(words)
     tally = _Tally()
-    for count, body in enumerate((bases()[2], *bases()[3:], bases()[0])[:_BODIES]):
-        tried = _Body(body)
+    dresses = (bases()[2], *bases()[3:], bases()[0])[:_BODIES]
+    for count, (dress, woman) in enumerate(zip(dresses, women()[17::400], strict=False)):
+        skirted, legged = _Body(dress), _Body(jumpsuit_for(woman), told_for_jumpsuit)
         for pair in pairs()[count % asked.every :: asked.every]:
-            tally.add(tried, pair)
+            tally.add(legged if TROUSER_SAMPLES.keys() & {pair.one[0], pair.other[0]} else skirted, pair)
     print("\n".join((*tally.table(), *tally.lines())))
     if asked.write:
         text = _PAGE.read_text(encoding="utf-8")

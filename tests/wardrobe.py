@@ -7,7 +7,7 @@ A kind tells blocks and cloth; parts are chosen by what the blocks offer a place
 from __future__ import annotations
 
 import random
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import Final
@@ -23,7 +23,7 @@ from tests.alteration_samples import SAMPLES, TROUSER_SAMPLES, Options, sample
 from tests.bodies import women
 from tests.sweep_children import babies, children
 
-__all__ = ["KINDS", "Kind", "Link", "begun", "links_of", "parts_for", "wearers"]
+__all__ = ["KINDS", "Kind", "Link", "begun", "jumpsuit_for", "links_of", "parts_for", "told_for_jumpsuit", "wearers"]
 
 Blocks = Mapping[str, Options]
 
@@ -154,6 +154,32 @@ def _told_for(kind: Kind, options: Options) -> Options:
     return named if "armhole" in kind.alterations else {key: value for key, value in named.items() if key != "bust"}
 
 
+def told_for_jumpsuit(options: Options) -> Options:
+    """Options of a sample, told for the pieces of a jumpsuit."""
+    return _told_for(_named("jumpsuit"), options)
+
+
+def jumpsuit_for(who: Person) -> Pattern:
+    """The jumpsuit for somebody, before any step."""
+    return _drafted(_named("jumpsuit"), who)
+
+
+def _named(name: str) -> Kind:
+    return next(kind for kind in KINDS if kind.name == name)
+
+
+def _drafted(kind: Kind, who: Person, parts: Sequence[Part] = (), steps: Sequence[Link] = ()) -> Pattern:
+    garment = Garment(
+        kind.name,
+        who,
+        tuple(BlockOrder(find_block(name), options) for name, options in kind.blocks.items()),
+        cloth=kind.cloth,
+        parts=tuple(part_of(part, {}) for part in parts),
+        steps=tuple(sample(name, options) for name, options, _ in steps),
+    )
+    return draft(garment, prepare(garment))
+
+
 def wearers(kind: Kind) -> tuple[Person, ...]:
     """Whom a kind is drafted for: the women, or the children and babies, of the open surveys."""
     return (*children(), *babies()) if kind.young else women()
@@ -191,15 +217,7 @@ def begun(kind: Kind, chance: random.Random) -> tuple[Pattern, list[Link]]:
     parts = tuple(_chosen(kind, chance))
     collar = next((part.name for part in parts if "collar" in part.fills and not _drawn_on(part)), "")
     steps = [_BUTTONED if collar == "shirt collar" else _OPENED] if collar else []
-    garment = Garment(
-        kind.name,
-        chance.choice(wearers(kind)),
-        tuple(BlockOrder(find_block(name), options) for name, options in kind.blocks.items()),
-        cloth=kind.cloth,
-        parts=tuple(part_of(part, {}) for part in parts),
-        steps=tuple(sample(name, options) for name, options, _ in steps),
-    )
-    return draft(garment, prepare(garment)), steps
+    return _drafted(kind, chance.choice(wearers(kind)), parts, steps), steps
 
 
 def _drawn_on(part: Part) -> bool:

@@ -81,7 +81,7 @@ class PleatSkirt(Alteration):
     """Lay a skirt in pleats, from its waist or its yoke to the hem."""
 
     name = "pleat skirt"
-    layer = Layer.FULLNESS
+    layer = Layer.STYLE  # before a wrap: what wraps over is pleated like the rest, and nothing is pleated after it
     needs = ((BodyPart.SKIRT,),)
     about = "Lay a skirt in pleats below its waist or its yoke; its darts go into them."
     leaves = "what it measures once it is folded; the centre lines; all but the skirt"
