@@ -6,15 +6,15 @@ import math
 from collections.abc import Iterator
 from typing import Final
 
-from drafting.checks.base import Check, Look, Result, Verdict, look
+from drafting.checks.base import Check, Look, Result, Verdict, look, verdict_on
 from drafting.checks.half_armhole import Hole, holes
-from drafting.geometry import Point, run_at, run_length
+from drafting.geometry import Point, run_at, run_length, run_reversed, run_tangent, tangent
 from drafting.geometry.bending import most_turning_within
 from drafting.geometry.curve import point_at
 from drafting.pattern import Pattern, Piece, Place, Seam, ref_edge
 from drafting.pattern.unfinished import is_facing
 
-__all__ = ["NARROWEST", "armhole_hollow", "armholes_level"]
+__all__ = ["NARROWEST", "armhole_hollow", "armholes_level", "raglan_runs_in"]
 
 NARROWEST: Final = 33.0
 """mm. A half of an armhole that is narrower leaves no room for an even hollow (our figure)."""
@@ -43,6 +43,10 @@ measure 15 to 25 along the line that halves that corner; the least is ours)."""
 
 _CLEAR_SHARE: Final = 0.4
 """Of the width of half an armhole: a small one need clear it by no more, as a quarter of a circle does by 0.41."""
+
+_RUNS_IN: Final = (16.0, 24.0)
+"""degrees by which a raglan seam may turn back over its first 40 mm, or in a corner where it leaves the armhole: it
+passes, it warns (ours: a line of 22 cm bowed up by a centimetre turns by 16 in all)."""
 
 _FELT: Final = 0.05
 """mm or degrees: what a number shown with one decimal hides."""
@@ -157,3 +161,28 @@ def _width_sentence(hole: Hole) -> str:
         f" There is little room: the armhole reaches only {hole.width:.0f} mm in from the side seam. Measure again "
         "how wide the chest and the back are, or let the garment out round there."
     )
+
+
+def raglan_runs_in(check: Check, piece: Piece) -> Iterator[Result]:
+    """How far each raglan seam turns back, or has a corner, where it leaves armhole or cap, degrees."""
+    for k, edge in enumerate(piece.edges):
+        if edge.place is not Place.RAGLAN:
+            continue
+        for beside, away in ((piece.edges[k - 1], True), (piece.edges[(k + 1) % len(piece.edges)], False)):
+            if beside.place not in (Place.ARMHOLE, Place.CAP):
+                continue
+            hollow, out = (beside.curves, edge.curves) if away else map(run_reversed, (beside.curves, edge.curves))
+            last = tangent(hollow[-1], 1.0)
+            way = math.copysign(1.0, tangent(hollow[0], 0.0).angle_to(last))
+            short = min(_SPAN, run_length(out))
+            on = [way * last.angle_to(run_tangent(out, share * short)) for share in (0.0, 0.125, 0.25, 0.5, 0.75, 1.0)]
+            turned = math.degrees(max(abs(on[0]), -min(on)))
+            yield check.result(
+                f"{piece.name} {edge.name}, where it leaves the {beside.place}",
+                verdict_on(turned, passing=_RUNS_IN[0], warning=_RUNS_IN[1]),
+                measured=turned,
+                wanted=0.0,
+                allowed=_RUNS_IN[0],
+                unit="degrees",
+                remedy=f"It turns back by {turned:.0f} degrees there: let it run into the {beside.place} in one sweep.",
+            )

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from functools import partial
 from typing import Final
 
-from drafting.checks.armholes import NARROWEST, armhole_hollow, armholes_level
+from drafting.checks.armholes import NARROWEST, armhole_hollow, armholes_level, raglan_runs_in
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.checks.half_armhole import holes
 from drafting.errors import Remedy, Setting
@@ -172,11 +172,12 @@ def look_at_shapes(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """Wavers in every line that is to be one even curve, the shape of every armhole, the width of every neck.
 
     Measured are the degrees by which a line turns against its own bend in all; what an armhole is measured by stands
-    in `armholes.py`; how far from the centre a neck is at the shoulder, mm.
+    in `armholes.py`, and how a raglan seam runs into one; how far from the centre a neck is at the shoulder, mm.
     """
     for piece in pattern.pieces:
         yield look(_wavers, piece)
         yield look(armhole_hollow, piece)
+        yield look(raglan_runs_in, piece)
         yield look(_necks, piece)
     yield from armholes_level(pattern)
 

@@ -11,7 +11,7 @@ from drafting.geometry.dart_mouth import Mouth, mouth_folds, mouth_roof
 from drafting.pattern.locate import dart_mouth
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Dart, Edge, Role
-from drafting.pattern.places import CENTRES, Place
+from drafting.pattern.places import CENTRES, Half, Place
 from drafting.pattern.seam_ends import ALONE, Sewn
 
 __all__ = ["cutting_line", "dart_roof", "is_upright", "mouth_lies", "pressed"]
@@ -44,8 +44,10 @@ def dart_roof(piece: Piece, dart: Dart) -> tuple[Curve, ...]:
 def pressed(piece: Piece, dart: Dart) -> str:
     """Which way a dart is folded over, in words: "toward the centre" if it stands upright, "down" if it lies level.
 
-    Its mouth is cut for that side alone.
+    One between the front and the back half of a sleeve goes "toward the back". Its mouth is cut for that side alone.
     """
+    if _between_halves(piece, dart) is not None:
+        return "toward the back"
     return "toward the centre" if is_upright(piece, dart) else "down"
 
 
@@ -106,12 +108,22 @@ def _pressed_back(piece: Piece, dart: Dart) -> bool:
     at a centre line, else the grain line.
     """
     one, other = dart_mouth(piece, dart)
+    halves = _between_halves(piece, dart)
+    if halves is not None:
+        return halves[0] is Half.BACK
     if not is_upright(piece, dart):
         return (other - one).dot(_up(piece)) > 0.0
     centre = _centre(piece)
     if centre is None:
         return True
     return distance(one, centre) <= distance(other, centre)
+
+
+def _between_halves(piece: Piece, dart: Dart) -> tuple[Half, Half] | None:
+    """The halves of the body before and after a dart that lies between front and back; None for any other."""
+    first, count = piece.index(dart.legs[0]), len(piece.edges)
+    one, other = piece.edges[first - 1].half, piece.edges[(first + 2) % count].half
+    return (one, other) if one and other and one is not other else None
 
 
 def is_upright(piece: Piece, dart: Dart) -> bool:
