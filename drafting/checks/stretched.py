@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import Final
 
@@ -9,7 +10,6 @@ from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.pattern import Pattern, Piece, Seam
 from drafting.pattern.casings import ELASTIC_GIVES, Casing, casings
 from drafting.pattern.gathered import is_stretched_on
-from drafting.pattern.neck_band import NECK_BAND
 from drafting.pattern.stretch_used import USED_PUTTING_ON
 from drafting.reading.units import percent
 
@@ -30,13 +30,14 @@ def look_at_stretched(_check: Check, pattern: Pattern) -> Iterator[Look]:
     the body, and how far it and its cloth open beside what has to pass, mm.
     """
     found = False
-    own = {part.pieces: part.length_or("stretch", 0.0) for part in pattern.derived if part.part == NECK_BAND}
+    own = {part: part.length_or("stretch", 0.0) for part in pattern.derived if "stretch" in dict(part.options)}
     for seam in pattern.seams:
         if is_stretched_on(pattern, seam):
             found = True
-            stretch = max([pattern.stretch, *(s for names, s in own.items() if seam.b[0].piece in names)])
+            band = next((part for part in own if seam.b[0].piece in part.pieces), None)
+            stretch = max(pattern.stretch, own[band] if band else 0.0)
             pieces = [pattern.piece(name) for name in dict.fromkeys(ref.piece for ref in (*seam.a, *seam.b))]
-            yield look(_band_reaches, seam, stretch, *pieces)
+            yield look(_band_reaches, seam, stretch, band is not None, *pieces)
     for casing in casings(pattern):
         found = True
         yield look(_elastic, casing)
@@ -48,7 +49,7 @@ def _none(check: Check) -> Iterator[Result]:
     yield check.result("there are no bands of knit and no elastic", Verdict.PASS)
 
 
-def _band_reaches(check: Check, seam: Seam, stretch: float, *pieces: Piece) -> Iterator[Result]:
+def _band_reaches(check: Check, seam: Seam, stretch: float, of_knit: bool, *pieces: Piece) -> Iterator[Result]:
     lengths = [
         sum(next(p for p in pieces if p.name == ref.piece).edge(ref.edge).length for ref in run)
         for run in (seam.a, seam.b)
@@ -62,8 +63,13 @@ def _band_reaches(check: Check, seam: Seam, stretch: float, *pieces: Piece) -> I
         allowed=(None, 100.0 * most),
         unit="percent",
         remedy=(
-            f"Its knit stretches by {percent(stretch)}, and half of that is used: take a band that stretches by "
-            f"{percent(needs / USED_PUTTING_ON)} or more, or a narrower or longer one."
+            f"Its knit stretches by {percent(stretch)}, and half of that is used: cut it longer, share = "
+            f'"{math.ceil(100.0 / (1.0 + most) - 1e-9)} %"'
+            + (
+                f', or of a knit that stretches further, stretch = "{math.ceil(100.0 * needs / USED_PUTTING_ON)} %".'
+                if of_knit
+                else "."
+            )
         ),
     )
 

@@ -57,7 +57,7 @@ def undrawn(pattern: Pattern) -> Pattern:
     return replace(bare, derived=tuple(map(_asked, bare.derived)))
 
 
-_IN_ONE: Final = ({NECK_FACING, STAND_FACING}, {NECK_FACING, LINING})
+_IN_ONE: Final = ({NECK_FACING, STAND_FACING}, {NECK_FACING, LINING}, {"front band", "hem band"})
 """Parts of which each is drawn to what the other is."""
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from drafting.pattern import Place, Seam
+from drafting.pattern import Place, Role, Seam
 from drafting.sewing.seam_kinds import SeamKind, pieces_in
 from drafting.sewing.sewing_step import Act
 from drafting.sewing.stages import Found, Sewing, Stage, left_over
@@ -25,4 +25,7 @@ def bands_stretched_on(sewing: Sewing) -> Found:
         edges = tuple(left_over(sewing.pattern, sewing.pattern.piece(band)))
         pieces = (band, *(name for name in pieces_in(seams) if name != band))
         stage = _STAGES.get(place, Stage.EDGES)
+        beside = (each for s in seams for ref in s.a for each in sewing.pattern.piece(ref.piece).beside(ref.edge))
+        if place is Place.HEM and any(edge.role is Role.OPENING for edge in beside):
+            stage = Stage.WAIST  # before the band of the front, which goes over its ends
         yield stage, sewing.step(Act.STRETCH_ON, seams, place=place, pieces=pieces, edges=edges, in_the_round=True)

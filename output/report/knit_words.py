@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from itertools import pairwise
 from typing import Final
 
-from drafting.pattern import NotchRef, Place, Role, Seam, edges_at, walk
+from drafting.pattern import NotchRef, Piece, Place, Role, Seam, edges_at, walk
 from drafting.pattern.casings import TURNED_IN, casings
 from drafting.pattern.gathered import meeting_places
 from drafting.pattern.neck_band import neck_band
@@ -35,7 +35,7 @@ def stretch_on_words(text: StepText) -> StepWords:
     slanting = any(len(edge.curves) > 1 for edge in edges_at(piece, Place.BAND_END))
     opens = _opens(text)
     if opens:
-        joined = "Fold each end right side in, sew across it on its line, trim the corner and turn: it ends at the hem."
+        joined = "Fold each end right side in, sew across it on its line, trim the corner and turn: it ends there."
         marks = "The notches on the band and on the edge show how far each stretch of it reaches."
     elif slanting:
         joined = "Sew its ends together along their slanting lines, as far as the fold, so that it makes a point."
@@ -43,17 +43,18 @@ def stretch_on_words(text: StepText) -> StepWords:
     else:
         joined = "Sew its ends together to a ring and press the seam open."
         marks = _QUARTERS if text.step.place is not Place.WRIST else _AT_WRIST
-    each = "each " if piece.cut.count > 1 else ""
+    it = "each of them" if piece.cut.count > 1 else "it"
     return StepWords(
         f"Sew the {band} on",
         (
             joined,
-            f"Fold {each}it lengthwise, wrong side in, and press.",
+            f"Fold {it} lengthwise, wrong side in, and press.",
             marks,
             f"Lay the band on the {text.place}, right sides together, the raw edges level, mark on mark, and sew "
             f"{text.allowance()} with a stitch that gives and a needle for knits, the band uppermost. Stretch the "
             "band, and only the band, to the edge below it.",
             *_stretched(text),
+            *_over_another(text, piece),
             "Press the band away from the garment and the edges into the garment; a line of stitches beside the seam, "
             "or with a twin needle, holds them down.",
             *_beyond(text),
@@ -61,10 +62,20 @@ def stretch_on_words(text: StepText) -> StepWords:
     )
 
 
+def _over_another(text: StepText, band: Piece) -> Iterator[str]:
+    """What of a band goes on beyond the garment, over the end of another."""
+    sewn = {ref.edge for name in text.step.seams for ref in text.pattern.seam(name).b}
+    over = [edge for edge in band.edges if edge.start.y == edge.end.y == 0.0 and edge.name not in sewn]
+    if over:
+        yield f"Its ends, {text.long(over[0].length)} each, go on over the ends of the hem band: sew them to both layers."
+
+
 def _opens(text: StepText) -> bool:
     """Whether the garment opens where the band is sewn on, so that its two ends stay apart."""
     refs = [ref for name in text.step.seams for ref in text.pattern.seam(name).a]
-    return any(text.pattern.piece(ref.piece).edge(ref.edge).role is Role.OPENING for ref in refs)
+    pieces = [(text.pattern.piece(ref.piece), ref.edge) for ref in refs]
+    edges = (each for piece, edge in pieces for each in (piece.edge(edge), *piece.beside(edge)))
+    return any(edge.role is Role.OPENING for edge in edges)
 
 
 def _stretched(text: StepText) -> Iterator[str]:

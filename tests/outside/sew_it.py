@@ -12,7 +12,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
-from drafting.pattern import MIDDLE_SEAMS, EdgeRef, Pattern, PieceKind, Place, Role, Seam
+from drafting.pattern import MIDDLE_SEAMS, Edge, EdgeRef, Pattern, Piece, PieceKind, Place, Role, Seam
 from drafting.sewing import Act, SewingStep
 
 __all__ = ["handled", "not_sewable"]
@@ -90,7 +90,7 @@ def not_sewable(pattern: Pattern, steps: Sequence[SewingStep]) -> list[str]:
         at = f"step {count}, {step.act} {step.place or ''}"
         for fold in step.darts:
             wrong += _sew_dart(paper, fold.piece, fold.dart, at)
-        if step.act is Act.STRETCH_ON:
+        if step.act is Act.STRETCH_ON or (step.act is Act.BIND and step.seams):
             _close_bands(paper, step)
         runs = [pair for name in step.seams for pair in _runs(paper, pattern.seam(name), seen)]
         wrong += _sew(paper, step, runs, at)
@@ -148,12 +148,19 @@ def _sew(paper: _Paper, step: SewingStep, runs: Sequence[tuple[_Run, _Run]], at:
         paper.join(one[-1][1], other[-1][1])
 
 
+def _with_neighbours(piece: Piece, edge: str) -> list[Edge]:
+    names = [each.name for each in piece.edges]
+    at = names.index(edge)
+    return [piece.edges[at - 1], piece.edges[at], piece.edges[(at + 1) % len(names)]]
+
+
 def _close_bands(paper: _Paper, step: SewingStep) -> None:
-    """A band of knit is closed to a ring, end on end, before it is stretched on; not where the garment opens there."""
+    """A band or a bias strip is closed to a ring before it is sewn on; not where the garment opens there."""
     if any(
-        paper.pattern.piece(ref.piece).edge(ref.edge).role is Role.OPENING
+        edge.role is Role.OPENING
         for name in step.seams
         for ref in paper.pattern.seam(name).a
+        for edge in _with_neighbours(paper.pattern.piece(ref.piece), ref.edge)
     ):
         return
     for name in dict.fromkeys(ref.piece for ref in step.edges):

@@ -1,10 +1,10 @@
 """The band of a cardigan: one strip of knit from the hem up one front edge, round the neck and down the other.
 
 Along the straight edges it is as long as they are (or three hundredths shorter, so that it does not sag: common
-practice), round the neck as much shorter as that turns, or
-as its knit gives, evenly. It is buttoned on the centre line, which is the middle
-of its width, for the fronts end half of it short of that. The buttons: the highest just below where the V begins, then
-about every 8 cm, the last at least one and a half spaces above the hem (as in a button stand).
+practice), round the neck as much shorter as that turns, or as its knit gives, evenly. Where the hem has a band of its
+own it begins below that, over its end. It is buttoned on the centre line, which is the middle of its width, for the
+fronts end half of it short of that. The buttons: the highest just below where the V begins, then about every 8 cm, the
+last at least one and a half spaces above the hem (as in a button stand).
 """
 
 from __future__ import annotations
@@ -15,6 +15,7 @@ from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.geometry import Line, Point, length
+from drafting.parts.bands.knit_bands import HEM_BAND
 from drafting.parts.bands.strip import Stretch, StripBand, drawn_strip, edges_long, on_side, quarter_mark, turning
 from drafting.parts.collars.neck_line import COLLAR_TO, neck_line
 from drafting.parts.drawn import Drawn
@@ -67,13 +68,15 @@ def draw_front_band(pattern: Pattern, derived: Derived) -> Drawn:
         Stretch(part.name, tuple(each.ref for each in part.edges), part.length, rest * part.length)
         for part in line.to_centre
     ]
-    half = [straight, *neck]
+    hem = next((part.length("width") for part in pattern.derived if part.part == HEM_BAND), 0.0)
+    below = [Stretch("hem band", (), hem, hem)] if hem else []
+    half = [*below, straight, *neck]
     stretches = (
         *(on_side("right", each) for each in half),
         *(on_side("left", each.turned_round()) for each in reversed(half)),
     )
     whole = sum(each.rest for each in stretches)
-    points = tuple(_buttons(front, edge, derived, share, width, whole))
+    points = tuple(_buttons(front, edge, derived, share, width, whole, hem))
     band = StripBand(free_piece_name(pattern, FRONT_BAND), stretches, width, BodyPart.BODICE, points=points)
     return drawn_strip(pattern, band, [quarter_mark(pattern, neck)], edges=[])
 
@@ -110,15 +113,18 @@ def _upward(front: Piece, edge: str) -> EdgeRef:
 
 
 def _buttons(
-    front: Piece, edge: str, derived: Derived, share: float, width: float, whole: float
+    front: Piece, edge: str, derived: Derived, share: float, width: float, whole: float, below: float
 ) -> Iterator[MarkPoint]:
-    """The buttonholes on the right of the band and the buttons on the left, in the middle of its width."""
-    straight = sum(length(curve) for curve in front.edge(edge).curves if isinstance(curve, Line))
-    room = share * straight - _BELOW_V
+    """The buttonholes on the right of the band and the buttons on the left, in the middle of its width.
+
+    below: how far it goes on below the front edge, over a hem band, mm
+    """
+    straight = below + share * sum(length(curve) for curve in front.edge(edge).curves if isinstance(curve, Line))
+    room = straight - _BELOW_V
     asked = dict(derived.options)["buttons"]
     count = int(asked) if isinstance(asked, float | int) else max(2, round((room / _SPACE) - _LAST + 1.0))
     space = room / (count - 1 + _LAST)
     for number in range(count):
-        at = share * straight - _BELOW_V - number * space
+        at = straight - _BELOW_V - number * space
         yield MarkPoint(f"buttonhole {number + 1}", Point(at, 0.5 * width), Landmark.BUTTON)
         yield MarkPoint(f"button {number + 1}", Point(whole - at, 0.5 * width), Landmark.BUTTON)

@@ -24,18 +24,17 @@ from drafting.geometry import end_tangents
 from drafting.parts.bands.strip import Stretch, StripBand, drawn_strip, edges_long, on_side, quarter_mark, turning
 from drafting.parts.collars.neck_line import COLLAR_TO, NeckLine, NeckPart, neck_line
 from drafting.parts.drawn import Drawn
+from drafting.parts.edge_runs import edge_run
 from drafting.parts.finishes.neck_facing import centre_marks
 from drafting.pattern import (
     BodyPart,
     Derived,
     DrawnTo,
     EdgeRef,
-    Half,
     Identity,
     Notch,
     NotchMark,
     Pattern,
-    Piece,
     PieceKind,
     Place,
     Role,
@@ -44,7 +43,8 @@ from drafting.pattern import (
     free_piece_name,
     pieces_drawn_to,
 )
-from drafting.pattern.neck_band import BAND_WIDTH, NECK_BAND, band_of_block
+from drafting.pattern.neck_band import BAND_WIDTH, NECK_BAND, BlockBand, band_of_block
+from drafting.pattern.stretch_used import USED_PUTTING_ON
 from drafting.pattern.unfinished import is_facing
 
 __all__ = [
@@ -67,6 +67,11 @@ HEM_BAND_TO: Final = tuple(
 )
 """What the bands are drawn to."""
 
+_IN_A_WOVEN: Final = {
+    NECK_BAND: 'a bias strip, name = "neck binding"',
+    WRIST_BAND: 'a cuff, name = "cuff"',
+    HEM_BAND: 'a hem, alter = "hem"',
+}
 _SHARE: Final = 0.85  # of a wrist or a hem (common practice, 0.80 to 0.90)
 _LEAST: Final = 0.5  # of an edge; no strip is cut shorter (ours, against slips)
 _POINTED: Final = math.radians(75.0)  # from the centre line upward, below which a neck comes to a point there (ours)
@@ -82,7 +87,11 @@ def draw_neck_band(pattern: Pattern, derived: Derived) -> Drawn:
     if line.length_beyond():
         raise NotAPattern(NECK_BAND, "a button stand ends in the neck: take a collar or a neck facing there")
     slant = _slant(line, width)
-    half = _half_neck(line, width, derived.length_or("share", 0.0), pointed=slant > 0.0)
+    if slant > 0.0 and line.front.role is Role.OPENING:
+        raise NotAPattern(NECK_BAND, 'the V runs into the open front: one band goes round both, name = "front band"')
+    half = _half_neck(
+        line, width, derived.length_or("share", 0.0), _as_it_gives(pattern, derived, usual), pointed=slant > 0.0
+    )
     round_it = [on_side("right", each.turned_round()) for each in reversed(half)]
     over = [on_side("left", each) for each in half]
     from_front = slant > 0.0 or line.front.role is Role.OPENING
@@ -110,43 +119,38 @@ def draw_wrist_band(pattern: Pattern, derived: Derived) -> Drawn:
 
 
 def draw_hem_band(pattern: Pattern, derived: Derived) -> Drawn:
-    """The band of a hem all round. Raises NotAPattern where front or back has none."""
+    """The band of a hem all round; where the front is open it ends there. Raises NotAPattern where there is no hem."""
     _accept_knit(pattern, HEM_BAND)
-    half = []
-    for source in derived.to:
-        pieces = [piece for piece in pieces_drawn_to(pattern, source) if not is_facing(piece)]
-        if len(pieces) != 1 or not pieces[0].cut.fold:
-            raise NotAPattern(HEM_BAND, f"the {source.identity.kind} is not in one piece on the fold with a hem")
-        (piece,) = pieces
-        refs = [EdgeRef(piece.name, edge.name) for edge in edges_at(piece, Place.HEM)]
-        if _begins_at_centre(piece) is not (piece.identity.half is Half.FRONT):  # front to the side, back from there
-            refs = [EdgeRef(ref.piece, ref.edge, backward=True) for ref in reversed(refs)]
-        half.append(_edge(f"{piece.identity.half} hem", pattern, refs))
-    half = [_cut_at(derived, "waist_girth", each, pattern, 2.0, of=sum(one.length for one in half)) for each in half]
-    stretches = [on_side("right", each.turned_round()) for each in reversed(half)] + [
-        on_side("left", each) for each in half
-    ]
-    band = StripBand(free_piece_name(pattern, HEM_BAND), tuple(stretches), derived.length("width"), BodyPart.BODICE)
-    marks = [*_centres(half), quarter_mark(pattern, half)]
-    return drawn_strip(pattern, band, marks, edges=[ref for each in half for ref in each.refs])
+    run = edge_run(pattern, HEM_BAND, Place.HEM, BodyPart.BODICE)
+    parts = [_edge(part.name, pattern, [each.ref for each in part.edges]) for part in run.parts]
+    half = [_cut_at(derived, "waist_girth", each, pattern, 2.0, of=run.length) for each in parts]
+    right = [on_side("right", each.turned_round()) for each in reversed(half)]
+    left = [on_side("left", each) for each in half]
+    opens = run.start.role is Role.OPENING
+    stretches = (*left, *right) if opens else (*right, *left)
+    band = StripBand(free_piece_name(pattern, HEM_BAND), stretches, derived.length("width"), BodyPart.BODICE)
+    marks = [*_centres(half, opens=opens), quarter_mark(pattern, half)]
+    return drawn_strip(pattern, band, marks, edges=[ref for each in half for ref in each.refs], from_front=opens)
 
 
 def _accept_knit(pattern: Pattern, part: str) -> None:
     if not pattern.stretch:
-        raise NotAPattern(part, "it is stretched onto its edge, so it is for a knit")
+        mend = f'take a knit, kind = "jersey", or {_IN_A_WOVEN[part]}'
+        raise NotAPattern(part, f"it is stretched onto its edge, so it is for a knit: {mend}")
 
 
-def _half_neck(line: NeckLine, width: float, share: float, *, pointed: bool) -> list[Stretch]:
-    """From the centre front to the centre back, drawn in evenly to the share, or by what the neck turns.
+def _half_neck(line: NeckLine, width: float, share: float, least: float, *, pointed: bool) -> list[Stretch]:
+    """From the centre front to the centre back, drawn in evenly to the share, or by what the neck turns, so far as its
+    knit gives: to `least` of the edge.
 
     The side of a V hardly turns and is drawn in by its own turning alone; what lies behind it is drawn in evenly.
     """
     parts = line.to_centre
     apart = 1 if pointed and len(parts) > 1 else 0
-    rest = [*(share or _flat(width, [part]) for part in parts[:apart])]
-    rest += [share or _flat(width, parts[apart:])] * len(parts[apart:])
-    least, part = min(zip(rest, parts, strict=True), key=lambda each: each[0])
-    if least < _LEAST:
+    rest = [*(share or max(least, _flat(width, [part])) for part in parts[:apart])]
+    rest += [share or max(least, _flat(width, parts[apart:]))] * len(parts[apart:])
+    shortest, part = min(zip(rest, parts, strict=True), key=lambda each: each[0])
+    if shortest < _LEAST:
         raise NotAPattern(NECK_BAND, f"it is too wide for the {part.name}, {part.length:.0f} mm long: make it narrower")
     return [
         Stretch(part.name, tuple(each.ref for each in part.edges), part.length, of * part.length)
@@ -165,10 +169,21 @@ def _edge(name: str, pattern: Pattern, refs: Sequence[EdgeRef]) -> Stretch:
 
 
 def _cut_at(derived: Derived, key: str, part: Stretch, pattern: Pattern, times: float, of: float = 0.0) -> Stretch:
-    """The part cut to the share asked for, and no shorter than the body, of which it is its own share of the whole."""
+    """The part cut to the share asked for, or as its knit gives, and no shorter than the body, of which it is its own
+    share of the whole.
+    """
     body = next((each.mm for each in pattern.wearer.lengths if each.key == key), 0.0) / times
     least = min(1.0, body / (of or part.length))
-    return replace(part, rest=part.length * max(derived.length_or("share", _SHARE), least))
+    usual = max(_SHARE, _as_it_gives(pattern, derived))
+    return replace(part, rest=part.length * max(derived.length_or("share", usual), least))
+
+
+def _as_it_gives(pattern: Pattern, derived: Derived, block: BlockBand | None = None) -> float:
+    """The share of an edge below which a band cannot be stretched to it: half of its stretch is used, that of its own
+    knit where that is said.
+    """
+    own = derived.length_or("stretch", block.stretch if block else pattern.stretch)
+    return 1.0 / (1.0 + USED_PUTTING_ON * max(own, pattern.stretch))
 
 
 def _slant(line: NeckLine, width: float) -> float:
@@ -180,17 +195,12 @@ def _slant(line: NeckLine, width: float) -> float:
     return width / math.tan(off) if off < _POINTED else 0.0
 
 
-def _begins_at_centre(piece: Piece) -> bool:
-    """Whether the hem begins at the centre line, anticlockwise."""
-    first = edges_at(piece, Place.HEM)[0]
-    return piece.beside(first.name)[0].role is Role.FOLD
-
-
-def _centres(half: Sequence[Stretch]) -> Iterator[tuple[str, Notch]]:
-    """The centre front and the centre back on what the band is sewn to."""
+def _centres(half: Sequence[Stretch], *, opens: bool) -> Iterator[tuple[str, Notch]]:
+    """The centre front and the centre back on what the band is sewn to, where it is whole there."""
     for ref, backward, name in (
         (half[0].refs[0], half[0].refs[0].backward, "front"),
         (half[-1].refs[-1], not half[-1].refs[-1].backward, "back"),
     ):
-        station = Station(ref.edge, 0.0, "end" if backward else "start")
-        yield ref.piece, Notch(f"centre {name} of the hem", station, marks=NotchMark.CENTRE)
+        if name == "back" or not opens:
+            station = Station(ref.edge, 0.0, "end" if backward else "start")
+            yield ref.piece, Notch(f"centre {name} of the hem", station, marks=NotchMark.CENTRE)

@@ -29,8 +29,21 @@ def _band_width(usual: float) -> Option:
     return Option("width", "length", "how wide it is when it is finished", 10.0, 150.0, default=usual)
 
 
+_STRETCH: Final = Option(
+    "stretch",
+    "percent",
+    "how far its own knit stretches; left out, what the block was drawn for, or as the cloth",
+    0.0,
+    2.0,
+    default=None,
+)
 _BAND_SHARE: Final = Option(
-    "share", "percent", "how long it is cut, of the edge it is sewn to; left out, 85 %", 0.5, 1.0, default=None
+    "share",
+    "percent",
+    "how long it is cut, of the edge it is sewn to; left out, 85 %, or what its knit gives",
+    0.5,
+    1.0,
+    default=None,
 )
 
 BANDS: Final = (
@@ -68,14 +81,7 @@ BANDS: Final = (
                 80.0,
                 default=None,
             ),
-            Option(
-                "stretch",
-                "percent",
-                "how far its own knit stretches; left out, what the block was drawn for, or as the cloth",
-                0.0,
-                2.0,
-                default=None,
-            ),
+            _STRETCH,
             Option(
                 "share",
                 "percent",
@@ -114,7 +120,7 @@ BANDS: Final = (
         "Bands of knit at the wrists, folded, shorter than the sleeve; shorten the sleeve by their width.",
         WRIST_BAND_TO,
         (Site(Place.WRIST, BodyPart.SLEEVE),),
-        (_band_width(60.0), _BAND_SHARE),
+        (_band_width(60.0), _STRETCH, _BAND_SHARE),
         draw_wrist_band,
         fills=("wrist",),
     ),
@@ -123,7 +129,7 @@ BANDS: Final = (
         "A band of knit at the hem all round, folded, shorter than the hem; shorten the top by its width.",
         HEM_BAND_TO,
         (Site(Place.HEM, BodyPart.BODICE),),
-        (_band_width(60.0), _BAND_SHARE),
+        (_band_width(60.0), _STRETCH, _BAND_SHARE),
         draw_hem_band,
         fills=("hem",),
     ),

@@ -46,6 +46,7 @@ class Stretch:
     """A stretch of the edge of the garment: how long it is, and how long what of the band is sewn to it, mm.
 
     name: "front neck"
+    refs: () for one that goes on beyond the garment, over the end of another band
     """
 
     name: str
@@ -111,6 +112,7 @@ def drawn_strip(
             tuple((mark, NotchRef(band.name, name)) for mark, name in pairs.get(each.name, ())),
         )
         for each in band.stretches
+        if each.refs
     )
     sewn = tuple(EdgeAs(ref.piece, ref.edge, Role.SEAM, _seam_allowance(pattern.piece(ref.piece))) for ref in edges)
     return Drawn((piece,), seams, tuple(marks), sewn)
@@ -136,7 +138,7 @@ def _band_notches(
         for ref in each.refs:
             edge = pattern.piece(ref.piece).edge(ref.edge)
             for on, notch in marks:
-                if on != ref.piece or notch.station.edge != ref.edge:
+                if notch.marks is NotchMark.CENTRE or on != ref.piece or notch.station.edge != ref.edge:
                     continue
                 at = from_start(edge, notch.station)
                 along = gone + (edge.length - at if ref.backward else at)

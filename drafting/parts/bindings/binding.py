@@ -17,8 +17,8 @@ from typing import Final
 from drafting.errors import NotAPattern
 from drafting.parts.bands.strip import Stretch, edges_long, on_side
 from drafting.parts.bindings.bias_piece import END_SEAM, bias_piece
-from drafting.parts.bindings.edge_runs import EdgeRun, RunPart, edge_run
 from drafting.parts.drawn import Draw, Drawn
+from drafting.parts.edge_runs import EdgeRun, RunPart, edge_run
 from drafting.pattern import (
     PLAIN,
     BodyPart,

@@ -119,7 +119,8 @@ def neck_line(pattern: Pattern, name: str, *, lapped: float = 0.0) -> NeckLine:
     after = walk[len(run) % len(walk)].edge
     back = pattern.piece(run[-1].ref.piece)
     if after.place is not Place.CENTRE_BACK and not (after.place in _ENDS and back.identity.half is not Half.FRONT):
-        raise NotAPattern(name, f'the neck ends at "{after.name}" of "{back.name}" and comes to no centre back')
+        mend = ': let it open elsewhere, opening = "back slit"' if after.place is Place.SHOULDER else ""
+        raise NotAPattern(name, f'the neck ends at "{after.name}" of "{back.name}" and comes to no centre back{mend}')
     gathered = next((each.edge.name for each in run if each.edge.drawn_up is not None), None)
     if gathered:
         raise NotAPattern(name, f'the neck is gathered or eased in at "{gathered}": a collar needs a plain neck')
@@ -165,8 +166,12 @@ def _parts(pattern: Pattern, run: Sequence[LaidEdge]) -> Iterator[NeckPart]:
         if not grouped or grouped[-1][0] != key:
             grouped.append((key, []))
         grouped[-1][1].append(each)
+    named: list[str] = []
     for (identity, beyond), edges in grouped:
-        yield NeckPart(STAND_NECK if beyond else f"{identity.of or identity.kind} neck", tuple(edges), beyond)
+        half = str(identity.of or identity.kind)
+        name = f"{half} {identity.kind}" if half in named else half  # a front and its yoke both have some of the neck
+        named.append(half)
+        yield NeckPart(STAND_NECK if beyond else f"{name} neck", tuple(edges), beyond)
 
 
 def shoulder_length(pattern: Pattern) -> float:

@@ -16,6 +16,7 @@ from drafting.reading.options import Value
 from drafting.sewing import sewing_order
 from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import sized
+from tests.outside.sew_it import not_sewable
 from tests.sweep_parts import Case, garment_of
 
 
@@ -112,6 +113,23 @@ def test_a_bib_is_bound_from_the_front_to_the_back() -> None:
     assert not [each for each in run_checks(pattern) if each.verdict is Verdict.FAIL]
     sewn = [seam.b[0].edge for seam in pattern.seams if seam.b[0].piece == "bib binding"]
     assert sewn == ["right back bib edge", "right front bib edge", "left front bib edge", "left back bib edge"]
+
+
+@pytest.mark.parametrize(
+    ("part", "garment"),
+    [
+        ("neck binding", "dress"),
+        ("armhole binding", "dress without sleeves"),
+        ("hem binding", "gored skirt"),
+        ("bib binding", "dungarees"),
+        ("hem band", "cardigan"),
+        ("hem band", "knit top"),
+    ],
+)
+def test_it_can_be_sewn_in_that_order(part: str, garment: str) -> None:
+    order = garment_of(Case(part, garment, 0))
+    pattern = draft(order, prepare(order))
+    assert not_sewable(pattern, sewing_order(pattern)) == []
 
 
 def test_the_strip_is_sewn_in_one_step_and_no_tape_is_bought() -> None:

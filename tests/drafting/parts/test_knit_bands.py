@@ -22,7 +22,7 @@ from drafting.pattern.casings import casing_depth, casings
 from drafting.pattern.gathered import held_in
 from drafting.pattern.neck_band import band_rest, banded_edge, neck_band
 from drafting.pattern.text import from_json, to_json
-from drafting.sewing import SupplyKind, sewing_order, supplies
+from drafting.sewing import Act, SupplyKind, sewing_order, supplies
 from tests.bodies import women
 from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import sized
@@ -222,3 +222,37 @@ def test_the_part_takes_the_width_the_block_was_drawn_for() -> None:
     assert band is not None
     assert band.width == dict(pattern.origin[0].options)["band_width"]
     assert 0.75 <= band.share <= 0.95
+
+
+@pytest.mark.parametrize("cloth", ["jersey", "fleece", "sweatshirt fleece", "ponte"])
+@pytest.mark.parametrize("part", ["hem band", "wrist band", "neck band"])
+def test_a_band_is_cut_as_its_knit_gives(part: str, cloth: str) -> None:
+    """0.85 of its edge (common practice), or as long as half of its stretch asks for: 1 / (1 + 0.5 * stretch)."""
+    garment = replace(top_for(women()[30], 0.5), cloth=Cloth(cloth), parts=(part_of(find_part(part), {}),))
+    pattern = draft(garment, prepare(garment))
+    assert [each.where for each in run_checks(pattern) if each.verdict is Verdict.FAIL] == []
+    for seam in (seam for seam in pattern.seams if seam.b[0].piece == part):
+        walked = walk(pattern, seam)
+        assert walked.a / walked.b - 1.0 <= 0.5 * Cloth(cloth).stretch + 1e-9
+
+
+def test_a_remedy_of_a_band_can_be_typed() -> None:
+    garment = replace(
+        top_for(women()[30], 0.5), cloth=Cloth("jersey"), parts=(part_of(find_part("hem band"), {"share": 0.7}),)
+    )
+    told = [each for each in run_checks(draft(garment, prepare(garment))) if each.verdict is Verdict.FAIL]
+    assert told
+    assert 'share = "87 %"' in told[0].remedy
+    mended = replace(garment, parts=(part_of(find_part("hem band"), {"share": 0.87}),))
+    assert all(each.verdict is not Verdict.FAIL for each in run_checks(draft(mended, prepare(mended))))
+
+
+def test_the_front_band_of_a_cardigan_goes_over_the_end_of_its_hem_band() -> None:
+    garment = top_for(women()[30], 0.5, cardigan=True)
+    alone = draft(garment, prepare(garment))
+    both = replace(garment, parts=(*garment.parts, part_of(find_part("hem band"), {"width": 50.0})))
+    banded = draft(both, prepare(both))
+    longs = [max(edge.length for edge in pattern.piece("front band").edges) for pattern in (alone, banded)]
+    assert longs[1] - longs[0] == pytest.approx(100.0)
+    acts = [(step.act, step.place) for step in sewing_order(banded)]
+    assert acts.index((Act.STRETCH_ON, Place.HEM)) < acts.index((Act.STRETCH_ON, Place.CENTRE_FRONT))
