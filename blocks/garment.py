@@ -11,7 +11,7 @@ from typing import Final, Literal, get_args
 from blocks.block_table import Block, accept_body, drafted_as, rival_pairs
 from blocks.conflicts import conflict_named
 from blocks.handover import Drafted, Order
-from blocks.parts_of_blocks import all_parts
+from blocks.parts_of_blocks import all_parts, with_part_room
 from blocks.take_steps import alter
 from blocks.unmet_ease import unmet_ease
 from blocks.usual_hems import flat_hems, usual_hem
@@ -220,7 +220,8 @@ def prepare(garment: Garment) -> Prepared:
     needs = needed(garment)
     require(body, needs)
     require_possible(body, among=needs)
-    ease = with_more(choose_ease(garment.cloth, body, fit=garment.fit, given=garment.ease), garment.grow_ease)
+    ease = choose_ease(garment.cloth, body, fit=garment.fit, given=garment.ease)
+    ease = with_more(with_part_room(ease, garment.parts, garment.steps, body, garment.ease), garment.grow_ease)
     limits = least_ease(garment.cloth, body)
     least = {limit.place: limit.fails_below for limit in limits}
     snug = {str(PLACES[limit.place]): limit.warns_below for limit in limits if PLACES[limit.place] is not None}

@@ -1,14 +1,32 @@
-"""The parts of a garment: those that were ordered, and those that finish its blocks where nothing else does."""
+"""The parts of a garment: those that were ordered, and those that finish its blocks where nothing else does; the ease
+that they ask for.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from blocks.handover import Drafted
+from drafting.alterations import Alteration
+from drafting.body.complete import Body
+from drafting.fit.ease import EaseSet, with_least
 from drafting.parts.part_table import PARTS, find_part, part_of, rivals_of
 from drafting.pattern import Derived
 
-__all__ = ["all_parts"]
+__all__ = ["all_parts", "with_part_room"]
+
+
+def with_part_room(
+    ease: EaseSet, parts: Sequence[Derived], steps: Sequence[Alteration], body: Body, asked: Mapping[str, float]
+) -> EaseSet:
+    """The ease with what the parts ask for, at places where nobody asked for any and no step gives that room."""
+    mm = {each.key: each.mm for each in body.known()}
+    for derived in parts:
+        room = find_part(derived.part).room
+        if room is not None and not any(step.name in room.unless for step in steps):
+            least = {place: more for place, more in room.ease(derived, mm).items() if place not in asked}
+            ease = with_least(ease, least, derived.name)
+    return ease
 
 
 def all_parts(ordered: Sequence[Derived], made: Iterable[Drafted]) -> tuple[Derived, ...]:

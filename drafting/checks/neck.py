@@ -123,4 +123,4 @@ def _lines(piece: Piece) -> list[Edge]:
     """The neckline on one half of a piece that is cut on the fold or twice."""
     if piece.identity.kind in _BEHIND:
         return []
-    return [edge for edge in edges_at(piece, Place.NECK) if edge.role is Role.SEAM]
+    return [edge for edge in edges_at(piece, Place.NECK) if edge.role in (Role.SEAM, Role.HEM)]

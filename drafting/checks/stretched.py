@@ -7,8 +7,9 @@ from collections.abc import Iterator
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
-from drafting.pattern import Pattern, Piece, Seam
-from drafting.pattern.casings import ELASTIC_GIVES, Casing, casings
+from drafting.errors import Remedy, Setting
+from drafting.pattern import Pattern, Piece, Place, Seam
+from drafting.pattern.casings import ELASTIC_GIVES, ROOM, Casing, casings
 from drafting.pattern.gathered import is_stretched_on
 from drafting.pattern.stretch_used import USED_PUTTING_ON
 from drafting.reading.units import percent
@@ -18,9 +19,6 @@ __all__ = ["look_at_stretched"]
 _LEAST: Final = 0.85
 """The share of the body that elastic may be cut to at the least; a waist of 68 cm is cut 5 to 10 cm less, a neck a
 tenth (common practice; the limit is ours)."""
-
-_ROOM: Final = 20.0
-"""mm that the cloth of a casing has beyond what passes through it (common practice)."""
 
 _ROUNDING: Final = 0.01  # mm
 
@@ -79,7 +77,7 @@ def _elastic(check: Check, casing: Casing) -> Iterator[Result]:
     if body.girth:
         least = _LEAST * body.girth
         yield check.result(
-            f"{casing.part}, round the body",
+            f"{casing.name}, round the body",
             Verdict.PASS if casing.elastic >= least else Verdict.FAIL,
             measured=casing.elastic,
             wanted=body.girth,
@@ -87,12 +85,18 @@ def _elastic(check: Check, casing: Casing) -> Iterator[Result]:
             remedy=f"It would press: the body is {body.girth:.1f} mm round there; cut it at least {least:.0f} mm long.",
         )
     if body.through:
-        opens, cloth = casing.elastic * (1.0 + ELASTIC_GIVES), casing.edge
+        opens, cloth = casing.elastic * (1.0 + ELASTIC_GIVES), casing.opens
         room = min(opens, cloth)
-        wanted = body.through if opens < cloth else body.through + _ROOM
+        wanted = body.through if opens < cloth else body.through + ROOM
+        wider = Setting("hem", float(math.ceil((wanted - room) / (1.0 + casing.gives))), "mm")
+        remedies = (
+            (Remedy("add", "full sleeve", (wider,), lead="To make it so wide"),)
+            if casing.place is Place.WRIST and opens >= cloth
+            else ()
+        )
         short = "the elastic, pulled as far as it lasts," if opens < cloth else "the cloth of the casing"
         yield check.result(
-            f"{casing.part}, over the {body.passes}",
+            f"{casing.name}, over the {body.passes}",
             Verdict.PASS if room >= wanted - _ROUNDING else Verdict.FAIL,
             measured=room,
             wanted=wanted,
@@ -104,11 +108,13 @@ def _elastic(check: Check, casing: Casing) -> Iterator[Result]:
                     if opens < cloth
                     else f"make the edge at least {wanted:.1f} mm round, so that it slides over."
                 )
+                + "".join(f" {each.sentence()}" for each in remedies)
             ),
+            remedies=remedies,
         )
     if casing.elastic > casing.edge:
         yield check.result(
-            f"{casing.part}, in its casing",
+            f"{casing.name}, in its casing",
             Verdict.FAIL,
             measured=casing.elastic,
             wanted=casing.edge,

@@ -33,6 +33,7 @@ __all__ = [
     "ease_where",
     "read_ease",
     "usual_ease",
+    "with_least",
     "with_more",
 ]
 
@@ -218,6 +219,17 @@ def with_more(ease: EaseSet, more: Mapping[str, float]) -> EaseSet:
             each, mm=each.mm + more[each.place], source=f"{each.source}; {more[each.place]:.1f} mm more to grow into"
         )
         if each.place in more
+        else each
+        for each in ease.values
+    )
+    return EaseSet(ease.fit, tuple(values))
+
+
+def with_least(ease: EaseSet, least: Mapping[str, float], whose: str) -> EaseSet:
+    """The ease with no less than this at some places, mm, which a part asks for; said behind its source."""
+    values = (
+        replace(each, mm=least[each.place], source=f"{each.source}; more for the {whose}")
+        if least.get(each.place, each.mm) > each.mm
         else each
         for each in ease.values
     )

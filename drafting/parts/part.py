@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from drafting.errors import Remedy
@@ -10,7 +10,19 @@ from drafting.parts.drawn import Draw
 from drafting.pattern import Derived, DrawnTo, Site
 from drafting.reading.options import Option, Value
 
-__all__ = ["Part", "part_of", "rivals_of", "sites_told"]
+__all__ = ["Part", "Room", "part_of", "rivals_of", "sites_told"]
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """What a part asks of the ease of the block that it is sewn to: an elastic, that the hand passes its casing.
+
+    ease:   from the part as it was ordered and the lengths of the body, mm, to the least ease by place, mm
+    unless: the alterations with which she gives it that room herself
+    """
+
+    ease: Callable[[Derived, Mapping[str, float]], Mapping[str, float]]
+    unless: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +36,7 @@ class Part:
     fills:   what it takes up, "collar": of the parts of a garment that take up the same only one can be there
     several: whether it can be ordered more than once, each under a name of its own
     helped_by: what may let it be drawn where it cannot be
+    room:    the ease that it asks of the block, where nobody asked for another
     """
 
     name: str
@@ -36,6 +49,7 @@ class Part:
     fills: tuple[str, ...] = ()
     several: bool = False
     helped_by: tuple[Remedy, ...] = ()
+    room: Room | None = None
 
     def fits(self, sites: Iterable[Site]) -> bool:
         """Whether it can be sewn to one of these."""

@@ -20,16 +20,19 @@ from drafting.pattern.pattern import Pattern
 from drafting.pattern.piece import Piece
 from drafting.pattern.places import Landmark, Level, Place
 from drafting.pattern.seam import EdgeRef
+from drafting.pattern.stretch_used import USED_PUTTING_ON
 
 __all__ = [
     "CASINGS",
     "ELASTIC_GIVES",
+    "ROOM",
     "TURNED_IN",
     "Body",
     "Casing",
     "body_at",
     "casing_depth",
     "casings",
+    "least_wrist",
     "usual_elastic",
 ]
 
@@ -51,12 +54,16 @@ CASINGS: Final[Mapping[str, Place]] = MappingProxyType(
 )
 """The parts that put elastic into an edge, and where."""
 
+ROOM: Final = 20.0
+"""mm that the cloth of a casing has beyond what passes through it (common practice)."""
+
 _WAIST_LESS: Final = 50.8  # 2 in
 _CHILDS_WAIST: Final = 0.93
 _WRIST_MORE, _ARM_MORE, _LEG_MORE = 5.0, 15.0, 5.0
 _NECK_SHARE: Final = 0.9
 _LOWER: Final = 60.0  # mm: how much further round a gathered neck lies than the foot of the neck (ours)
 _HEAD: Final = 560.0  # mm round a head that was not measured (from memory)
+_NEAR: Final = 40.0  # mm from the elbow or the wrist within which a sleeve ends there, in words (ours)
 _HAND: Final = 1.31  # a fist by the wrist: 21 of 16 cm (common practice)
 
 
@@ -65,11 +72,13 @@ class Body:
     """The body where an elastic lies: how far round, what passes through on the way, mm; 0.0 where nothing is known.
 
     passes: what that is, in words
+    where:  "wrist", "forearm", "elbow", "upper arm" where a sleeve ends
     """
 
     girth: float
     through: float
     passes: str
+    where: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +88,7 @@ class Casing:
     width:   of the elastic; heading: what stands beyond the casing as a frill; elastic: how long it is cut without its
              join, edge: the cloth round it, mm
     count:   how many there are
+    gives:   the fraction by which the cloth itself gives to let something through
     """
 
     part: str
@@ -90,6 +100,22 @@ class Casing:
     edge: float
     count: int
     body: Body
+    gives: float = 0.0
+
+    @property
+    def name(self) -> str:
+        """What it is called, by where it lies: "upper arm elastic"."""
+        return f"{self.body.where or self.place} elastic"
+
+    @property
+    def opens(self) -> float:
+        """How far round the cloth opens, mm."""
+        return self.edge * (1.0 + self.gives)
+
+
+def least_wrist(wrist: float) -> float:
+    """How far round the end of a sleeve is at the least for an elastic, mm: the hand passes it, and 2 cm more."""
+    return _HAND * wrist + ROOM
 
 
 def casing_depth(width: float, heading: float) -> float:
@@ -122,6 +148,7 @@ def _casing(pattern: Pattern, part: Derived) -> Casing:
         whole / count,
         count,
         body,
+        USED_PUTTING_ON * pattern.stretch,
     )
 
 
@@ -171,14 +198,16 @@ def _arm(mm: Mapping[str, float], sleeve: Piece) -> Body:
     long, down_to_elbow = mm.get("arm_length", 0.0), mm.get("shoulder_to_elbow", 0.0)
     crown, ends = point_at(sleeve, Landmark.CROWN), edges_at(sleeve, Place.WRIST)
     if crown is None or not ends or not (wrist and elbow and upper and long > down_to_elbow > 0.0):
-        return Body(wrist, _HAND * wrist, "hand")
+        return Body(wrist, _HAND * wrist, "hand", "wrist")
     down = crown.at.y - min(min(edge.start.y, edge.end.y) for edge in ends)
     biceps = line_at(sleeve, Level.BICEPS)
     widest = crown.at.y - biceps.start.y if biceps else 0.5 * down_to_elbow
     if down >= down_to_elbow:
         share = min(1.0, (down - down_to_elbow) / (long - down_to_elbow))
         girth = elbow + (wrist - elbow) * share
-        return Body(girth, max(girth, _HAND * wrist), "hand")
+        where = "elbow" if down < down_to_elbow + _NEAR else "wrist" if down > long - _NEAR else "forearm"
+        return Body(girth, max(girth, _HAND * wrist), "hand", where)
     share = max(0.0, min(1.0, (down - widest) / max(1.0, down_to_elbow - widest)))
     girth = upper + (elbow - upper) * share
-    return Body(girth, max(girth, _HAND * wrist), _ARM)
+    where = "elbow" if down > down_to_elbow - _NEAR else "upper arm"
+    return Body(girth, max(girth, _HAND * wrist), _ARM, where)

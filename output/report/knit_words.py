@@ -67,7 +67,7 @@ def _over_another(text: StepText, band: Piece) -> Iterator[str]:
     sewn = {ref.edge for name in text.step.seams for ref in text.pattern.seam(name).b}
     over = [edge for edge in band.edges if edge.start.y == edge.end.y == 0.0 and edge.name not in sewn]
     if over:
-        yield f"Its ends, {text.long(over[0].length)} each, go on over the ends of the hem band: sew them to both layers."
+        yield f"Its ends, {text.long(over[0].length)} each, go on over the ends of the hem band: sew both layers in."
 
 
 def _opens(text: StepText) -> bool:
@@ -141,7 +141,7 @@ def casing_words(text: StepText) -> StepWords:
         else ()
     )
     return StepWords(
-        f"Elastic at the {_ENDS.get(casing.place, text.place)}",
+        f"Elastic at the {casing.body.where or _ENDS.get(casing.place, text.place)}",
         (
             f"Turn {text.long(TURNED_IN)} of the raw edge to the wrong side and press; then turn in "
             f"{text.long(text.step.depth - TURNED_IN)} on the line marked “finished hem” and press.",

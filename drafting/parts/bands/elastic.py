@@ -6,11 +6,14 @@ beyond it where a heading is asked for.
 
 from __future__ import annotations
 
+import math
+from collections.abc import Mapping
 from typing import Final
 
 from drafting.errors import NotAPattern
+from drafting.parts.collars.neck_line import COLLAR_TO
 from drafting.parts.drawn import Draw, Drawn
-from drafting.parts.part import Part
+from drafting.parts.part import Part, Room
 from drafting.pattern import (
     BodyPart,
     Derived,
@@ -25,11 +28,16 @@ from drafting.pattern import (
     edges_at,
     pieces_drawn_to,
 )
-from drafting.pattern.casings import CASINGS, body_at, casing_depth, usual_elastic
+from drafting.pattern.casings import CASINGS, ROOM, body_at, casing_depth, least_wrist, usual_elastic
+from drafting.pattern.stretch_used import USED_PUTTING_ON
 from drafting.pattern.unfinished import is_facing
 from drafting.reading.options import Option
 
 __all__ = ["ELASTICS"]
+
+_WIDENS: Final = 4.2
+"""mm by which a neck gets longer for each that it is cut wider at each shoulder and lower before and behind: the 4.9
+that it turns, less what the shoulder seam cuts off (ours; the check measures it)."""
 
 _BODIES: Final = (PieceKind.FRONT, PieceKind.BACK)
 
@@ -47,7 +55,7 @@ def _casing(name: str, pattern: Pattern, derived: Derived) -> Drawn:
     """The edges as the casing has them. Raises NotAPattern where none is free, or nobody knows how long it is to be."""
     place = CASINGS[name]
     if place is Place.NECK and pattern.wearer.child:
-        raise NotAPattern(name, "no elastic goes round a child's neck; take a neck band or a facing")
+        raise NotAPattern(name, 'no elastic goes round a child\'s neck: take a facing, name = "neck facing"')
     sewn_to = {(ref.piece, ref.edge) for seam in pattern.seams for ref in (*seam.a, *seam.b)}
     found = [
         (piece, edge)
@@ -60,6 +68,16 @@ def _casing(name: str, pattern: Pattern, derived: Derived) -> Drawn:
     if taken is not None:
         raise NotAPattern(name, f'the {place} of "{taken}" is sewn to something else')
     body = body_at(pattern, place, found[0][0])
+    round_it = sum((2 * piece.cut.count if piece.cut.fold else piece.cut.count) * edge.length for piece, edge in found)
+    opens = round_it * (1.0 + USED_PUTTING_ON * pattern.stretch)
+    if place is Place.NECK and opens < body.through + ROOM:
+        more = math.ceil((body.through + ROOM - opens) / _WIDENS)
+        given = ", ".join(f'{option} = "{more} mm"' for option in ("width", "depth", "back"))
+        raise NotAPattern(
+            name,
+            f"the neck is {opens:.0f} mm round and the head has to pass it, {body.through + ROOM:.0f} mm with its "
+            f'room: widen it first, alter = "neckline", {given}',
+        )
     if not derived.length_or("length", usual_elastic(pattern, place, body) if body.girth else 0.0):
         raise NotAPattern(name, 'nobody measured the body there: say the length of the elastic, length = "30 cm"')
     deep = casing_depth(derived.length("width"), derived.length("heading"))
@@ -68,7 +86,15 @@ def _casing(name: str, pattern: Pattern, derived: Derived) -> Drawn:
 
 def _to(place: Place, *parts: BodyPart) -> tuple[DrawnTo, ...]:
     kinds = (PieceKind.SLEEVE,) if parts == (BodyPart.SLEEVE,) else _BODIES
+    if place is Place.NECK:
+        return COLLAR_TO
     return tuple(DrawnTo(place, Identity(kind, part)) for part in parts for kind in kinds)
+
+
+def _at_wrist(_derived: Derived, mm: Mapping[str, float]) -> Mapping[str, float]:
+    """The ease at the wrist that an elastic there asks for, mm."""
+    wrist = mm.get("wrist_girth", 0.0)
+    return {"wrist": least_wrist(wrist) - wrist} if wrist else {}
 
 
 def _part(name: str, about: str, width: float, parts: tuple[BodyPart, ...], fills: str) -> Part:
@@ -92,6 +118,7 @@ def _part(name: str, about: str, width: float, parts: tuple[BodyPart, ...], fill
         ),
         _draw(name),
         fills=(fills,),
+        room=Room(_at_wrist, ("full sleeve",)) if place is Place.WRIST else None,
     )
 
 

@@ -11,7 +11,7 @@ slit on the under side, the cuff's depth taken off the sleeve). The cuff is cut 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -55,6 +55,7 @@ __all__ = [
     "GATHERED",
     "PLEATED",
     "cuff_length",
+    "cuff_room",
     "draw_cuff",
     "sleeve_edge",
     "slit_needed",
@@ -71,6 +72,7 @@ _SLIT_AT: Final = 0.25  # of the lower edge, from the underarm seam at the back 
 _SLIT, _CHILDS_SLIT = 100.0, 70.0  # mm: 9 to 12 cm are comfortable, 6 to 8 for a child (common practice)
 _HAND: Final = 1.31  # how many times the wrist the hand is round: 21 to 16 cm (common practice)
 _PLAIN: Final = 10.0  # mm that are eased in without pleats or gathers (ours)
+_PLEAT, _PLEAT_OF_WRIST = 30.0, 0.1875  # mm of a pleat in a sleeve for a wrist of 16 cm, less for a smaller (ours)
 _PLEATS_FROM: Final = 25.0  # mm from the slit to the first pleat, and
 _DEEPEST: Final = 60.0  # mm that a pleat takes up at the most (ours)
 _BETWEEN: Final = 10.0  # from one to the next (ours)
@@ -85,6 +87,14 @@ def cuff_length(wrist: float, ease: float, overlap: float) -> float:
 def sleeve_edge(cuff: float, pleats: float, binding: float = BINDING) -> float:
     """How wide a sleeve is at its lower edge that goes into a cuff with so much in pleats, mm."""
     return cuff - binding + pleats
+
+
+def cuff_room(derived: Derived, mm: Mapping[str, float]) -> Mapping[str, float]:
+    """The ease at the wrist that a cuff asks of its sleeve: what goes into it, and its pleats, mm."""
+    wrist = mm.get("wrist_girth", 0.0)
+    whole = cuff_length(wrist, derived.length("ease"), derived.length("overlap"))
+    pleats = derived.length("pleats") * min(_PLEAT, _PLEAT_OF_WRIST * wrist)
+    return {"wrist": sleeve_edge(whole, pleats) - wrist} if wrist else {}
 
 
 def slit_needed(wrist: float, open_girth: float) -> float:

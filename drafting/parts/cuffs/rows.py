@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Final
 
 from drafting.errors import Remedy, Setting
-from drafting.parts.cuffs.cuff import CUFF, CUFF_TO, GATHERED, PLEATED, draw_cuff
-from drafting.parts.part import Part
+from drafting.parts.cuffs.cuff import CUFF, CUFF_TO, GATHERED, PLEATED, cuff_room, draw_cuff
+from drafting.parts.part import Part, Room
 from drafting.pattern import BodyPart, Place, Site
 from drafting.reading.options import Option
 
@@ -35,5 +35,6 @@ CUFFS: Final = (
         helped_by=(
             Remedy("add", "full sleeve", (Setting("hem", _WIDER, "mm"),), lead="Make the sleeve wider at its hem"),
         ),
+        room=Room(cuff_room, ("full sleeve",)),
     ),
 )
