@@ -23,7 +23,18 @@ from tests.alteration_samples import SAMPLES, TROUSER_SAMPLES, Options, sample
 from tests.bodies import women
 from tests.sweep_children import babies, children
 
-__all__ = ["KINDS", "Kind", "Link", "begun", "jumpsuit_for", "links_of", "parts_for", "told_for_jumpsuit", "wearers"]
+__all__ = [
+    "KINDS",
+    "Kind",
+    "Link",
+    "a_garment",
+    "begun",
+    "jumpsuit_for",
+    "links_of",
+    "parts_for",
+    "told_for_jumpsuit",
+    "wearers",
+]
 
 Blocks = Mapping[str, Options]
 
@@ -157,6 +168,13 @@ def _told_for(kind: Kind, options: Options) -> Options:
 def told_for_jumpsuit(options: Options) -> Options:
     """Options of a sample, told for the pieces of a jumpsuit."""
     return _told_for(_named("jumpsuit"), options)
+
+
+@cache
+def a_garment(kind: str) -> Pattern:
+    """A garment of a kind for one woman or child of the survey, before any step."""
+    found = _named(kind)
+    return _drafted(found, wearers(found)[400 if found.young else 40])
 
 
 def jumpsuit_for(who: Person) -> Pattern:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from drafting.pattern import Edge, Pattern, Piece, Place, Role, edge_at, edges_at
+from drafting.pattern import BodyPart, Edge, Pattern, Piece, Place, Role, edge_at, edges_at
 
 __all__ = ["cut_in_two", "in_the_way", "left_unsewn", "not_whole"]
 
@@ -21,7 +21,9 @@ def not_whole(piece: Piece, place: Place) -> str:
     if not parts:
         return in_the_way(piece)
     if any(edge.role is Role.OPENING for edge in parts):
-        return f'the {place} of "{piece.name}" has a zip in it; put this step before "opening"'
+        # the zip of trousers comes with their block, unless a step has opened them
+        block = ', or draft the block with fastening = "back"' if piece.identity.part is BodyPart.TROUSERS else ""
+        return f'the {place} of "{piece.name}" has a zip in it; put this step before "opening"{block}'
     gathers = _gathers(piece, place)
     return gathers or f'the {place} of "{piece.name}" has a dart in it; put this step before "move a dart"'
 

@@ -67,7 +67,7 @@ class Piece(Remembering):
             self._accept_dart(dart, names)
         for pair in self.points_meant:
             if not set(pair) <= names:
-                raise NotAPattern(self.name, f"a point is meant between {pair}, which are no edges")
+                raise NotAPattern(self.name, f"a point is meant between {' and '.join(pair)}, which are no edges")
         object.__setattr__(self, "_outline", tuple(curve for edge in self.edges for curve in edge.curves))
         if area(self._outline) <= 0.0:
             raise NotAPattern(self.name, "its outline runs clockwise or encloses nothing")

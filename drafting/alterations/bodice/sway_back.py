@@ -115,7 +115,14 @@ def _straightened(step: SwayBack, waist: Stretch) -> Piece:
     # one that is shaped already comes to its new end in another direction
     arriving, now = (end_tangents(each.run[-1])[1] for each in (was, WalkedEdge(centre, was.backward)))
     turned = arriving.angle_to(now)
-    return rebuilt(waist.piece, _waist_redrawn(waist, move_between(waist.start, corner, turned)) + Redrawn((centre,)))
+    try:
+        redrawn = _waist_redrawn(waist, move_between(waist.start, corner, turned))
+    except NotAPattern as error:
+        if any(waist.darts):
+            raise
+        said = 'a waist without darts has nothing to give what a straight centre takes: centre_back = "seam"'
+        raise NotAPattern(f'"{waist.piece.name}"', said) from error
+    return rebuilt(waist.piece, redrawn + Redrawn((centre,)))
 
 
 def _waist_redrawn(waist: Stretch, at_centre: Move) -> Redrawn:

@@ -61,5 +61,6 @@ def _no_quarter(pattern: Pattern) -> str:
     """Why no piece of the pattern is a quarter of a skirt."""
     for piece in pattern.pieces:
         if edge_at(piece, Place.HEM) and edge_at(piece, Place.WAIST) and len(edges_at(piece, Place.SIDE)) != 1:
-            return not_whole(piece, Place.SIDE) or f'"{piece.name}" has no {Place.SIDE}'
+            none = f'"{piece.name}" has no {Place.SIDE}: draft its block wider, or take the block "skirt" in its place'
+            return not_whole(piece, Place.SIDE) or none
     return "there is no skirt: no piece has a waist, a side seam and a hem"

@@ -107,7 +107,8 @@ def whole_side(step: str, piece: Piece) -> Edge:
     """The side seam of a piece, in one. Raises StepRefused for one that has none, or one with something in it."""
     found = edges_at(piece, Place.SIDE)
     if len(found) != 1:
-        raise StepRefused(step, not_whole(piece, Place.SIDE) or f'"{piece.name}" has no {Place.SIDE}')
+        none = f'"{piece.name}" has no {Place.SIDE}: give its block another ease instead, ease = {{ waist = "4 cm" }}'
+        raise StepRefused(step, not_whole(piece, Place.SIDE) or none)
     return found[0]
 
 
