@@ -63,6 +63,7 @@ class Place(StrEnum):
     RAGLAN = "raglan seam"
     SADDLE = "saddle seam"
     GUSSET = "gusset seam"
+    GODET = "godet seam"
     STAND = "button stand"
     STAND_EDGE = "edge of the button stand"
     WRAP = "wrap"

@@ -1,0 +1,322 @@
+r"""A godet: a part of a circle set into the lower end of a seam of a skirt, so that its hem swings out there.
+
+point       Its two straight edges are as long as the seam is left open, so that they are the radius of the
+/\\         circle, and its hem is an arc of it: of an opening of 25 cm and a quarter of a circle, 39.27 cm
+/  \\        (plane geometry). The grain runs down its middle. The seam above ends at the point, which is
+/    \\       notched; both edges of a godet lie across the grain: it is hung before it is hemmed (common
+/______\\      practice).
+hem
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import Final
+
+from drafting.alterations.alteration import Alteration, Layer, Promise
+from drafting.alterations.option_fields import alteration_class, option
+from drafting.alterations.promises import finished_changes, whole_pieces_kept
+from drafting.alterations.techniques.cutting.split_edges import (
+    cut,
+    made_of,
+    renamed_notches,
+    renamed_points,
+    whole_edge,
+    with_edges_split,
+)
+from drafting.errors import StepRefused
+from drafting.geometry import Line, Point, arc, length
+from drafting.pattern import (
+    CENTRES,
+    BodyPart,
+    Cut,
+    Edge,
+    EdgeRef,
+    Grain,
+    Identity,
+    Notch,
+    NotchMark,
+    NotchRef,
+    Pattern,
+    Piece,
+    PieceKind,
+    Place,
+    Role,
+    Seam,
+    Station,
+    closed,
+    edges_at,
+    free_name,
+    free_piece_name,
+    with_edges,
+    with_pieces,
+)
+
+__all__ = ["Godet", "godet_hem"]
+
+_PLACES: Final = (Place.SIDE, Place.GORE, *CENTRES)
+_LEFT: Final = 20.0  # mm of seam left above a godet (ours)
+_ROUND: Final = math.pi  # radians: more of a circle would not lie beside the skirt
+_LIES: Final = 0.0149  # of the radius of a hem: so deep it can be turned up and lies flat (ours, as it is checked)
+_LEAST_HEM: Final = 3.0  # mm: a rolled hem (common practice)
+_POINT: Final = "godet point"
+_LEFT_EDGE, _RIGHT_EDGE = "left edge", "right edge"
+
+
+def godet_hem(long: float, angle: float) -> float:
+    """How wide the hem of a godet is, mm: of a part of a circle of that radius, mm, and that angle, radians."""
+    return long * angle
+
+
+@dataclass(frozen=True, slots=True)
+class _Slit:
+    """One edge that is left open above the hem; downward: whether the outline runs down it."""
+
+    piece: Piece
+    edge: Edge
+    hem: Edge
+    downward: bool
+
+
+@alteration_class
+class Godet(Alteration):
+    """Set a godet into the lower end of the seams at a place of a skirt."""
+
+    name = "godet"
+    layer = Layer.OPENINGS
+    about = "Set parts of a circle into the lower ends of seams of a skirt, so that its hem swings out there."
+    leaves = "the finished widths; every seam above the godets; the length of every edge"
+    carries = (
+        "both pieces of each seam: a godet between them, its edges as long as theirs, a notch at its point; the hem "
+        "all round, as narrow as lies flat on the arc"
+    )
+
+    at: str = option("choice", "in which seams", choices=tuple(map(str, _PLACES)), default=str(Place.SIDE))
+    long: float = option("length", "how far from the hem up its point lies", 80.0, 900.0, default=250.0, or_less=True)
+    hem: float = option("length", "how much wider each makes the hem", 50.0, 1500.0, default=200.0, or_less=True)
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        joined, alone = _slits(self, pattern)
+        for seam, slits in joined:
+            pattern = _set_in(self, pattern, seam.name, slits)
+        for slit in alone:
+            pattern = _set_in_centre(self, pattern, slit)
+        return _narrowly_hemmed(pattern, max(_LEAST_HEM, math.floor(_LIES * self.long)))
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        joined, alone = _slits(self, pattern)
+        slits = [slit for _, each in joined for slit in each] + list(alone)
+        yield from whole_pieces_kept(pattern, {slit.piece.name for slit in slits})
+        for measure in pattern.measures:
+            yield finished_changes(measure)
+        for slit in slits:
+            names = frozenset(edge.name for edge in slit.piece.edges if edge.name != slit.edge.name)
+            yield Promise(f"the other edges of {slit.piece.name}", partial(_together, slit.piece.name, names))
+        yield Promise("the whole hem", _whole_hem, self.hem * (2.0 * len(joined) + len(alone)))
+
+
+def _narrowly_hemmed(pattern: Pattern, deep: float) -> Pattern:
+    """The pattern with no hem of the skirt deeper than that, mm: one that bends as a godet's lies no deeper."""
+    hems = [(piece, edge) for piece in pattern.pieces if _is_of_skirt(piece) for edge in edges_at(piece, Place.HEM)]
+    deeper = [(piece, edge) for piece, edge in hems if edge.role is Role.HEM and edge.allowance > deep]
+    return with_pieces(pattern, *(with_edges(piece, edge.with_allowance(deep)) for piece, edge in deeper))
+
+
+def _is_of_skirt(piece: Piece) -> bool:
+    return piece.identity.part is BodyPart.SKIRT and piece.identity.kind in _KINDS
+
+
+def _together(piece: str, names: frozenset[str], pattern: Pattern) -> float:
+    return sum(edge.length for edge in pattern.piece(piece).edges if edge.name in names)
+
+
+def _whole_hem(pattern: Pattern) -> float:
+    """All round the hem of the skirt, mm."""
+    skirt = filter(_is_of_skirt, pattern.pieces)
+    return sum(_times(piece) * edge.length_within(1e-9) for piece in skirt for edge in edges_at(piece, Place.HEM))
+
+
+_KINDS: Final = (PieceKind.FRONT, PieceKind.BACK, PieceKind.PANEL)
+
+
+def _times(piece: Piece) -> int:
+    return 2 if piece.cut.fold else piece.cut.count
+
+
+def _slits(step: Godet, pattern: Pattern) -> tuple[list[tuple[Seam, tuple[_Slit, _Slit]]], list[_Slit]]:
+    """The seams that end at the hem there, with their two edges; and the edges sewn to their own mirror image."""
+    angle = step.hem / step.long
+    if angle > _ROUND:
+        most = f"a godet {step.long:.0f} mm long widens the hem by at most {_ROUND * step.long:.0f} mm"
+        raise StepRefused(step.name, most, too_much=("hem",))
+    joined = []
+    for seam in pattern.seams:
+        one, other = (_at_hem(step, pattern, run) for run in (seam.a, seam.b))
+        if one is not None and other is not None and seam.plain and one.downward is not other.downward:
+            joined.append((seam, (one, other)))
+    sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in (*seam.a, *seam.b)}
+    alone = [
+        slit
+        for piece in pattern.pieces
+        for edge in edges_at(piece, *CENTRES)
+        if piece.cut.mirror and (piece.name, edge.name) not in sewn
+        if (slit := _slit(step, pattern, EdgeRef(piece.name, edge.name))) is not None
+    ]
+    if not joined and not alone:
+        raise StepRefused(step.name, f"no {step.at} of a skirt runs down to its hem, to set a godet into")
+    return joined, alone
+
+
+def _at_hem(step: Godet, pattern: Pattern, run: Sequence[EdgeRef]) -> _Slit | None:
+    """The edge of a run of a seam that can be left open; None where none is."""
+    return next((slit for ref in run if (slit := _slit(step, pattern, ref)) is not None), None)
+
+
+def _slit(step: Godet, pattern: Pattern, ref: EdgeRef) -> _Slit | None:
+    """The edge where it is a seam at the place asked for that ends at the hem of a skirt; else None."""
+    piece = pattern.piece(ref.piece)
+    edge = piece.edge(ref.edge)
+    if piece.identity.part is not BodyPart.SKIRT or edge.place != step.at or edge.role is not Role.SEAM:
+        return None
+    before, after = piece.beside(edge.name)
+    hems = [each for each in (after, before) if each.place is Place.HEM]
+    if not hems:
+        return None
+    if step.long > edge.length - _LEFT:
+        room = f'the {step.at} of "{piece.name}" has room for a godet {max(0.0, edge.length - _LEFT):.0f} mm long'
+        raise StepRefused(step.name, room, too_much=("long",))
+    return _Slit(piece, edge, hems[0], hems[0] is after)
+
+
+def _opened(pattern: Pattern, slit: _Slit, long: float) -> tuple[Pattern, str, str]:
+    """The pattern with the edge parted so far above the hem and notched there; what its lower part and its notch are
+    called.
+    """
+    piece = pattern.piece(slit.piece.name)
+    edge = piece.edge(slit.edge.name)
+    one, other = cut(edge, edge.length_within(1e-9) - long if slit.downward else long)
+    assert one is not None
+    assert other is not None
+    taken = {each.name for each in piece.edges} - {edge.name}
+    above, below = (one, other) if slit.downward else (other, one)
+    above = above.named(free_name(f"{edge.name} above the godet", taken))
+    below = below.named(free_name(f"{edge.name} at the godet", taken))
+    whole = [whole_edge(each) for each in piece.edges]
+    at = piece.index(edge.name)
+    whole[at : at + 1] = (above, below) if slit.downward else (below, above)
+    edges, made = [each.edge for each in whole], made_of(whole)
+    name = free_name(_POINT, {notch.name for notch in piece.notches})
+    point = Notch(name, Station(above.edge.name, 0.0, "end" if slit.downward else "start"), marks=NotchMark.BALANCE)
+    after = replace(
+        piece,
+        edges=closed(piece.name, tuple(edges)),
+        notches=(*renamed_notches(piece, made), point),
+        points_meant=(*renamed_points(piece, edges, made), _in_order(slit, above.edge.name, below.edge.name)),
+    )
+    return with_edges_split(pattern, piece, after, made), below.edge.name, name
+
+
+def _in_order(slit: _Slit, above: str, below: str) -> tuple[str, str]:
+    """The two parts of a slit edge in the order of the outline: no line runs on over a seam where a godet begins."""
+    return (above, below) if slit.downward else (below, above)
+
+
+def _set_in(step: Godet, pattern: Pattern, seam: str, slits: tuple[_Slit, _Slit]) -> Pattern:
+    """The pattern with a godet between two edges of a seam."""
+    lower, marks = [], []
+    for slit in slits:
+        pattern, below, mark = _opened(pattern, slit, step.long)
+        lower.append((slit.piece.name, below))
+        marks.append(NotchRef(slit.piece.name, mark))
+    name = free_piece_name(pattern, f"{seam.removesuffix(' seam')} godet".replace("skirt skirt", "skirt"))
+    godet = _drawn(name, step, slits[0], half=False)
+    sewn = []
+    for each in pattern.seams:
+        if each.name != seam:
+            sewn.append(each)
+            continue
+        a, b = (tuple(ref for ref in run if (ref.piece, ref.edge) not in lower) for run in (each.a, each.b))
+        kept = tuple(pair for pair in each.notches if all(_edge_of(pattern, mark) not in lower for mark in pair))
+        sewn.append(replace(each, a=a, b=b, notches=(*kept, (marks[0], marks[1]))))
+    for slit, (piece, below) in zip(slits, lower, strict=True):
+        edge = _RIGHT_EDGE if slit.downward else _LEFT_EDGE
+        sewn.append(
+            Seam(
+                f"{name} to {piece}",
+                (EdgeRef(piece, below, not slit.downward),),
+                (EdgeRef(name, edge, edge == _RIGHT_EDGE),),
+            )
+        )
+    return replace(pattern, pieces=(*_unmarked(pattern, lower), godet), seams=tuple(sewn))
+
+
+def _edge_of(pattern: Pattern, mark: NotchRef) -> tuple[str, str]:
+    return mark.piece, pattern.piece(mark.piece).notch(mark.notch).station.edge
+
+
+def _unmarked(pattern: Pattern, slits: Sequence[tuple[str, str]]) -> Iterator[Piece]:
+    """The pieces without notches along these edges: what they met is a godet now, with none."""
+    for piece in pattern.pieces:
+        kept = tuple(notch for notch in piece.notches if (piece.name, notch.station.edge) not in slits)
+        yield piece if len(kept) == len(piece.notches) else replace(piece, notches=kept)
+
+
+def _set_in_centre(step: Godet, pattern: Pattern, slit: _Slit) -> Pattern:
+    """The pattern with half a godet, cut on the fold, at an edge that is sewn to its own mirror image."""
+    pattern, below, _ = _opened(pattern, slit, step.long)
+    piece = slit.piece.name
+    name = free_piece_name(pattern, f"{piece.split(',')[0]} {step.at} godet")
+    godet = _drawn(name, step, slit, half=True)
+    edge = _RIGHT_EDGE if slit.downward else _LEFT_EDGE
+    seam = Seam(
+        f"{name} to {piece}",
+        (EdgeRef(piece, below, not slit.downward),),
+        (EdgeRef(name, edge, edge == _RIGHT_EDGE),),
+    )
+    pieces = (*_unmarked(pattern, [(piece, below)]), godet)
+    return replace(pattern, pieces=pieces, seams=(*pattern.seams, seam))
+
+
+def _angle(step: Godet) -> float:
+    """The angle of an arc as it is drawn that is as long as the hem asked for, radians."""
+    angle = step.hem / step.long
+    for _ in range(3):  # an arc that is drawn is longer than a true one by some ten millionths
+        half = arc(Point(0.0, 0.0), step.long, 0.0, 0.5 * angle)
+        angle *= 0.5 * step.hem / sum(length(curve, 1e-9) for curve in half)
+    return angle
+
+
+def _drawn(name: str, step: Godet, slit: _Slit, *, half: bool) -> Piece:
+    """The godet, its point at the origin and its middle upright; half: on the fold, beside the edge of the slit."""
+    angle = _angle(step)
+    start, end = -0.5 * (math.pi + angle), -0.5 * (math.pi - angle)
+    fold_left = slit.downward
+    if half:
+        start, end = (-0.5 * math.pi, end) if fold_left else (start, -0.5 * math.pi)
+    # from the middle out, so that half a godet is half of a whole one
+    turns = [(start, end)] if half else [(start, -0.5 * math.pi), (-0.5 * math.pi, end)]
+    hem = tuple(curve for a, b in turns for curve in arc(Point(0.0, 0.0), step.long, a, b - a))
+    point = Point(0.0, 0.0)
+    seam, fold = slit.edge.allowance, (Role.FOLD, 0.0, slit.edge.place)
+    sides: Sequence[tuple[Role, float, Place | None]] = [(Role.SEAM, seam, Place.GODET)] * 2
+    if half:
+        sides = (fold, sides[1]) if fold_left else (sides[0], fold)
+    names = ("fold" if half and fold_left else _LEFT_EDGE, "fold" if half and not fold_left else _RIGHT_EDGE)
+    edges = (
+        Edge(names[0], (Line(point, hem[0].start),), *sides[0]),
+        Edge("hem", hem, slit.hem.role, slit.hem.allowance, Place.HEM),
+        Edge(names[1], (Line(hem[-1].end, point),), *sides[1]),
+    )
+    aside = 0.0 if not half else 0.06 * step.hem * (1.0 if fold_left else -1.0)
+    grain = Grain(Point(aside, -0.85 * step.long), Point(aside, -0.45 * step.long))
+    return Piece(
+        name,
+        closed(name, edges),
+        Cut(1, fold=True) if half else Cut(2),
+        grain,
+        points_meant=((names[1], names[0]),),
+        identity=Identity(PieceKind.PANEL, BodyPart.SKIRT),
+    )
