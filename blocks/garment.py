@@ -12,6 +12,7 @@ from blocks.block_table import Block, accept_body, drafted_as, rival_pairs
 from blocks.conflicts import conflict_named
 from blocks.handover import Drafted, Order
 from blocks.parts_of_blocks import all_parts, with_part_room
+from blocks.pulled_on import as_pulled_on, ease_to_pull_on, is_pulled_on
 from blocks.take_steps import alter
 from blocks.unmet_ease import unmet_ease
 from blocks.usual_hems import flat_hems, usual_hem
@@ -302,21 +303,26 @@ def _drafted(garment: Garment, prepared: Prepared) -> list[Drafted]:
 
 def draft_block(garment: Garment, prepared: Prepared, order: BlockOrder, made: Sequence[Drafted]) -> Drafted:
     """What one block of a garment gives after those `made` before it. Raises CannotDraft or NotAPattern."""
-    return order.block.draft(
+    waist = next((drafted.waist for drafted in made if drafted.waist), None)
+    on = waist is None and is_pulled_on(order.block, garment.parts)
+    ease = prepared.ease.by_place()
+    drafted = order.block.draft(
         Order(
             body=prepared.body,
-            ease=prepared.ease.by_place(),
+            ease=ease_to_pull_on(prepared.body, ease) if on else ease,
             least=prepared.least,
             options=order.options,
             armhole=next((drafted.armhole for drafted in made if drafted.armhole), None),
-            waist=next((drafted.waist for drafted in made if drafted.waist), None),
+            waist=waist,
             with_sleeve=any("cap_ease" in each.block.places for each in garment.blocks),
             cloth=garment.cloth,
             asked=garment.ease,
             seam_allowance=garment.paper.seam_allowance,
+            pulled_on=on,
             hem_allowance=garment.hem,
         )
     )
+    return as_pulled_on(drafted) if on else drafted
 
 
 def _joined(garment: Garment, prepared: Prepared, made: Sequence[Drafted]) -> Pattern:

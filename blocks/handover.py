@@ -7,13 +7,19 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Final
 
 from drafting.body.complete import Body
 from drafting.fit.cloth import Cloth
 from drafting.pattern import EdgeRef, Measure, Piece, Seam
 from drafting.reading.options import Value
 
-__all__ = ["Armhole", "Drafted", "Order", "WaistHalf", "WaistSeam"]
+__all__ = ["PASSES", "Armhole", "Drafted", "Order", "WaistHalf", "WaistSeam"]
+
+
+PASSES: Final = 25.0
+"""mm by which a waist with elastic is wider than the hips at the least: 2 cm so that it slides over, and a little
+(ours)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +89,7 @@ class Order:
     with_sleeve:    whether a sleeve is to be set in
     cloth:          what it is cut from
     asked:          mm by place: what ease was asked for, where the table's was not taken
+    pulled_on:      whether elastic is drawn into its waist, so that it is pulled on over the hips and opens nowhere
     seam_allowance, hem_allowance: what is added to its edges once it is drafted, mm
     """
 
@@ -95,5 +102,6 @@ class Order:
     with_sleeve: bool = False
     cloth: Cloth = Cloth()
     asked: Mapping[str, float] = field(default_factory=dict)
+    pulled_on: bool = False
     seam_allowance: float = 15.0
     hem_allowance: float = 40.0

@@ -49,6 +49,7 @@ def _draft_skirt(order: Order) -> Drafted:
         long=long,
         front_darts=darts_asked(order, "front_darts"),
         back_darts=darts_asked(order, "back_darts"),
+        zip_opening=not order.pulled_on,
     )
 
 

@@ -28,11 +28,12 @@ def _draft_trousers(order: Order) -> Drafted:
         str(options.get("ends") or ENDS[0]),
         length_asked(options, "length"),
         length_asked(options, "hem_width"),
-        str(fastening or FASTENINGS[0]),
+        str(fastening or FASTENINGS[3 if order.pulled_on else 0]),
         _SHORT if short is None else short,
         _AT_WAIST if at_waist is None else at_waist,
         darts_asked(order, "front_darts"),
         darts_asked(order, "back_darts"),
+        order.pulled_on,
     )
     solved = frozenset(order.asked) & {"thigh", "knee"}
     return draft_trousers(order.body, order.ease, order.least, order.waist, asked, solved=solved)
@@ -79,8 +80,9 @@ TROUSERS: Final = (
             Option(
                 "fastening",
                 "choice",
-                "where they open: a zip at the centre back or left side, a fly in front; none, where a step does it",
-                default=FASTENINGS[0],
+                "where they open: a zip at the centre back or left side, a fly in front; none, where a step does it; "
+                "left out, at the back, and with elastic at the waist nowhere",
+                default=None,
                 choices=FASTENINGS,
             ),
             Option(
@@ -104,6 +106,6 @@ TROUSERS: Final = (
         ),
         "Practical Textbook of Fashion English, 3rd edition, part 3: basic trousers, worked for hip 94 and waist 68",
         _draft_trousers,
-        sites=(Site(Place.WAIST, BodyPart.TROUSERS),),
+        sites=(Site(Place.WAIST, BodyPart.TROUSERS), Site(Place.CENTRE_FRONT, BodyPart.TROUSERS)),
     ),
 )

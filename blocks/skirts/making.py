@@ -83,7 +83,7 @@ def asked_of(order: Order, long: float) -> Asked:
         half = WaistHalf(quarter, (), 0.5 * quarter, ())
         waist = WaistSeam(half, half)
     depth = body.mm("waist_to_hip")
-    opened = depth - _ABOVE_HIP if waist.open_back is None else waist.open_back
+    opened = 0.0 if order.pulled_on else depth - _ABOVE_HIP if waist.open_back is None else waist.open_back
     least = max(opened + _LEAST_BELOW, 60.0)
     if long < least:
         raise CannotDraft(

@@ -7,9 +7,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Final
 
-from blocks.handover import Drafted, WaistHalf, WaistSeam
+from blocks.handover import PASSES, Drafted, WaistHalf, WaistSeam
 from blocks.shared.waist_darts import DARTS
-from blocks.trousers.frame import Rise
+from blocks.trousers.frame import RAISED, Rise
 from blocks.trousers.leg import CUT_OFF_KNEE, Leg, round_at
 from blocks.trousers.measured import found_ease, measures
 from blocks.trousers.pieces import Opens, piece, seams
@@ -20,6 +20,7 @@ from drafting.errors import CannotDraft, NotAPattern
 from drafting.fit.ease import TOLD_FROM
 from drafting.geometry import Vec, length
 from drafting.geometry.solve import solve
+from drafting.parts.finishes.fly import FLY
 from drafting.pattern import Piece
 from drafting.pattern.notches import LEAST_APART
 
@@ -41,9 +42,11 @@ _CROPPED: Final = (
 )
 _LEAST_INSIDE: Final = 45.0  # mm of inside leg at the least
 _ABOVE_CURVE: Final = 20.0  # mm above the curve of the crotch that a fly ends (common practice)
+_OFF_STRAIGHT: Final = 3.0  # mm that the curve may lie off the straight where a fly has to go on into it (ours)
 _RAISED_ABOVE: Final = 15.0  # mm below the hip line that a zip in the back may end (common practice: 1 to 2 cm)
 _ZIP: Final = 180.0  # mm: the zip of trousers (common practice, from memory: 15 to 20 cm)
 _LEAST_BALANCE: Final = 0.3  # of what a waist line turns, done on its chord: with less it bends at the side only (ours)
+_LEAN_PULLED_ON: Final = 10.0  # mm that the centre back leans in where the waist is as wide as the hip (ours)
 _GETS_IN: Final = 10.0  # mm by which the opening is longer than just enough (ours)
 
 
@@ -53,6 +56,7 @@ class Asked:
 
     long: from the waist to the hem at the side; hem: round the hem; short: how much shorter the back's inseam is
     at_waist: how much longer the rise is than the body where a bodice is sewn to it
+    pulled_on: whether elastic is drawn into the waist, so that it goes straight up from the hip
     """
 
     leg: str = LEGS[0]
@@ -64,6 +68,7 @@ class Asked:
     at_waist: float = 0.0
     front_darts: str = DARTS[0]
     back_darts: str = DARTS[0]
+    pulled_on: bool = False
 
 
 def draft_trousers(
@@ -119,7 +124,11 @@ def _rise(body: Body, ease: Mapping[str, float], asked: Asked, *, joined: bool) 
             ("waist_to_hip", "waist_height", "crotch_height"),
             f"The crotch would lie {depth:.0f} mm below the waist and the hip {hip_depth:.0f} mm: none lies so.",
         )
-    return Rise(body.mm("hip_girth"), depth, hip_depth)
+    rise = Rise(body.mm("hip_girth"), depth, hip_depth)
+    if not asked.pulled_on:
+        return rise
+    spare = 0.5 * (ease["hip"] - PASSES) * 0.5 * (depth + RAISED) / (hip_depth + RAISED)
+    return replace(rise, centre_in=0.0, lean=max(0.0, min(_LEAN_PULLED_ON, spare)))
 
 
 def _leg(body: Body, ease: Mapping[str, float], rise: Rise, asked: Asked, solved: frozenset[str]) -> Leg:
@@ -174,6 +183,8 @@ def _waists(
     body: Body, ease: Mapping[str, float], shape: Shape, waist: WaistSeam | None, asked: Asked
 ) -> tuple[Half, Half]:
     """Both waists, as long as they are to be, and the sides raised so that the outside legs are equally long."""
+    if asked.pulled_on:
+        return _straight_up(0.5 * (body.mm("hip_girth") + PASSES), shape)
     if waist is None:
         quarter = 0.25 * (body.mm("waist_girth") + ease["waist"])
         alone = WaistHalf(quarter, (), 0.5 * quarter, ())
@@ -190,12 +201,38 @@ def _waists(
     raised = max(0.0, min(30.0, 0.5 * (level_raise(front) + level_raise(back))))
     raised = max(raised, level_raise(back, _LEAST_BALANCE))
     front = fitted(replace(front, raised=raised))
+    return front, _as_long(back, front, shape)
+
+
+def _as_long(back: Half, front: Half, shape: Shape) -> Half:
+    """The back with its side raised so that its outside leg is as long as the front's."""
     long = _outside(front, shape, front=True)
 
     def surplus(level: float) -> float:
         return _outside(fitted(replace(back, raised=level)), shape, front=False) - long
 
-    return front, fitted(replace(back, raised=solve(surplus, raised, 1.0)))
+    return fitted(replace(back, raised=solve(surplus, front.raised, 1.0)))
+
+
+def _straight_up(wanted: float, shape: Shape) -> tuple[Half, Half]:
+    """Both waists without darts, straight up from the hip; wider at the sides where both together would be less than
+    wanted, mm. The line runs on over the side seam.
+    """
+    widths = [each.hip.x - each.centre.waist.x for each in (shape.front, shape.back)]
+    wider = max(0.0, 0.5 * (wanted - sum(widths)))
+
+    def half(raised: float, *, front: bool) -> Half:
+        own = shape.front if front else shape.back
+        long = widths[0 if front else 1] + wider
+        square = _square(shape, front=front)
+        made = Half(front, own.centre.waist, square, own.hip, WaistHalf(long, (), 0.5 * long, ()), free=True)
+        return fitted(replace(made, inset=-wider, raised=raised))
+
+    def both(raised: float) -> tuple[Half, Half]:
+        front = half(raised, front=True)
+        return front, _as_long(half(raised, front=False), front, shape)
+
+    return both(solve(lambda raised: sum(each.off_square for each in both(raised)), 0.0, 2.0))
 
 
 def _square(shape: Shape, *, front: bool) -> Vec:
@@ -227,7 +264,7 @@ def _opens(
     half = shape.front if where == "fly" else shape.back
     room = {
         "side": shape.rise.hip_depth + 60.0,
-        "fly": half.centre.straight - _ABOVE_CURVE,
+        "fly": half.centre.straight + half.centre.nearly_straight(_OFF_STRAIGHT),
         "back": half.centre.straight + shape.rise.hip_depth + _RAISED_ABOVE - 0.5 * shape.rise.depth,
     }[where]
     if needed > room:
@@ -236,7 +273,8 @@ def _opens(
             f"To let the hip through, the opening would have to be {needed:.0f} mm long, and there is room for "
             f'{room:.0f} mm: fasten at the "side" instead.',
         )
-    long = min(max(_ZIP, needed), room)
+    usual = min(_ZIP, room if where != "fly" else half.centre.straight - _ABOVE_CURVE)
+    long = max(usual, needed)
     if where == "side" and abs(long - to_hip) < LEAST_APART + 1.0:
         long = to_hip + LEAST_APART + 1.0
     return Opens(where, long)
@@ -299,4 +337,5 @@ def _handed(
         given=sewn,
         because=because,
         gave_way=tuple(gave_way),
+        parts=(FLY,) if opens.where == "fly" else (),
     )

@@ -13,10 +13,20 @@ from dataclasses import dataclass
 from typing import Final
 
 from drafting.errors import NotAPattern
-from drafting.geometry import Cubic, Point, Vec, distance, run_hits
+from drafting.geometry import Cubic, Point, Vec, distance, length, run_hits, split
 from drafting.geometry.solve import solve
 
-__all__ = ["CENTRE_IN", "Centre", "Rise", "back_centre", "crotch_curve", "fork_drop", "front_centre", "side_at_hip"]
+__all__ = [
+    "CENTRE_IN",
+    "RAISED",
+    "Centre",
+    "Rise",
+    "back_centre",
+    "crotch_curve",
+    "fork_drop",
+    "front_centre",
+    "side_at_hip",
+]
 
 CENTRE_IN: Final = 10.0
 """mm by which the front's centre comes in at the waist."""
@@ -26,7 +36,7 @@ _PAST: Final = ((1010.0, 30.0, 42.5), (1210.0, 32.5, 45.0), (math.inf, 35.0, 47.
 
 _LEAST_CURVE: Final = 65.0  # mm of height that the front's curve has, where the hip is fullest near the crotch (ours)
 _BACK_WIDER: Final = 5.0  # mm that each quarter of the back is wider than the mean, and of the front narrower
-_LEAN, _RAISED = 20.0, 20.0  # mm: how far the back's centre leans in at the waist, and how far it stands above it
+_LEAN, RAISED = 20.0, 20.0  # mm: how far the back's centre leans in at the waist, and how far it stands above it
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +45,7 @@ class Rise:
 
     front_fork, back_fork: by how much the forks are longer than the book has them
     raised: by how much the centre back stands higher at the waist than the book has it
+    centre_in, lean: how far the centre in front and the centre behind come in at the waist
     """
 
     hip: float
@@ -43,6 +54,8 @@ class Rise:
     front_fork: float = 0.0
     back_fork: float = 0.0
     raised: float = 0.0
+    centre_in: float = CENTRE_IN
+    lean: float = _LEAN
 
     @property
     def from_crease(self) -> float:
@@ -82,6 +95,11 @@ class Centre:
         """How long the straight part is, mm."""
         return distance(self.waist, self.turn)
 
+    def nearly_straight(self, off: float) -> float:
+        """How far along the curve it lies no more than so many mm off the line of the straight part, mm."""
+        ((_, hit),) = run_hits((self.curve,), self.turn + self.along.right() * off, self.along)
+        return length(split(self.curve, hit.t)[0])
+
     def at_level(self, y: float) -> float:
         """How far out from the crease (to the left, so below zero) the centre or the crotch lies at this level."""
         if y >= self.turn.y:
@@ -98,15 +116,15 @@ def front_centre(rise: Rise) -> Centre:
     fork = Point(out - rise.fork - rise.front_fork, -rise.depth)
     corner = Point(out, -rise.depth)
     curve = crotch_curve(hip, Vec(0.0, -1.0), fork, corner, _past(rise.hip)[0])
-    return Centre(Point(out + CENTRE_IN, 0.0), curve, Vec(0.0, -1.0))
+    return Centre(Point(out + rise.centre_in, 0.0), curve, Vec(0.0, -1.0))
 
 
 def back_centre(rise: Rise, drop: float) -> Centre:
     """The centre back and the back's crotch, whose fork ends `drop` mm lower than the front's."""
     x = -0.75 * rise.from_crease
     turn = Point(x, -0.5 * rise.depth)
-    up = (Point(x + _LEAN, _RAISED) - turn).unit()
-    waist = Point(x + _LEAN, _RAISED) + up * rise.raised
+    up = (Point(x + rise.lean, RAISED) - turn).unit()
+    waist = Point(x + rise.lean, RAISED) + up * rise.raised
     fork = Point(-rise.from_crease - 1.5 * rise.fork - rise.back_fork, -rise.depth - drop)
     curve = crotch_curve(turn, -up, fork, Point(x, -rise.depth), _past(rise.hip)[1])
     return Centre(waist, curve, -up)

@@ -36,6 +36,7 @@ class Half:
 
     centre, square: where the centre is at the waist, and the unit direction square to it, outward
     hip:            the side at the hip
+    free:           whether the waist line comes to the side as it runs, and not square to it
     inset, raised:  how far the side comes in at the waist, and how far it stands above the level of it
     """
 
@@ -48,6 +49,7 @@ class Half:
     inset: float = 0.0
     raised: float = 0.0
     darts: tuple[DartPlan, ...] = ()
+    free: bool = False
 
     @property
     def depth(self) -> float:
@@ -66,7 +68,17 @@ class Half:
     def ends(self) -> tuple[Point, Vec, Point, Vec]:
         """Where the waist line begins and ends on the flat piece, and which way it runs there."""
         side = self.side()
-        return self.centre, self.square, side.end, end_tangents(side)[1].right()
+        arriving = end_tangents(side)[1].right()
+        if self.free:  # the line bends evenly all the way
+            chord = (side.end - self.centre).unit()
+            arriving = chord.turned(self.square.angle_to(chord))
+        return self.centre, self.square, side.end, arriving
+
+    @property
+    def off_square(self) -> float:
+        """By how much the waist line comes to the side otherwise than square to it, radians."""
+        *_, arriving = self.ends()
+        return end_tangents(self.side())[1].right().angle_to(arriving)
 
     def opened(self) -> Opened:
         """The waist line with its darts open."""

@@ -13,8 +13,9 @@ from drafting.pattern.unfinished import JOINED_WHERE_BOTH, is_facing, needs_no_s
 
 __all__ = ["look_at_unsewn_edges"]
 
-_LAYERS: Final = (PieceKind.COLLAR, PieceKind.LINING)
-"""What is caught between other layers: a neck is sewn to a collar, to its under collar and to a facing in one pass."""
+_LAYERS: Final = (PieceKind.COLLAR, PieceKind.LINING, PieceKind.FLY)
+"""What is caught between other layers: a neck is sewn to a collar, to its under collar and to a facing in one pass.
+The facing of a fly is sewn to the right front only, its shield to the left."""
 
 
 def look_at_unsewn_edges(_check: Check, pattern: Pattern) -> Iterator[Look]:

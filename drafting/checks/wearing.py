@@ -15,7 +15,7 @@ from drafting.checks.neck import HEAD
 from drafting.checks.reaching import looks_at_reaching
 from drafting.errors import Remedy, Setting
 from drafting.geometry.tolerance import LENGTH
-from drafting.pattern import Finished, Measure, Pattern, Piece, Place, Role, Seam, Wearer
+from drafting.pattern import Finished, Measure, Pattern, Piece, Place, Role, Seam, Wearer, edges_at
 from drafting.pattern.measure import finished_of
 from drafting.reading.units import percent
 
@@ -170,7 +170,7 @@ def _over_the_body(
     gapes = {m.name: gape(pieces, seams, m.tape) for m in measures if m.round or m.key == NECK}
     gives = {m.name: share_stretched(pieces, seams, m.tape, stretch) for m in measures if m.round or m.key == NECK}
     sizes = {m.name: m.finished * (1.0 + gives[m.name]) + gapes[m.name] for m in _passing(pieces, measures)}
-    found = _easier_way_on(body, measures, sizes)
+    found = _easier_way_on(body, measures, sizes, over_head=not _has_legs(pieces))
     if found is None:
         return
     room, name, key, way = found
@@ -207,7 +207,7 @@ def needs_no_opening(pattern: Pattern) -> bool:
     gives = {m.name: share_stretched(pattern.pieces, pattern.seams, m.tape, pattern.stretch) for m in pattern.measures}
     passing = _passing(pattern.pieces, pattern.measures)
     sizes = {made.name: made.finished * (1.0 + gives[made.name]) for made in passing}
-    found = _easier_way_on(body, pattern.measures, sizes)
+    found = _easier_way_on(body, pattern.measures, sizes, over_head=not _has_legs(pattern.pieces))
     necks = [sizes[m.name] for m in pattern.measures if m.key == NECK]
     return (found is None or found[0] >= -_ROUNDING) and all(neck >= body.get("head_girth", HEAD) for neck in necks)
 
@@ -218,17 +218,18 @@ def _passing(pieces: Iterable[Piece], measures: Iterable[Measure]) -> tuple[Fini
 
 
 def _easier_way_on(
-    body: Mapping[str, float], measures: Iterable[Measure], sizes: Mapping[str, float]
+    body: Mapping[str, float], measures: Iterable[Measure], sizes: Mapping[str, float], *, over_head: bool
 ) -> tuple[float, str, str, str] | None:
     """The room there is at the narrowest place on the better way, mm; that place, what it passes over, and the way.
 
-    sizes: how large each measurement becomes, mm. None where nothing is known that it would have to pass over.
+    sizes: how large each measurement becomes, mm; over_head: whether it can go on so.
+    None where nothing is known that it would have to pass over.
     """
     measures = tuple(measures)
     rings = _rounds(measures)
     ways = [("over the head", rings), ("over the feet", (*rings, *(m for m in measures if m.key == NECK)))]
     found = []
-    for way, passed in ways:
+    for way, passed in ways if over_head else ways[1:]:
         rooms = [
             (sizes[measure.name] - body[key], measure.name, key)
             for measure in passed
@@ -238,6 +239,11 @@ def _easier_way_on(
         if rooms:
             found.append((*min(rooms), way))
     return max(found, default=None)
+
+
+def _has_legs(pieces: Iterable[Piece]) -> bool:
+    """Whether a garment has legs that are closed, so that it goes on over the feet only."""
+    return any(edge.role is Role.SEAM for piece in pieces for edge in edges_at(piece, Place.INSEAM))
 
 
 def _girths_passed(measure: Measure, way: str) -> tuple[str, ...]:

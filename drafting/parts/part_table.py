@@ -13,13 +13,14 @@ from drafting.parts.bindings.rows import BINDINGS
 from drafting.parts.collars.rows import COLLARS
 from drafting.parts.cuffs.rows import CUFFS
 from drafting.parts.drawn import Draw
+from drafting.parts.finishes.fly import FLY_PART
 from drafting.parts.finishes.rows import FACINGS, FACINGS_OF_STEPS
 from drafting.parts.linings.rows import LININGS
 from drafting.parts.part import Part, part_of, rivals_of, sites_told
 
 __all__ = ["DRAW", "PARTS", "Part", "find_part", "part_of", "rivals_of", "sites_told"]
 
-PARTS: Final = (*FACINGS, *BINDINGS, *COLLARS, *CUFFS, *BANDS, *ELASTICS, *LININGS)
+PARTS: Final = (*FACINGS, *BINDINGS, FLY_PART, *COLLARS, *CUFFS, *BANDS, *ELASTICS, *LININGS)
 """Every part that can be ordered, in the order in which the parts of a garment are drawn."""
 
 DRAW: Final[Mapping[str, Draw]] = MappingProxyType({**{part.name: part.draw for part in PARTS}, **FACINGS_OF_STEPS})

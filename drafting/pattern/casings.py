@@ -160,7 +160,8 @@ def usual_elastic(pattern: Pattern, place: Place, body: Body) -> float:
     """How long the elastic is that is cut where nothing is said, mm, its join left out."""
     girth = body.girth
     if place is Place.WAIST:
-        return _CHILDS_WAIST * girth if pattern.wearer.child else girth - _WAIST_LESS
+        usual = _CHILDS_WAIST * girth if pattern.wearer.child else girth - _WAIST_LESS
+        return min(girth, max(usual, body.through / (1.0 + ELASTIC_GIVES)))
     if place is Place.NECK:
         return max(_NECK_SHARE * girth, body.through / (1.0 + ELASTIC_GIVES))
     if place is Place.LEG_OPENING:

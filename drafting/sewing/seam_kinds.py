@@ -34,6 +34,7 @@ class SeamKind(StrEnum):
     FACE = auto()
     FACINGS = auto()
     BOUND = auto()
+    FLY = auto()
 
 
 _BY_PLACE: Final[Mapping[Place, SeamKind]] = {
@@ -51,6 +52,7 @@ _BY_PLACE: Final[Mapping[Place, SeamKind]] = {
 _SEWN_ON: Final[Mapping[PieceKind | None, SeamKind]] = {
     PieceKind.CUFF: SeamKind.CUFF,
     PieceKind.BINDING: SeamKind.BOUND,
+    PieceKind.FLY: SeamKind.FLY,
 }
 """Seams that sew on a piece of one of these kinds."""
 

@@ -58,7 +58,7 @@ from drafting.sewing.stays import edge_stays
 from drafting.sewing.strap_rules import straps
 from drafting.sewing.strips import binding_strips, opening_strips
 from drafting.sewing.style_line_rules import is_raglan, is_saddled, joined_along, raglans
-from drafting.sewing.trousers_rules import crotch_goes_through, trousers_sewn
+from drafting.sewing.trousers_rules import crotch_goes_through, fly_sewn, trousers_sewn
 from drafting.sewing.tucks import tuck_steps
 
 __all__ = ["FLAT_SLEEVE", "sewing_order"]
@@ -212,6 +212,10 @@ def _openings(sewing: Sewing) -> Found:
         act = Act.SNAPS if opening.fastening.snaps else Act.BUTTONS if opening.fastening.buttons else Act.ZIP
         last = Stage.ZIP if act is Act.ZIP else Stage.BUTTONS
         stage = Stage.SHOULDERS if opening.place is Place.SHOULDER else last
+        fly = sewing.seams(SeamKind.FLY) if opening.place is Place.CENTRE_FRONT else ()
+        if fly:
+            yield Stage.ZIP, fly_sewn(sewing, fly, opening.fastening)
+            continue
         pieces = tuple(dict.fromkeys(ref.piece for ref in (*opening.edges, *opening.marked)))
         edges = (*opening.edges, *facing_ends(sewing.pattern, {opening.place})) if act is Act.ZIP else opening.edges
         strips = opening_strips(sewing.pattern, opening.place, opening.edges)

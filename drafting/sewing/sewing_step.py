@@ -35,6 +35,7 @@ class Act(StrEnum):
     PATCH:         sew pockets onto their marks
     BIND:          bind an edge with a bias strip of the pattern, or finish one for which it has no piece
     ZIP, BUTTONS:  fasten an opening
+    FLY:           sew facing, shield and zip of a fly in
     SNAPS:         face the two edges of an inseam that opens, and set snaps along it
     LAP_SHOULDERS: bind the neck with its laps, and lay front and back over each other
     STRAPS:        make straps, sew them on behind and button them in front
@@ -65,6 +66,7 @@ class Act(StrEnum):
     PATCH = "sew pockets on"
     BIND = "bind"
     ZIP = "sew zip in"
+    FLY = "sew the fly"
     BUTTONS = "sew buttons on"
     SNAPS = "set snaps"
     LAP_SHOULDERS = "lap shoulders"

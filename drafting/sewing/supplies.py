@@ -107,7 +107,7 @@ def _fastenings(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Suppl
             yield Supply(kind, (step.place,), length=step.fastening.length)
         if step.fastening.hooks:
             yield Supply(SupplyKind.HOOK, (Place.NECK,), count=step.fastening.hooks)
-        if step.act is Act.ZIP and any(_closed_at_waist(pattern, name) for name in step.pieces):
+        if step.act in (Act.ZIP, Act.FLY) and any(_closed_at_waist(pattern, name) for name in step.pieces):
             yield Supply(SupplyKind.HOOK, (Place.WAIST,))
     laps = any(step.act is Act.LAP for step in steps)
     for piece in pattern.pieces:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from drafting.pattern import EdgeRef, Piece, Place, edges_at, is_front
-from drafting.sewing.seam_kinds import SeamKind, is_facing
-from drafting.sewing.sewing_step import Act, SewingStep
-from drafting.sewing.stages import Found, Sewing, Stage, centre_seams
+from collections.abc import Iterable
 
-__all__ = ["crotch_goes_through", "trousers_sewn"]
+from drafting.pattern import EdgeRef, Piece, PieceKind, Place, Seam, edges_at, is_front
+from drafting.sewing.seam_kinds import SeamKind, is_facing
+from drafting.sewing.sewing_step import Act, Fastening, SewingStep
+from drafting.sewing.stages import Found, Sewing, Stage, centre_seams, left_over
+
+__all__ = ["crotch_goes_through", "fly_sewn", "trousers_sewn"]
 
 
 def trousers_sewn(sewing: Sewing) -> Found:
@@ -32,3 +34,10 @@ def crotch_goes_through(sewing: Sewing, piece: Piece) -> bool:
     """Whether a piece has a crotch that is sewn in one with that of the other half: its inseam is sewn."""
     sewn = {ref.piece for seam in sewing.seams(SeamKind.INSEAM) for ref in (*seam.a, *seam.b)}
     return piece.name in sewn and not is_facing(piece) and bool(edges_at(piece, Place.CROTCH))
+
+
+def fly_sewn(sewing: Sewing, seams: Iterable[Seam], fastening: Fastening) -> SewingStep:
+    """The step that sews a fly: its facing and its shield with the zip."""
+    flies = [piece for piece in sewing.pattern.pieces if piece.identity.kind is PieceKind.FLY]
+    edges = tuple(ref for piece in flies for ref in left_over(sewing.pattern, piece))
+    return sewing.step(Act.FLY, seams, place=Place.CENTRE_FRONT, edges=edges, fastening=fastening)

@@ -30,6 +30,7 @@ from drafting.pattern import (
     place,
     points_at,
 )
+from drafting.pattern.casings import casings
 from drafting.pattern.cutting import pressed
 from drafting.pattern.gathered import beside_threads
 from drafting.pattern.neck_band import neck_band
@@ -137,14 +138,19 @@ def _cut_words(cut: Cut) -> str:
 
 
 _AT_WRAP: Final = "at the wrap edge"
+_CASED: Final = "for the casing"
 _ALLOWED: Final = {Role.SEAM: "for seams", Role.OPENING: "at the opening", Role.HEM: "for the hem"}
 
 
 def allowance_note(piece: Piece, unit: str) -> tuple[str, ...]:
     """What the cutting line adds to the sewing line, a line each: "the cutting line includes", "1.5 cm for seams,"."""
-    found: dict[str, set[float]] = {word: set() for word in ("for seams", "at the opening", _AT_WRAP, "for the hem")}
+    found: dict[str, set[float]] = {
+        word: set() for word in ("for seams", "at the opening", _AT_WRAP, _CASED, "for the hem")
+    }
     for edge in piece.edges:
         word = _AT_WRAP if edge.place is Place.WRAP_EDGE else _ALLOWED.get(edge.role)
+        if edge.role is Role.HEM and edge.place in (Place.WAIST, Place.NECK):
+            word = _CASED
         if word and edge.allowance > 0.0:
             found[word].add(edge.allowance)
     parts = [
@@ -199,9 +205,13 @@ def _edges(piece: Piece, pattern: Pattern | None, unit: str) -> Iterator[Along]:
     """What is done with an edge, and which way round the piece lies."""
     bare = _bare_edges(piece, pattern) if pattern is not None else {}
     faced = _faced(piece, pattern) if pattern is not None else {}
+    rings = casings(pattern) if pattern is not None else ()
+    cased = {(ref.piece, ref.edge) for casing in rings for ref in casing.edges}
     for edge in piece.edges:
         centre = _centre(edge)
-        if edge.role is Role.HEM:
+        if (piece.name, edge.name) in cased:
+            yield Along(f"casing: turn in {length_text(edge.allowance, unit)} here", edge.curves)
+        elif edge.role is Role.HEM:
             turned = f" {length_text(edge.allowance, unit)}" if edge.allowance else ""
             yield Along(f"finished hem: turn up{turned} here", edge.curves)
         elif edge.name in faced and edge.place is Place.STAND:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from drafting.pattern import Place, Role, edges_at
+from drafting.pattern import PieceKind, Place, Role, edges_at
 from drafting.pattern.let_down import usual_allowance
 from output.report.step_text import StepText, StepWords, listed
 
@@ -36,7 +36,13 @@ def _sentences(text: StepText) -> Iterator[str]:
             "Turn its upper edge under on the sewing line, lay it inside the outer band, wrong sides together, upper "
             "edge on the seam to the bodice, and sew it down by hand."
         )
-    if _opens_with_zip(text):
+    if any(piece.identity.kind is PieceKind.FLY for piece in text.pattern.pieces):
+        yield (
+            "In front turn its ends under, the right one on the centre front, the left one over the edges of the "
+            "shield, and sew them down by hand. Sew a hook to the inside of the right end and its bar to the shield, "
+            "or a buttonhole and a button, so that the ends meet at the centre front."
+        )
+    elif _opens_with_zip(text):
         yield "Turn its ends under beside the zip, clear of the teeth, and slip-stitch them to the zip tape."
         if text.step.edges:
             yield "Sew a hook and eye inside, above the zip."

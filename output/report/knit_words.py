@@ -144,7 +144,7 @@ def casing_words(text: StepText) -> StepWords:
         f"Elastic at the {casing.body.where or _ENDS.get(casing.place, text.place)}",
         (
             f"Turn {text.long(TURNED_IN)} of the raw edge to the wrong side and press; then turn in "
-            f"{text.long(text.step.depth - TURNED_IN)} on the line marked “finished hem” and press.",
+            f"{text.long(text.step.depth - TURNED_IN)} on the line marked “casing” and press.",
             "Sew close to the inner fold, all round but for a gap of two fingers at a seam.",
             *frill,
             f"Cut {'one piece' if once else f'{casing.count} pieces'} of elastic {text.long(casing.width)} wide, "

@@ -21,6 +21,7 @@ from output.report.child_words import child_caution
 from output.report.collar_words import collar_words, make_collar_words
 from output.report.cuff_words import cuff_words, slit_words
 from output.report.facing_words import face_words, join_facings_words
+from output.report.fly_words import fly_words
 from output.report.inner_band_words import inner_band_words
 from output.report.join_words import fullness_words, join_words, notch_words, set_in_words
 from output.report.knit_words import band_buttons_words, casing_words, stretch_on_words
@@ -352,6 +353,7 @@ _WORDS: Final[Mapping[Act, Callable[[StepText], StepWords]]] = {
     Act.MAKE_LINING: make_lining_words,
     Act.LINE: line_words,
     Act.ZIP: _zip,
+    Act.FLY: fly_words,
     Act.BUTTONS: _buttons,
     Act.SNAPS: snap_words,
     Act.LAP_SHOULDERS: lap_words,

@@ -37,7 +37,7 @@ def refused(folder: Path, parts: str, *blocks: str, top: str = "") -> list[str]:
 
 def test_a_part_is_read_with_what_is_said_of_it_and_what_is_usual_for_the_rest(tmp_path: Path) -> None:
     (band,) = read(tmp_path, f'{BAND}height = "35 mm"\n', "skirt").parts
-    assert (band.part, dict(band.options)) == ("waistband", {"height": 35.0, "underlap": 30.0})
+    assert (band.part, dict(band.options)) == ("waistband", {"height": 35.0, "underlap": None})
     parts = read(tmp_path, '[[part]]\nname = "neck facing"\ndepth = 3\n', "bodice", top='unit = "in"\n').parts
     assert [dict(part.options) for part in parts] == [{"depth": pytest.approx(76.2)}]  # 25.4 mm to the inch
     assert read(tmp_path, "", "skirt").parts == ()

@@ -57,10 +57,10 @@ BANDS: Final = (
             Option(
                 "underlap",
                 "length",
-                "how far it reaches past the opening, under its other end",
+                "how far it reaches past the opening, under its end; left out, 3 cm, over a fly as far as its shield",
                 0.0,
                 100.0,
-                default=30.0,
+                default=None,
             ),
         ),
         draw_waistband,

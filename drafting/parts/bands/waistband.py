@@ -21,6 +21,7 @@ from typing import Final
 from drafting.errors import NotAPattern
 from drafting.geometry import Line, Point
 from drafting.parts.drawn import Drawn
+from drafting.parts.finishes.fly import FLY, shield_width
 from drafting.parts.folded_outline import LaidEdge, laid_from
 from drafting.pattern import (
     PLAIN,
@@ -64,6 +65,7 @@ WAISTBAND_TO: Final = tuple(
 
 _ROUND_WAIST: Final = (Place.WAIST, Place.STAND, Place.WRAP)
 _LAPS: Final = (Place.STAND, Place.WRAP)
+_UNDERLAP: Final = 30.0  # mm
 _AT_CENTRE: Final = frozenset((Place.CENTRE_FRONT, Place.CENTRE_BACK, Place.STAND_EDGE, Place.WRAP_EDGE))
 _GATHERS_GIVE: Final = 0.02  # share of what is gathered in by which it may be off (our figure)
 _SEWN_PLAIN: Final = 1e-6  # mm
@@ -122,7 +124,7 @@ def draw_waistband(pattern: Pattern, derived: Derived) -> Drawn:
     stretches = _round(*found)
     height = derived.length("height")
     laps = any(each.lap for each in found)
-    underlap = 0.0 if laps else derived.length("underlap")
+    underlap = 0.0 if laps else derived.length_or("underlap", _usual_underlap(pattern))
     allowance = max(pattern.piece(ref.piece).edge(ref.edge).allowance for each in found for ref in each.run)
     piece = _band(free_piece_name(pattern, WAISTBAND), stretches, height, underlap, allowance)
     marks = tuple(_centre_marks(pattern, found))
@@ -143,6 +145,12 @@ def draw_waistband(pattern: Pattern, derived: Derived) -> Drawn:
         ease = PLAIN if more <= _SEWN_PLAIN else SeamEase(more, more - give, more + give)
         seams.append(Seam(f"waistband to {stretch.name}", run, (EdgeRef(piece.name, stretch.name),), ease, pairs))
     return Drawn((piece,), tuple(seams), marks)
+
+
+def _usual_underlap(pattern: Pattern) -> float:
+    """How far the band reaches past the opening, mm: over a fly as far as its shield, on which it lies."""
+    fly = next((part for part in pattern.derived if part.part == FLY), None)
+    return _UNDERLAP if fly is None else shield_width(fly)
 
 
 def _quarter(pattern: Pattern, source: DrawnTo) -> _Quarter:
