@@ -33,6 +33,8 @@ def is_saddled(piece: Piece) -> bool:
 def joined_along(sewing: Sewing, seam: Seam) -> Place:
     """What the seam between two panels is called by."""
     one, other = seam_places(sewing.pattern, seam)
+    if Place.GODET in one | other:
+        return Place.GODET
     return next((place for place in _SAID if place in one and place in other), Place.PRINCESS)
 
 

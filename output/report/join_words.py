@@ -46,7 +46,7 @@ def join_words(text: StepText) -> StepWords:
 
 def _join_title(text: StepText) -> str:
     place = text.step.place
-    if place in (Place.PRINCESS, Place.YOKE, Place.SADDLE):
+    if place in (Place.PRINCESS, Place.YOKE, Place.SADDLE, Place.GODET):
         return f"Join {text.pieces}"
     if place is Place.RAGLAN:
         return "Raglan seams"
@@ -125,6 +125,7 @@ def _laid(text: StepText) -> str:
 def _edge_word(text: StepText) -> str:
     return {
         Place.PRINCESS: "seam between them",
+        Place.GODET: "edge of the godet",
         Place.SIDE: "side edges",
         Place.INSEAM: "inside leg edges",
         Place.SHOULDER: "shoulder edges",
@@ -181,6 +182,11 @@ def _after(text: StepText) -> Iterator[str]:
         yield (
             "Where the seam is curved, snip the edge that curves inward every finger’s width, not into the stitching. "
             "Press open over a rolled towel."
+        )
+    elif place is Place.GODET:
+        yield (
+            "Sew from the hem up and end exactly at the point, where the seam above ends: one stitch more makes a "
+            "pucker there. Press the edges away from the godet."
         )
     elif place is Place.YOKE and any(has_inner_layer(text.pattern.piece(name)) for name in text.step.pieces):
         yield "Press the edges up, into the band: its inner layer covers them later."

@@ -16,6 +16,7 @@ from drafting.pattern import BodyPart, Pattern, PieceKind, Place, Role, dart_mou
 from drafting.pattern.buttons import BEYOND_CENTRE
 from drafting.pattern.unfinished import unfinished_edges
 from drafting.sewing import UNDERLAP, Act, SewingStep, StayKind, sewing_order
+from drafting.sewing.flared_skirt import Drop, drops
 from output.report.bind_words import bind_words
 from output.report.child_words import child_caution
 from output.report.collar_words import collar_words, make_collar_words
@@ -294,15 +295,30 @@ def _eased_hem(text: StepText) -> Iterator[str]:
         )
 
 
-def _hang(_step: StepText) -> StepWords:
+def _hang(text: StepText) -> StepWords:
     return StepWords(
         "Let it hang",
         (
             "Hang the garment up for a day: where the cloth lies on the bias it drops. Then measure the hem up "
-            "from the "
-            "floor, all round, and cut it level.",
+            "from the floor, all round, and cut it level.",
+            *_dropping(text),
         ),
     )
+
+
+def _dropping(text: StepText) -> Iterator[str]:
+    """Where it drops and how far, by a rule of thumb: it is for her to see, never cut off beforehand."""
+    told = [f"the {each.piece} by {text.long(each.mm)}, {_how_far_along(text, each)}" for each in drops(text.pattern)]
+    if told:
+        yield (
+            f"Expect it there, in cloth that stretches as crepe does: {listed(told)}. A fine lawn drops a sixth of "
+            "that, a heavy loose cloth nearly twice as much. Cut nothing off before it has hung."
+        )
+
+
+def _how_far_along(text: StepText, drop: Drop) -> str:
+    far = f"{text.long(drop.along)} along its hem from" if drop.along > _AT_END else "at"
+    return f"{far} the {drop.place}"
 
 
 def _hem(text: StepText) -> StepWords:
@@ -316,7 +332,7 @@ def _hem(text: StepText) -> StepWords:
             *_facing_at_hem(text),
             f"Turn up {text.long(text.step.depth)} on the line marked “finished hem”, {_how_far(text)}; press.",
             *_eased_hem(text),
-            _STRETCH_HEM if text.pattern.stretch else _HEM,
+            _STRETCH_HEM if text.pattern.stretch else _ROLLED if text.step.depth <= _NARROW else _HEM,
         ),
     )
 
@@ -324,6 +340,9 @@ def _hem(text: StepText) -> StepWords:
 _HEM: Final = (
     "Neaten the cut edge, or turn it in a little, and sew it down by hand with small loose stitches, or by machine."
 )
+_AT_END: Final = 10.0  # mm: nearer than that is at the end of a hem
+_NARROW: Final = 6.0  # mm: narrower than that a hem is rolled (common practice)
+_ROLLED: Final = "So narrow, it is rolled: sew close to the cut edge, turn that in once more, and sew along it."
 _STRETCH_HEM: Final = (
     "Sew it down from the right side with a twin needle for knits, or with a narrow zigzag, so that the hem gives with "
     "the cloth. A knit does not fray: its cut edge may stay as it is."

@@ -16,9 +16,10 @@ from drafting.body.person import person
 from drafting.checks import Verdict, run_checks
 from drafting.errors import CannotDraft
 from drafting.fit.cloth import Cloth
-from drafting.pattern import Half, Level, Pattern, Place, Role, finished
+from drafting.pattern import Half, Level, Pattern, Place, Role, edges_at, finished
 from drafting.pattern.pleats import pleats_of
 from drafting.reading.options import Value
+from drafting.sewing.flared_skirt import drop_at, drops
 from tests.bodies import women
 
 
@@ -186,3 +187,21 @@ def test_a_gored_skirt_on_a_bodice_opens_where_the_bodice_does() -> None:
         pattern = draft(garment, prepare(garment))
         opened = {edge.place for piece in pattern.pieces for edge in piece.edges if edge.role is Role.OPENING}
         assert opened == {at}
+
+
+def test_hem_drop_by_the_model_of_a_skirt_of_60_cm_in_cloth_that_gives_3_percent() -> None:
+    """A model of cloth on the bias, s sin(2 phi)^2 of the length, in cm: 0, 0.45, 1.35, 1.80, 1.35 and 0."""
+    angles = [math.radians(each) for each in (0, 15, 30, 45, 60, 90)]
+    found = [drop_at(60.0, 0.03, angle) for angle in angles]
+    assert found == pytest.approx([0.0, 0.45, 1.35, 1.80, 1.35, 0.0], abs=0.005)
+
+
+def test_a_circle_skirt_drops_most_midway_between_the_grains() -> None:
+    """Half a circle cut with the centres on the grain: its quarter spans a right angle, most at half of that."""
+    pattern = made("circle skirt", {"circle": "full"}, width=3000.0)
+    long = dict(pattern.origin[0].options)["length"]
+    for drop in drops(pattern):
+        hem = edges_at(pattern.piece(drop.piece), Place.HEM)[0]
+        assert drop.mm == pytest.approx(0.03 * float(str(long)), abs=0.05)
+        assert drop.along == pytest.approx(0.5 * hem.length, rel=0.01)
+    assert len(drops(pattern)) == 2
