@@ -69,6 +69,11 @@ SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
         {"on": "both", "depth": 100.0},
         {"on": "front", "depth": 130.0, "left_over": "gathers"},
     ),
+    "empire seam": (
+        {},
+        {"rise": 0.0, "left_over": "gathers"},
+        {"below": 30.0, "rise": 20.0},
+    ),
     "dropped shoulder": ({"by": 6.0}, {"by": 9.0}, {"by": 12.0}),
     "smock": (
         {},

@@ -39,6 +39,7 @@ STYLES: Final[dict[str, tuple[Options, ...]]] = {
     "raglan": ({}, {"front": 20.0, "back": 15.0}),
     "saddle shoulder": ({"front": 20.0, "back": 20.0},),
     "yoke": ({"on": "both", "depth": 70.0}, {"on": "back", "depth": 80.0}),
+    "empire seam": ({},),
     "dropped shoulder": ({"by": 10.0},),
     "smock": ({},),
 }

@@ -28,7 +28,7 @@ from drafting.pattern import BodyPart, Edge, EdgeRef, Pattern, Piece, Place, Rol
 
 __all__ = ["BETWEEN_PANELS", "LaidEdge", "laid_from"]
 
-BETWEEN_PANELS: Final = frozenset((Place.PRINCESS, Place.GORE, Place.YOKE))
+BETWEEN_PANELS: Final = frozenset((Place.PRINCESS, Place.GORE, Place.YOKE, Place.EMPIRE))
 """The seams that join panels of one piece, which a facing runs over."""
 
 

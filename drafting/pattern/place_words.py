@@ -28,6 +28,7 @@ _ALSO: Final[Mapping[Place, tuple[str, ...]]] = {
     Place.OUTSEAM: ("outside leg", "outside leg seam"),
     Place.CROTCH: ("crotch seam", "crotch curve"),
     Place.YOKE: ("yoke",),
+    Place.EMPIRE: ("under-bust seam", "underbust seam"),
     Place.PRINCESS: ("princess line",),
     Place.RAGLAN: ("raglan",),
 }

@@ -62,6 +62,7 @@ class Place(StrEnum):
     TIER = "tier seam"
     RAGLAN = "raglan seam"
     SADDLE = "saddle seam"
+    EMPIRE = "empire seam"
     GUSSET = "gusset seam"
     GODET = "godet seam"
     STAND = "button stand"

@@ -16,7 +16,7 @@ from drafting.sewing.stages import Found, Sewing, Stage
 
 __all__ = ["is_raglan", "is_saddled", "joined_along", "raglans"]
 
-_SAID: Final = (Place.YOKE, Place.SADDLE)
+_SAID: Final = (Place.YOKE, Place.SADDLE, Place.EMPIRE)
 """Seams between panels that are called by their place; any other is said to lie between them."""
 
 

@@ -46,7 +46,7 @@ def join_words(text: StepText) -> StepWords:
 
 def _join_title(text: StepText) -> str:
     place = text.step.place
-    if place in (Place.PRINCESS, Place.YOKE, Place.SADDLE, Place.GODET):
+    if place in (Place.PRINCESS, Place.YOKE, Place.SADDLE, Place.EMPIRE, Place.GODET):
         return f"Join {text.pieces}"
     if place is Place.RAGLAN:
         return "Raglan seams"

@@ -26,6 +26,7 @@ NOT_TOO_MUCH = (
     "smock",
     "saddle shoulder",
     "pointed waist",
+    "shaped band",
     "gather skirt",
     "hem",
     "sway back",

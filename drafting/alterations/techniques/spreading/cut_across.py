@@ -74,7 +74,6 @@ from drafting.pattern import (
     NotchRef,
     Pattern,
     Piece,
-    Place,
     Role,
     Seam,
     SeamEase,
@@ -103,8 +102,8 @@ def cut_across(pattern: Pattern, name: str, across: AcrossLine) -> Pattern:
     A dart that goes on below the line stays a dart of the new seam. Raises NotAPattern where it cannot be drawn.
     """
     piece = pattern.piece(name)
-    armhole = require_edge(piece, Place.ARMHOLE)
-    outer = Spot(armhole.name, 0.5 * armhole.length)
+    edge = require_edge(piece, across.on)
+    outer = Spot(edge.name, 0.5 * edge.length)
     outer_first = upper_is_onward(piece, outer, across.inner)
     folded = fold_above(piece, across, outer, outer_first=outer_first)
     allowance = max((edge.allowance for edge in piece.edges if edge.role is Role.SEAM), default=0.0)
@@ -160,7 +159,7 @@ def _lower(piece: Piece, across: AcrossLine, folded: Folded, line: Edge) -> Part
     if not outer_first:
         runs, darts, pivots = [run_reversed(run) for run in runs[::-1]], darts[::-1], pivots[::-1]
     taken = {part.edge.name for part in rest}
-    words = ["at armhole", *("between the darts" for _ in runs[1:-1]), "at centre"]
+    words = [f"at {across.on}", *("between the darts" for _ in runs[1:-1]), "at centre"]
     if not outer_first:
         words.reverse()
     new = [replace(line, curves=tuple(run)) for run in runs]

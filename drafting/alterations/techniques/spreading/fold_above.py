@@ -69,6 +69,10 @@ _EASED_SHORT: Final = 15.0
 """mm. What is left of a dart is eased in where it is no wider than the first (common practice: 5 or 6), or is shorter
 than the second and no wider than the third (ours)."""
 
+_STAYS_BELOW: Final = (Place.SIDE, Place.WAIST, Place.HEM)
+_STAYS_ABOVE: Final = (Place.ARMHOLE, Place.SHOULDER, Place.NECK)
+"""What the part that is left has, where a piece is cut across from its armhole, and from its side seam."""
+
 _ROUNDS: Final = 80
 _STILL: Final = 1e-6
 """mm. A dart closed as far as the line is turned about where it meets the line: sought until it no longer moves."""
@@ -93,6 +97,7 @@ class AcrossLine:
     place:  what the new seam is
     upper:  what the upper piece is called and is
     style:  how the seam is notched
+    on:     the place its outer end lies on: what is cut off lies above it on an armhole, below it on a side seam
     """
 
     outer: Callable[[Move], Spot]
@@ -102,6 +107,7 @@ class AcrossLine:
     upper: str
     identity: Identity
     style: NotchStyle = "single"
+    on: Place = Place.ARMHOLE
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,10 +134,12 @@ class Folded:
 
 
 def upper_is_onward(piece: Piece, outer: Spot, inner: Spot) -> bool:
-    """Whether the upper part runs anticlockwise from the outer place to the inner one."""
+    """Whether the part that is cut off runs anticlockwise from the outer place to the inner one."""
+    on = piece.edge(outer.edge).place
+    stays = _STAYS_BELOW if on is Place.ARMHOLE else _STAYS_ABOVE
     k, count = piece.index(outer.edge), len(piece.edges)
     while piece.edges[k].name != inner.edge:
-        if piece.edges[k].place in (Place.SIDE, Place.WAIST, Place.HEM):
+        if piece.edges[k].place in stays and piece.edges[k].name != outer.edge:
             return False
         k = (k + 1) % count
     return True
@@ -256,24 +264,28 @@ def line_opened(folded: Folded) -> list[tuple[Curve, ...]]:
     assert rest is not None
     pieces.append(rest)
     groups: list[tuple[Curve, ...]] = []
+    begun = 0  # which part the last group begins with
     for k, part in enumerate(pieces):
         n = len(folded.moves) - 1 - k
         run = moved_all(part.edge.curves, _back(folded.moves[n]))
         if k and not folded.goes_on[n]:
-            groups.append(_swept(groups.pop(), run, (pieces[k - 1].edge, part.edge), folded.moves[n : n + 2]))
+            as_folded = [curve for each in pieces[begun : k + 1] for curve in each.edge.curves]
+            moves = (folded.moves[n + k - begun], folded.moves[n])
+            groups.append(_swept(groups.pop(), run, as_folded, moves))
         else:
             groups.append(run)
+            begun = k
     return groups
 
 
 def _swept(
-    before: Sequence[Curve], run: Sequence[Curve], folded: tuple[Edge, Edge], moves: Sequence[Move]
+    before: Sequence[Curve], run: Sequence[Curve], folded: Sequence[Curve], moves: tuple[Move, Move]
 ) -> tuple[Curve, ...]:
     """Two parts of the line on either side of a dart of which nothing or little is left, in one sweep.
 
-    folded: both as they lie when the dart is closed, and the moves that laid the inner and the outer there
+    folded: both as they lie when the dart is closed; moves: what laid the outermost and the innermost of it there
     """
-    led_on = ends_moved((*folded[0].curves, *folded[1].curves), _back(moves[1]), _back(moves[0]))
+    led_on = ends_moved(tuple(folded), _back(moves[0]), _back(moves[1]))
     if not before[-1].end.near(run[0].start):
         return led_on
     try:

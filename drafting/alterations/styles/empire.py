@@ -1,0 +1,152 @@
+"""An empire seam: the bodice cut across under the bust, the waist darts below the seam closed.
+
+The trade's way (common practice): the seam lies as far below the bust point as the bust reaches, 7 to 9 cm, level or a
+centimetre or two higher at the centre front. Below it the waist darts are closed, so that what goes on to the waist is
+smooth; above it what is left of them stays as a dart of the seam, or is gathered or eased into it. What a dart takes up
+at the seam is 2 q sin(a / 2), q the distance from the place it is turned about and a its angle (plane geometry).
+Where no bust is marked, on a child's bodice, the seam lies that far below the armhole.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from typing import Final
+
+from drafting.alterations.alteration import Alteration, Layer, Promise
+from drafting.alterations.option_fields import alteration_class, option
+from drafting.alterations.styles.bodice_halves import bodice_half, centre_spot, lengths_along_kept, meets_as_sewn
+from drafting.alterations.styles.yoke import LeftOver, darts_left, square_line
+from drafting.alterations.techniques.spreading.cut_across import AcrossLine, Spot, cut_across
+from drafting.errors import Remedy, Setting, StepRefused
+from drafting.geometry import Point, Vec, run_at, run_hits, run_length, split
+from drafting.pattern import (
+    BodyPart,
+    Edge,
+    Half,
+    Identity,
+    Level,
+    Pattern,
+    Piece,
+    PieceKind,
+    Place,
+    edges_at,
+    is_front,
+    line_at,
+)
+
+__all__ = ["Empire"]
+
+_BELOW_BUST: Final = 80.0
+_BELOW_ARMHOLE: Final = 30.0
+"""mm, where nothing is said (common practice: 7 to 9 cm for a bust; ours for a child)."""
+
+_LEAST: Final = 55.0
+_LEAST_ABOVE: Final = 20.0
+"""mm of height that have to be left at the side, below the seam and above it (ours: less is a strip, without grain)."""
+
+
+@alteration_class
+class Empire(Alteration):
+    """Cut the bodice across under the bust, its waist darts closed below that."""
+
+    name = "empire seam"
+    layer = Layer.SEAMS
+    about = "Cut the bodice across under the bust: below the seam the waist darts are closed, above it they go into it."
+    leaves = "neck, shoulder, armhole, sleeve, waist and side seam; every other seam"
+    carries = "front and back alike, so that the side seam meets; every seam is told of the new pieces"
+
+    below: float | None = option(
+        "length",
+        "how far below the bust it lies; left out 8 cm or less, on a child 3 cm below the armhole",
+        10.0,
+        250.0,
+        default=None,
+        or_less=True,
+    )
+    rise: float = option(
+        "length", "how much higher it lies at the centre front than at the side", 0.0, 40.0, default=10.0
+    )
+    left_over: LeftOver = option(
+        "choice", "what becomes of a dart above the seam", choices=("dart", "gathers", "ease"), default="dart"
+    )
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        down = self._along_side(bodice_half(self.name, pattern, Half.FRONT))
+        for half in Half:
+            piece = bodice_half(self.name, pattern, half)
+            pattern = cut_across(pattern, piece.name, self._line(piece, down))
+            pattern = darts_left(pattern, piece.name, Place.EMPIRE, self.left_over)
+        return pattern
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        for half in Half:
+            bodice_half(self.name, pattern, half)
+        yield from lengths_along_kept(pattern)
+        yield meets_as_sewn("how much the two sides of the empire seams differ", Place.EMPIRE)
+
+    def makes(self, piece: str) -> bool:
+        return piece.endswith("midriff")
+
+    def _along_side(self, front: Piece) -> float:
+        """How far down the side seam it lies, mm from the armhole: front and back alike."""
+        side = _side(self.name, front)
+        run = side.curves
+        down = _begins_above(side)
+        line = line_at(front, Level.BUST)
+        marked = line_at(front, Level.SCYE) or line_at(front, Level.CHEST)
+        adult = line is not None and bool(front.darts)
+        from_line = line if adult else (marked or line)
+        if from_line is None:
+            raise StepRefused(self.name, f'"{front.name}" has no bust line and no chest line to measure from')
+        end = min((from_line.start, from_line.end), key=lambda at: abs(at.x - side.start.x))
+        top, bottom = (run_at(run, 0.0 if up is down else side.length).y for up in (True, False))
+        most = end.y - bottom - _LEAST
+        usual = _BELOW_BUST if adult else _BELOW_ARMHOLE
+        below = self.below if self.below is not None else min(usual, most)
+        if below > most:
+            raise self._too_low(front, most)
+        k, hit = next(iter(run_hits(run, Point(0.0, end.y - below), Vec(1.0, 0.0))), (0, None))
+        if hit is None or top - (end.y - below) < _LEAST_ABOVE:
+            lower = math.ceil(_LEAST_ABOVE + end.y - top)
+            raise StepRefused(self.name, f"it would come into the armhole: {lower} mm is the least it can lie below")
+        gone = run_length((*run[:k], split(run[k], hit.t)[0]))
+        return gone if down else side.length - gone
+
+    def _too_low(self, front: Piece, most: float) -> StepRefused:
+        told = f'the side seam of "{front.name}" ends there'
+        if most < 10.0:
+            return StepRefused(self.name, f"{told}: it is too short for a seam under the bust")
+        settings = (Setting("below", float(int(most)), "mm"),)
+        return StepRefused(
+            self.name, f"{told}: {most:.0f} mm is the most it can lie below", (Remedy("change", self.name, settings),)
+        )
+
+    def _line(self, piece: Piece, down: float) -> AcrossLine:
+        side = _side(self.name, piece)
+        outer = Spot(side.name, down if _begins_above(side) else side.length - down)
+        level = run_at(side.curves, outer.at).y + (self.rise if is_front(piece) else 0.0)
+        return AcrossLine(
+            lambda _: outer,
+            centre_spot(self.name, piece, level),
+            square_line,
+            Place.EMPIRE,
+            f"{piece.name} midriff",
+            Identity(PieceKind.YOKE, BodyPart.BODICE, of=piece.identity.kind),
+            "double" if piece.identity.kind is PieceKind.BACK else "single",
+            on=Place.SIDE,
+        )
+
+
+def _side(step: str, piece: Piece) -> Edge:
+    """The side seam of a piece. Raises StepRefused where a dart parts it."""
+    found = edges_at(piece, Place.SIDE)
+    if len(found) != 1:
+        raise StepRefused(
+            step, f'the side seam of "{piece.name}" is parted by a dart: move that dart to the waist first'
+        )
+    return found[0]
+
+
+def _begins_above(side: Edge) -> bool:
+    return side.start.y > side.end.y
