@@ -4,13 +4,16 @@ cuff close over the wrist and let the hand through.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.geometry import distance, end_tangents
+from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
     CENTRES,
+    Edge,
     Level,
     NotchMark,
     Pattern,
@@ -125,12 +128,18 @@ def _fall(check: Check, fall: Piece, stand: Piece) -> Iterator[Result]:
         Verdict.PASS if wide - high >= _HIDES else Verdict.WARN,
         measured=wide - high,
         allowed=(_HIDES, None),
-        remedy=f"It is only {wide - high:.1f} mm wider than the stand, so that the neck seam shows: make it wider.",
+        remedy=f"It is only {wide - high:.1f} mm wider than the stand, so that the neck seam shows: make it wider, "
+        f'fall = "{math.ceil(high + _HIDES)} mm".',
     )
 
 
 def _height_of(piece: Piece) -> float:
-    return max((edge.length for edge in piece.edges if edge.place in CENTRES), default=0.0)
+    return max((edge.length for edge in piece.edges if _on_centre(edge)), default=0.0)
+
+
+def _on_centre(edge: Edge) -> bool:
+    """Whether it is the centre of a collar, or an end of it that lies there, as of one that is open behind."""
+    return edge.place in CENTRES or max(abs(edge.start.x), abs(edge.end.x)) <= SAME_PLACE
 
 
 def _cuff(check: Check, piece: Piece, wrist: float, slit: float) -> Iterator[Result]:

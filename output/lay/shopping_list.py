@@ -30,7 +30,7 @@ _LONGER: Final = 3.0  # mm by which an opening may be longer than its zip: one o
 _TAPE_CM: Final = 100.0
 _TAPE_IN: Final = 9.0 * MM_PER_INCH  # a quarter of a yard
 
-_BUTTONED: Final = {Place.SHOULDER: "the shoulders", Place.BIB: "the straps"}
+_BUTTONED: Final = {Place.SHOULDER: "the shoulders", Place.BIB: "the straps", Place.WRIST: "the cuffs"}
 
 _ENDS_OF_SLEEVES: Final = "ends of the sleeves"
 

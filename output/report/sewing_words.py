@@ -12,7 +12,17 @@ from typing import Final
 
 from drafting.checks import CHECKS, Verdict, named, run_checks
 from drafting.geometry import distance
-from drafting.pattern import BodyPart, Pattern, PieceKind, Place, Role, dart_mouth
+from drafting.pattern import (
+    BodyPart,
+    Landmark,
+    Pattern,
+    PieceKind,
+    Place,
+    Role,
+    dart_mouth,
+    pieces_of,
+    points_at,
+)
 from drafting.pattern.buttons import BEYOND_CENTRE
 from drafting.pattern.unfinished import unfinished_edges
 from drafting.sewing import UNDERLAP, Act, SewingStep, StayKind, sewing_order
@@ -253,16 +263,24 @@ def _buttons(text: StepText) -> StepWords:
         return band_buttons_words(text)
     fastening = text.step.fastening
     count, size = (fastening.buttons, fastening.size) if fastening else (0, 0.0)
+    on_collar = sum(len(points_at(piece, Landmark.BUTTON)) for piece in pieces_of(text.pattern, PieceKind.COLLAR))
     return StepWords(
         "Buttons and buttonholes",
         (
-            f"Sew {count} buttonholes in the right front, on the lines at the marks, for {text.long(size)} buttons: "
+            f"Sew {count - on_collar} buttonholes in the right front, on the lines at the marks, for "
+            f"{text.long(size)} buttons: "
             f"each begins {text.long(BEYOND_CENTRE)} beyond the centre front, toward the edge, and runs "
             f"{text.long(size + BEYOND_CENTRE)} inward from there, the width of the button and its thickness. Try one "
             "on a scrap first.",
+            *((_ON_COLLAR,) if on_collar else ()),
             "Lay the right front on the left, centre on centre, mark through the holes and sew the buttons on.",
         ),
     )
+
+
+_ON_COLLAR: Final = (
+    "Sew one more in the right end of the collar, along it, at its mark, and its button on the left end."
+)
 
 
 def _how_far(text: StepText) -> str:

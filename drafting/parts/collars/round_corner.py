@@ -14,11 +14,14 @@ _MOST: Final = 0.9  # of the shorter run beside the corner that goes into the ro
 
 
 def round_corner(
-    before: Sequence[Curve], after: Sequence[Curve], reach: float
+    before: Sequence[Curve], after: Sequence[Curve], reach: float, most: float = _MOST
 ) -> tuple[tuple[Curve, ...], Cubic, tuple[Curve, ...]]:
-    """What is left of the two runs that meet in a corner, and the bend between, which begins `reach` mm off it."""
+    """What is left of the two runs that meet in a corner, and the bend between, which begins `reach` mm off it.
+
+    most: the share of the shorter run beside the corner that may go into the bend
+    """
     whole = run_length(before)
-    reach = min(reach, _MOST * whole, _MOST * run_length(after))
+    reach = min(reach, most * whole, most * run_length(after))
     into, out = cut_run(before, whole - reach)[0], cut_run(after, reach)[1]
     start, end = into[-1].end, out[0].start
     arm = _ROUND_ARM * reach

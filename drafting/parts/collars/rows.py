@@ -10,7 +10,7 @@ from drafting.parts.collars.sailor_collar import SAILOR_COLLAR, SAILOR_COLLAR_TO
 from drafting.parts.collars.shirt_collar import SHIRT_COLLAR, SHIRT_COLLAR_TO, draw_shirt_collar
 from drafting.parts.collars.stand_collar import ROUNDED, SQUARE, STAND_COLLAR, STAND_COLLAR_TO, draw_stand_collar
 from drafting.parts.collars.turn_over_collar import TURN_OVER_COLLAR, TURN_OVER_COLLAR_TO, draw_turn_over_collar
-from drafting.parts.collars.two_layers import COLLAR
+from drafting.parts.collars.two_layers import COLLAR, MOST_TURN
 from drafting.parts.part import Part
 from drafting.pattern import BodyPart, Place, Site
 from drafting.reading.options import Option
@@ -27,7 +27,7 @@ _TURN: Final = Option(
     "length",
     "how much smaller the under collar is at its edge; left out, as thick cloth asks for",
     0.0,
-    30.0,
+    MOST_TURN,
     default=None,
 )
 

@@ -13,6 +13,7 @@ bends the other way.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Final
 
 from drafting.errors import NotAPattern
@@ -41,11 +42,16 @@ from drafting.pattern import (
     Derived,
     Edge,
     EdgeRef,
+    Notch,
+    NotchMark,
+    NotchRef,
     Pattern,
+    Piece,
     PieceKind,
     Place,
     Role,
     Seam,
+    Station,
     free_piece_name,
     require_edge,
 )
@@ -58,7 +64,12 @@ STAND: Final = "collar stand"
 FALL: Final = "fall seam"
 INNER_STAND: Final = "inner collar stand"
 
+_AT_SHOULDER: Final = "over the shoulder"
+_ENDS: Final = "the collar ends here"
+
 _ROUND: Final = 0.7  # how much of its height the end of the stand is rounded over (ours)
+_ALL: Final = 0.98  # of what the stand has beyond the centre, that may go into its round end (ours)
+_NARROW: Final = 11.5  # mm beyond the centre, below which its end is square (ours: a bend of 1 cm is the least)
 _COVERS: Final = 12.0  # mm by which a fall is wider than its stand: 1 to 1.5 cm, so that it hides the seam (common)
 _OUTWARD: Final = 0.35  # how far the point of a fall lies beyond its seam, as a share of its front edge (ours)
 
@@ -91,13 +102,16 @@ def draw_shirt_collar(pattern: Pattern, derived: Derived) -> Drawn:
     falls = [
         collar_piece(
             free_piece_name(pattern, name),
-            [Edge(FALL, fall.at_height(0.0), Role.SEAM, allowance, Place.COLLAR_SEAM)],
+            [Edge(FALL, fall.at_height(0.0), Role.SEAM, edge_allowance(line), Place.COLLAR_SEAM)],
             fall_edges(fall, width, point, less, edge_allowance(line), halves=stood.halves),
             of=of,
             interfaced=of is None,
         )
         for name, of, less in ((COLLAR, None, 0.0), (UNDER_COLLAR, PieceKind.COLLAR, turned))
     ]
+    shoulder = seam * line.to_centre[-1].length / line.length_to_centre()
+    falls = [_marked(piece, shoulder, from_start=True) for piece in falls]
+    stands = [_marked(piece, shoulder, from_start=False) for piece in stands]
     stands[0] = button_on_stand(stands[0], stood, ring, height)
     seams = [layers_seam(*falls)]
     seams += [
@@ -105,6 +119,7 @@ def draw_shirt_collar(pattern: Pattern, derived: Derived) -> Drawn:
             f"{one.name} to {other.name}",
             (EdgeRef(one.name, FALL),),
             (EdgeRef(other.name, FALL, backward=True),),
+            notches=((NotchRef(one.name, _AT_SHOULDER), NotchRef(other.name, _AT_SHOULDER)),),
         )
         for one, other in zip(falls, stands, strict=True)
     ]
@@ -112,6 +127,16 @@ def draw_shirt_collar(pattern: Pattern, derived: Derived) -> Drawn:
     for piece in stands:
         seams += neck_seams(piece, stood.parts, backward=True)
     return Drawn((*falls, *stands), tuple(seams), tuple(centre_marks(pattern, derived)))
+
+
+def _marked(piece: Piece, shoulder: float, *, from_start: bool) -> Piece:
+    """The piece with a notch on its fall seam where the shoulder lies below, so far from the centre back, mm; a stand,
+    whose seam runs to the centre back, with another where the fall ends.
+    """
+    notches = [Notch(_AT_SHOULDER, Station(FALL, shoulder, "start" if from_start else "end"), marks=NotchMark.BALANCE)]
+    if not from_start and piece.beside(FALL)[0].place is Place.COLLAR_EDGE:
+        notches.append(Notch(_ENDS, Station(FALL, 0.0, "start"), marks=NotchMark.CENTRE))
+    return replace(piece, notches=(*piece.notches, *notches))
 
 
 def back_turning(line: NeckLine) -> float:
@@ -138,13 +163,15 @@ def _above(stood: Standing, ring: Ring, height: float, allowance: float, free: f
     beyond, sewn = cut_run(upper, to_centre) if stood.beyond else ((), upper)
     edges = []
     if beyond:
-        end, bend, rest = round_corner(end, beyond, min(_ROUND * height, to_centre))
-        edges = [Edge("upper end", (bend, *rest), Role.SEAM, free, Place.COLLAR_EDGE)]
+        rounded = round_corner(end, beyond, min(_ROUND * height, to_centre), _ALL)
+        if to_centre >= _NARROW:  # a narrower one is left square: it could not be turned round so tight a bend
+            end, beyond = rounded[0], (rounded[1], *rounded[2])
+        edges = [Edge("upper end", beyond, Role.SEAM, free, Place.COLLAR_EDGE)]
     top = ring.at_height(height)[0].start
     return [
         Edge("end", end, Role.SEAM, free, Place.COLLAR_END),
         *edges,
-        Edge(FALL, sewn, Role.SEAM, allowance, Place.COLLAR_SEAM),
+        Edge(FALL, sewn, Role.SEAM, free, Place.COLLAR_SEAM),
         centre_edge(top, Point(0.0, 0.0), allowance, ends=stood.halves),
     ]
 

@@ -44,6 +44,7 @@ from drafting.pattern import (
 
 __all__ = [
     "COLLAR",
+    "MOST_TURN",
     "OF_COLLAR",
     "TURN",
     "UNDER_COLLAR",
@@ -64,6 +65,9 @@ UNDER_COLLAR: Final = "under collar"
 
 OF_COLLAR: Final = Identity(PieceKind.COLLAR, BodyPart.BODICE)
 
+MOST_TURN: Final = 10.0
+"""mm: of a cloth 3 mm thick. An under collar still smaller is too short round a wide collar to be sewn to it (ours)."""
+
 _FAVOUR: Final = 1.0  # mm by which the seam rolls under beyond what the thickness takes (ours)
 _SHIRTING: Final = 0.3  # mm: the thickness that is taken where the cloth is not known
 _LEAST_WRAP: Final = 2.0  # mm that the folds of a bias strip take: 2 to 4, of thick cloth 2 pi times that (practice)
@@ -76,7 +80,7 @@ _OFF_END: Final = 8.0  # mm that it lies inside of that
 
 def turn_of_cloth(thickness: float) -> float:
     """By how much an under collar is smaller, mm, of a cloth so many mm thick: pi times that, and 1 mm."""
-    return math.pi * thickness + _FAVOUR
+    return min(MOST_TURN, math.pi * thickness + _FAVOUR)
 
 
 TURN: Final = turn_of_cloth(_SHIRTING)

@@ -11,8 +11,9 @@ from drafting.errors import NotAPattern
 from drafting.geometry import distance
 from drafting.parts.collars.leaning import Ring, ring_of_rise, ring_of_top
 from drafting.parts.collars.shirt_collar import ring_over
+from drafting.parts.collars.two_layers import MOST_TURN, turn_of_cloth
 from drafting.parts.part_table import find_part, part_of
-from drafting.pattern import Landmark, Pattern, Piece, PieceKind, Place, edges_at, pieces_of, points_at, walk
+from drafting.pattern import Landmark, NotchMark, Pattern, Piece, PieceKind, Place, edges_at, pieces_of, points_at, walk
 from tests.drafting.dresses import dresses, failed
 from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import sized
@@ -149,3 +150,22 @@ def test_the_under_layer_is_smaller_by_the_turn_of_the_cloth_and_as_long_at_the_
     assert long(under, Place.COLLAR_EDGE) < long(top, Place.COLLAR_EDGE)
     for place in (Place.COLLAR_END, Place.CENTRE_BACK):
         assert long(under, place) <= long(top, place) + 0.1
+
+
+def test_a_shirt_collar_is_marked_where_its_fall_ends_and_over_the_shoulder() -> None:
+    pattern = drawn("shirt collar", buttoned())
+    stand, fall = pattern.piece("collar stand"), pattern.piece("collar")
+    marks = {notch.name: notch.marks for notch in stand.notches}
+    assert marks["the collar ends here"] is NotchMark.CENTRE
+    for seam in (seam for seam in pattern.seams if seam.a[0].edge == "fall seam" and seam.a[0].piece == fall.name):
+        (pair,) = walk(pattern, seam).notches
+        assert pair.along_a == pytest.approx(pair.along_b, abs=0.05)
+
+
+@pytest.mark.parametrize("name", ["flat collar", "stand collar", "shirt collar", "turn-over collar", "sailor collar"])
+def test_the_largest_turn_that_can_be_asked_for_can_be_sewn(name: str) -> None:
+    (turn,) = (each for each in find_part(name).options if each.name == "turn")
+    assert turn.high == MOST_TURN
+    pattern = drawn(name, buttoned(), turn=MOST_TURN)
+    assert not [each for each in failed(pattern) if "collar" in each.where]
+    assert turn_of_cloth(6.0) == MOST_TURN
