@@ -14,13 +14,14 @@ is sewn to the tape, at a waist or an armhole whose other side is not lined it i
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.geometry import Point, distance, lerp
 from drafting.parts.drawn import Drawn
+from drafting.parts.finishes.edge_facing import HEM_FACING
 from drafting.parts.finishes.facing_in_one import LINING, NECK_FACING
 from drafting.parts.finishes.facing_strip import Strip, draw_strip
 from drafting.parts.finishes.neck_facing import neck_strips
@@ -34,6 +35,7 @@ from drafting.pattern import (
     Identity,
     Landmark,
     Level,
+    NotchMark,
     NotchRef,
     Pattern,
     Piece,
@@ -44,6 +46,7 @@ from drafting.pattern import (
     edges_at,
     free_name,
     free_piece_name,
+    pieces_drawn_to,
     seam_allowance,
 )
 
@@ -113,7 +116,14 @@ def draw_lining(pattern: Pattern, derived: Derived) -> Drawn:
         lined.append(_lined(pattern, shell, name, facings.get(shell.name), shorter))
     by_shell = {each.shell.name: each for each in lined}
     seams = (*_copied(pattern, by_shell), *_joined_to_shell(pattern, lined))
-    return Drawn(tuple(each.lining for each in lined), seams)
+    met = {mark for seam in seams for pair in seam.notches for mark in pair}
+    return Drawn(tuple(_with_notches_that_meet(each.lining, met) for each in lined), seams)
+
+
+def _with_notches_that_meet(piece: Piece, met: Collection[NotchRef]) -> Piece:
+    """The piece without the balance notches that none of the lining or the shell meets."""
+    kept = (n for n in piece.notches if n.marks is not NotchMark.BALANCE or NotchRef(piece.name, n.name) in met)
+    return replace(piece, notches=tuple(kept))
 
 
 def _facings(pattern: Pattern) -> dict[str, Strip]:
@@ -128,12 +138,14 @@ def _facings(pattern: Pattern) -> dict[str, Strip]:
 
 def _lined(pattern: Pattern, shell: Piece, name: str, faced: Strip | None, shorter: float) -> _Lined:
     """The lining of one piece."""
+    faced_hems = _faced_hems(pattern)
     made, allowance = shell, seam_allowance(shell)
     if faced is not None:
         edge = free_name("edge at the facing", [each.name for each in shell.edges])
         made = cut_away(made, faced, edge, Role.SEAM, Place.FACING_EDGE, allowance)
     for place in _HEMS:
-        hems = [edge for edge in edges_at(made, place) if edge.role is Role.HEM]
+        ends = edges_at(made, place)
+        hems = [edge for edge in ends if edge.role is Role.HEM or EdgeRef(shell.name, edge.name) in faced_hems]
         if hems:
             alone = replace(pattern, pieces=(made,), seams=(), derived=(), measures=())
             strip = draw_strip(alone, made, {place: shorter}, name=f"{name} above its hem")
@@ -154,6 +166,18 @@ def _lined(pattern: Pattern, shell: Piece, name: str, faced: Strip | None, short
             identity=replace(shell.identity, kind=PieceKind.LINING, of=shell.identity.kind),
         ),
         faced,
+    )
+
+
+def _faced_hems(pattern: Pattern) -> frozenset[EdgeRef]:
+    """The hems that are sewn to a facing: a lining ends above them as above any other."""
+    parts = [part for part in pattern.derived if part.part == HEM_FACING]
+    return frozenset(
+        EdgeRef(piece.name, edge.name)
+        for part in parts
+        for to in part.to
+        for piece in pieces_drawn_to(pattern, to)
+        for edge in edges_at(piece, to.place)
     )
 
 

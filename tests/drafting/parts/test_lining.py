@@ -118,3 +118,14 @@ def test_a_curved_hem_of_a_lining_is_as_narrow_as_lies_flat() -> None:
     lined = with_parts(skirt, "lining")
     assert all(edge.allowance < 15.0 for lining in linings(lined) for edge in lining.edges if edge.role is Role.HEM)
     assert [result for result in run_checks(lined) if result.verdict not in (Verdict.PASS, Verdict.NOTHING)] == []
+
+
+def test_a_lining_ends_above_a_hem_that_is_faced() -> None:
+    from drafting.alterations import Hem, apply_step
+
+    skirt = apply_step(sized(92, "skirt"), Hem(piece="skirt front", depth=60.0, finish="facing"))
+    pattern = with_part(skirt, part_of(find_part("lining"), {}))
+    assert failed(pattern) == []
+    shell, lining = pattern.piece("skirt front"), pattern.piece("skirt front lining")
+    lowest = [min(edge.start.y for edge in piece.edges) for piece in (shell, lining)]
+    assert lowest[1] - lowest[0] == pytest.approx(25.0, abs=0.1)
