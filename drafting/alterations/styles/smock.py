@@ -17,7 +17,7 @@ from typing import Final
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_changes, seam_kept
-from drafting.alterations.styles.bodice_halves import bodice_half
+from drafting.alterations.styles.bodice_halves import bodice_half, neck_point
 from drafting.alterations.styles.yoke import with_yoke
 from drafting.alterations.techniques.cutting.clip_marks import holds
 from drafting.alterations.techniques.marks.grain_line import with_grain_inside
@@ -33,6 +33,7 @@ from drafting.geometry import (
     fair,
     length,
     polyline,
+    run_at,
     run_hits,
     run_reversed,
     tangent,
@@ -83,6 +84,10 @@ _FLAT: Final = 25.0
 _GIVES: Final = 0.1
 """The share of the gathers by which they may come out otherwise (ours, as for a dart that is gathered)."""
 
+_DEPTH: Final = 120.0
+_CHILDS: Final = (60.0, 90.0)
+"""mm a yoke is deep where nothing is said: a woman's, and a child's at the least and the most (common practice)."""
+
 _WAIST: Final = "waist line"
 _DRESS: Final = 550.0
 """mm below the waist: about the knee (ours)."""
@@ -102,7 +107,13 @@ class Smock(Alteration):
     leaves = "the yokes: neck, shoulder and armhole; the sleeve; the side seam meets"
     carries = "front and back alike; the darts are let out into the gathers, and a skirt is left away"
 
-    depth: float = option("length", "how far below the neck point the yoke ends", 50.0, 200.0, default=120.0)
+    depth: float | None = option(
+        "length",
+        "how far below the neck point the yoke ends; left out 12 cm, on a child at the middle of the armhole",
+        40.0,
+        200.0,
+        default=None,
+    )
     fullness: float = option(
         "number", "how many times as wide as the yoke the gathered piece is", 1.2, 2.5, default=1.75
     )
@@ -111,16 +122,20 @@ class Smock(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         long, pattern = 0.0, _without_skirt(self, pattern)
+        depth = self.depth or _depth(bodice_half(self.name, pattern, Half.BACK), child=pattern.wearer.child is not None)
         for half in (Half.BACK, Half.FRONT):
             piece = bodice_half(self.name, pattern, half)
             if edges_at(piece, Place.STAND_EDGE, Place.WRAP_EDGE):
                 told = f'"{piece.name}" has a button stand or a lap'
                 raise StepRefused(self.name, f"{told}; a smock is put on over the head or opens behind")
+            if edges_at(piece, Place.CROTCH, Place.INSEAM, Place.LEG_OPENING):
+                told = f'"{piece.name}" goes on through the legs, and a smock hangs open'
+                raise StepRefused(self.name, f"{told}: make it of a bodice")
             waist = _waist_level(piece)
-            pattern = with_yoke(self.name, pattern, piece, self.depth, 0.0)
+            pattern = with_yoke(self.name, pattern, piece, depth, 0.0)
             pattern = _hanging(self, pattern, pattern.piece(piece.name), waist, long)
             long = exact_length(require_edge(pattern.piece(piece.name), Place.SIDE).curves)
-        return pattern
+        return replace(pattern, measures=(*pattern.measures, *_told(pattern)))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         for half in Half:
@@ -132,6 +147,24 @@ class Smock(Alteration):
         for measure in pattern.measures:
             if measure.name in ("neck", "shoulder"):
                 yield finished_changes(measure)
+
+
+def _depth(back: Piece, *, child: bool) -> float:
+    """How deep the yoke is where nothing is said."""
+    if not child:
+        return _DEPTH
+    armhole = require_edge(back, Place.ARMHOLE)
+    middle = run_at(armhole.curves, 0.5 * armhole.length).y
+    return min(_CHILDS[1], max(_CHILDS[0], neck_point("smock", back).y - middle))
+
+
+def _told(pattern: Pattern) -> Iterator[Measure]:
+    """What a smock is chosen by: how long it is from the neck at the centre back, and how wide at the hem."""
+    backs = [p for p in pieces_of(pattern, part=BodyPart.BODICE) if edges_at(p, Place.CENTRE_BACK)]
+    centre = tuple(Along(p.name, edge.name) for p in backs for edge in edges_at(p, Place.CENTRE_BACK))
+    yield Measure("neck to hem", centre)
+    hems = [(p, edge) for p in pieces_of(pattern, part=BodyPart.BODICE) for edge in edges_at(p, Place.HEM)]
+    yield Measure("hem", tuple(Along(p.name, edge.name, 2.0) for p, edge in hems))
 
 
 def _without_skirt(step: Smock, pattern: Pattern) -> Pattern:
@@ -198,11 +231,16 @@ def _hanging(step: Smock, pattern: Pattern, lower: Piece, waist: float, long: fl
 
     wanted = step.fullness * upper.length
     wide = solve(lambda by: length(top(by)) - wanted, wanted - upper.length, 5.0)
-    down = Point(under.x - beyond.x * step.flare, foot.y - step.length)
     old = side.curves if not onward else run_reversed(side.curves)
-    seam_line: Curve = fair(under, tangent(old[0], 0.0), down, (down - under) + Vec(0.0, -1.0) * distance(under, down))
+
+    def down_to(deeper: float) -> Curve:
+        end = Point(under.x - beyond.x * step.flare, foot.y - step.length - deeper)
+        return fair(under, tangent(old[0], 0.0), end, (end - under) + Vec(0.0, -1.0) * distance(under, end))
+
+    seam_line = down_to(solve(lambda by: length(down_to(by)) - long, 0.0, 1.0) if long else 0.0)
     if long:
         (seam_line,) = with_length_kept((seam_line,), long)
+    down = seam_line.end
     along = tangent(seam_line, 1.0)
     square = along.left() if along.left().dot(beyond) < 0.0 else along.right()
     # an arc of a circle, square to the side and to the centre

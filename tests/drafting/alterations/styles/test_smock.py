@@ -1,0 +1,51 @@
+"""A smock for a child, and what is told of any: its depth in proportion, its length and its hem."""
+
+from __future__ import annotations
+
+import pytest
+
+from blocks.block_table import find_block
+from blocks.garment import BlockOrder, Garment, draft, prepare
+from drafting.alterations import Smock, apply_step
+from drafting.checks import Verdict, run_checks
+from drafting.errors import StepRefused
+from drafting.fit.cloth import Cloth
+from drafting.geometry import run_length
+from drafting.pattern import BodyPart, Pattern, PieceKind, Place, edges_at, finished, pieces_of, require_edge
+from tests.drafting.alterations.styles.test_raglan import drafted
+from tests.drafting.dress import dress
+from tests.sweep_children import children
+
+
+def depth_of(pattern: Pattern) -> float:
+    """How far the back yoke reaches below the neck point, mm."""
+    (yoke,) = [p for p in pieces_of(pattern, PieceKind.YOKE) if p.identity.of is PieceKind.BACK]
+    return max(edge.start.y for edge in yoke.edges) - require_edge(yoke, Place.YOKE).start.y
+
+
+@pytest.mark.parametrize("nth", [0, 40, 900, 1700])
+def test_a_child_has_a_smock_with_a_yoke_in_proportion(nth: int) -> None:
+    before = drafted("child's top", nth)
+    after = apply_step(before, Smock())
+    failed = {r.where for r in run_checks(before) if r.verdict is Verdict.FAIL}
+    assert {r.where for r in run_checks(after) if r.verdict is Verdict.FAIL} <= failed
+    assert 60.0 - 1.0 <= depth_of(after) <= 90.0 + 1.0  # 6 to 9 cm for a child (common practice)
+    sides = [
+        require_edge(p, Place.SIDE).length for p in pieces_of(after, part=BodyPart.BODICE) if edges_at(p, Place.HEM)
+    ]
+    assert sides[0] == pytest.approx(sides[1], abs=1e-4)
+
+
+def test_its_length_from_the_neck_and_its_hem_are_told() -> None:
+    after = apply_step(dress(), Smock(length=300.0))
+    told = {each.name: each.finished for each in finished(after)}
+    hems = [edge for piece in pieces_of(after, part=BodyPart.BODICE) for edge in edges_at(piece, Place.HEM)]
+    assert told["hem"] == pytest.approx(2.0 * sum(run_length(edge.curves) for edge in hems), abs=1e-3)
+    centres = [e for p in pieces_of(after, part=BodyPart.BODICE) for e in edges_at(p, Place.CENTRE_BACK)]
+    assert told["neck to hem"] == pytest.approx(sum(edge.length for edge in centres), abs=1e-3)
+
+
+def test_of_a_romper_none_is_made_and_that_is_said() -> None:
+    garment = Garment("romper", children()[40], (BlockOrder(find_block("romper")),), cloth=Cloth("woven"))
+    with pytest.raises(StepRefused, match="goes on through the legs"):
+        apply_step(draft(garment, prepare(garment)), Smock())
