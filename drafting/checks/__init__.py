@@ -28,12 +28,15 @@ from drafting.checks.curves import look_at_bends, look_at_shapes
 from drafting.checks.cut_width import look_at_cut_width
 from drafting.checks.darts import look_at_dart_legs, look_at_dart_lengths, look_at_dart_widths
 from drafting.checks.fullness import look_at_fullness
+from drafting.checks.gathers import look_at_gathers
 from drafting.checks.grain import look_at_grain
 from drafting.checks.hems import look_at_hems
+from drafting.checks.narrow import look_at_narrow_pieces
 from drafting.checks.neck import look_at_neck
 from drafting.checks.outlines import look_at_outlines
 from drafting.checks.pockets import look_at_pockets
 from drafting.checks.seams import look_at_lengths, look_at_notches
+from drafting.checks.sleeve_ends import look_at_sleeve_ends
 from drafting.checks.stretched import look_at_stretched
 from drafting.checks.trousers import (
     look_at_body_length,
@@ -110,6 +113,9 @@ CHECKS: Final = check_table(
     Check("crease-middle", "crease", "The crease runs down the middle of the leg.", look_at_crease),
     Check("leg-room", "leg room", "A foot goes through the hem of the leg.", look_at_leg_room),
     Check("body-length", "body length", "A body in one piece is long enough to sit in.", look_at_body_length),
+    Check("hand-room", "sleeve ends", "A hand goes through the hem of a sleeve.", look_at_sleeve_ends),
+    Check("gathers-marked", "gathers", "What is gathered is marked often enough to be spread evenly.", look_at_gathers),
+    Check("narrow-turns", "narrow pieces", "The allowances of a narrow piece have room in it.", look_at_narrow_pieces),
     Check("closings-meet", "closings", "Front and back meet where one closes on the other.", look_at_closings),
     Check("outline-simple", "outline", "Every outline is closed and never crosses itself.", look_at_outlines),
     Check("grain-line", "grain line", "Every piece has its grain, inside it and along the centre.", look_at_grain),

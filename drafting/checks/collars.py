@@ -28,6 +28,7 @@ from drafting.pattern import (
     pieces_of,
     run_total,
 )
+from drafting.pattern.casings import HAND
 
 __all__ = ["look_at_collars"]
 
@@ -37,10 +38,7 @@ _NECK_ABOVE: Final = 0.92
 _HIDES: Final = 5.0
 """mm by which a fall is to be wider than its stand at the least; 10 to 15 are usual (common practice)."""
 
-_WRIST: Final = 10.0
-_HAND: Final = 1.31
-"""mm by which a cuff is to be larger than the wrist, so that it moves (ours); how many times the wrist the hand is
-round: 21 to 16 cm (common practice)."""
+_WRIST: Final = 10.0  # mm by which a cuff is to be larger than the wrist, so that it moves (ours)
 
 _ROUNDING: Final = 0.05  # mm
 
@@ -149,7 +147,7 @@ def _cuff(check: Check, piece: Piece, wrist: float, slit: float) -> Iterator[Res
     closed = distance(holes[0], holes[1]) if len(holes) > 1 else whole
     for what, measured, wanted in (
         ("closed over the wrist", closed, wrist + _WRIST),
-        ("open for the hand", whole + 2.0 * slit, _HAND * wrist),
+        ("open for the hand", whole + 2.0 * slit, HAND * wrist),
     ):
         short = wanted - measured
         yield check.result(

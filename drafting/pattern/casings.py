@@ -25,6 +25,7 @@ from drafting.pattern.stretch_used import USED_PUTTING_ON
 __all__ = [
     "CASINGS",
     "ELASTIC_GIVES",
+    "HAND",
     "ROOM",
     "TURNED_IN",
     "Body",
@@ -64,7 +65,8 @@ _NECK_SHARE: Final = 0.9
 _LOWER: Final = 60.0  # mm: how much further round a gathered neck lies than the foot of the neck (ours)
 _HEAD: Final = 560.0  # mm round a head that was not measured (from memory)
 _NEAR: Final = 40.0  # mm from the elbow or the wrist within which a sleeve ends there, in words (ours)
-_HAND: Final = 1.31  # a fist by the wrist: 21 of 16 cm (common practice)
+HAND: Final = 1.31
+"""How many times the wrist the hand is round: 21 to 16 cm (common practice)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +117,7 @@ class Casing:
 
 def least_wrist(wrist: float) -> float:
     """How far round the end of a sleeve is at the least for an elastic, mm: the hand passes it, and 2 cm more."""
-    return _HAND * wrist + ROOM
+    return HAND * wrist + ROOM
 
 
 def casing_depth(width: float, heading: float) -> float:
@@ -199,7 +201,7 @@ def _arm(mm: Mapping[str, float], sleeve: Piece) -> Body:
     long, down_to_elbow = mm.get("arm_length", 0.0), mm.get("shoulder_to_elbow", 0.0)
     crown, ends = point_at(sleeve, Landmark.CROWN), edges_at(sleeve, Place.WRIST)
     if crown is None or not ends or not (wrist and elbow and upper and long > down_to_elbow > 0.0):
-        return Body(wrist, _HAND * wrist, "hand", "wrist")
+        return Body(wrist, HAND * wrist, "hand", "wrist")
     down = crown.at.y - min(min(edge.start.y, edge.end.y) for edge in ends)
     biceps = line_at(sleeve, Level.BICEPS)
     widest = crown.at.y - biceps.start.y if biceps else 0.5 * down_to_elbow
@@ -207,8 +209,8 @@ def _arm(mm: Mapping[str, float], sleeve: Piece) -> Body:
         share = min(1.0, (down - down_to_elbow) / (long - down_to_elbow))
         girth = elbow + (wrist - elbow) * share
         where = "elbow" if down < down_to_elbow + _NEAR else "wrist" if down > long - _NEAR else "forearm"
-        return Body(girth, max(girth, _HAND * wrist), "hand", where)
+        return Body(girth, max(girth, HAND * wrist), "hand", where)
     share = max(0.0, min(1.0, (down - widest) / max(1.0, down_to_elbow - widest)))
     girth = upper + (elbow - upper) * share
     where = "elbow" if down > down_to_elbow - _NEAR else "upper arm"
-    return Body(girth, max(girth, _HAND * wrist), _ARM, where)
+    return Body(girth, max(girth, HAND * wrist), _ARM, where)

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Final
 
+from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.promises import run_surplus
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Cubic, Curve, Line, Point, Vec, distance, handles, line_hits
@@ -73,6 +74,9 @@ def halves_of(step: str, pattern: Pattern) -> Halves:
     fronts, backs = [p for p in found if is_front(p)], [p for p in found if not is_front(p)]
     if len(fronts) != 1 or len(backs) != 1:
         raise StepRefused(step, "there are no trousers with one front and one back; leave the step out")
+    for piece in (*fronts, *backs):
+        if not edges_at(piece, Place.SIDE):
+            raise StepRefused(step, in_the_way(piece) or f'"{piece.name}" has no side seam')
     return Halves(fronts[0], backs[0])
 
 

@@ -47,6 +47,7 @@ from drafting.pattern import (
     pieces_drawn_to,
     seam_allowance,
 )
+from drafting.pattern.casings import HAND
 
 __all__ = [
     "BINDING",
@@ -70,7 +71,6 @@ BINDING: Final = 10.0
 
 _SLIT_AT: Final = 0.25  # of the lower edge, from the underarm seam at the back (common practice)
 _SLIT, _CHILDS_SLIT = 100.0, 70.0  # mm: 9 to 12 cm are comfortable, 6 to 8 for a child (common practice)
-_HAND: Final = 1.31  # how many times the wrist the hand is round: 21 to 16 cm (common practice)
 _PLAIN: Final = 10.0  # mm that are eased in without pleats or gathers (ours)
 _PLEAT, _PLEAT_OF_WRIST = 30.0, 0.1875  # mm of a pleat in a sleeve for a wrist of 16 cm, less for a smaller (ours)
 _PLEATS_FROM: Final = 25.0  # mm from the slit to the first pleat, and
@@ -99,7 +99,7 @@ def cuff_room(derived: Derived, mm: Mapping[str, float]) -> Mapping[str, float]:
 
 def slit_needed(wrist: float, open_girth: float) -> float:
     """How long a slit has to be for the hand to pass an open cuff, mm."""
-    return max(0.0, 0.5 * (_HAND * wrist - open_girth))
+    return max(0.0, 0.5 * (HAND * wrist - open_girth))
 
 
 @dataclass(frozen=True, slots=True)

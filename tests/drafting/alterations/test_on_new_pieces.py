@@ -11,7 +11,7 @@ from drafting.alterations import apply_step
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.pattern import Pattern
-from tests.alteration_samples import Options, sample
+from tests.alteration_samples import TROUSER_SAMPLES, Options, sample
 from tests.wardrobe import a_garment
 
 LEGS = ("trousers", "jumpsuit")
@@ -90,3 +90,11 @@ def test_what_makes_none_is_refused_in_a_sentence_that_teaches(
 def test_a_full_bust_works_on_a_bodice_that_has_a_yoke(on: str) -> None:
     yoked = apply_step(a_garment("dress"), sample("yoke", {"on": on, "depth": 100.0}))
     assert failed(apply_step(yoked, sample("full bust", {"by": 15.0}))) == []
+
+
+@pytest.mark.parametrize("name", ["crotch length", "seat", "leg line", "crotch curve"])
+def test_trousers_cut_in_two_from_the_dart_down_say_which_step_came_too_early(name: str) -> None:
+    panels = sample("dart into seam", {"piece": "trousers front", "dart": "waist dart", "to": "hem"})
+    cut = apply_step(a_garment("jumpsuit"), panels)
+    with pytest.raises(StepRefused, match='put this step before "dart into seam"'):
+        apply_step(cut, sample(name, TROUSER_SAMPLES[name][0]), as_written=True)

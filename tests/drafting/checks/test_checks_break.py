@@ -151,6 +151,7 @@ WARNINGS: tuple[tuple[str, str, Break], ...] = (
     ("curves-even", "its first 15 mm", broken.armhole_steep),
     ("curves-even", "its turning in 40 mm", broken.armhole_hooked),
     ("curves-even", "from its corner", broken.armhole_hooked),
+    ("hand-room", "sleeve, over the hand", lambda pattern: broken.wrist_of(pattern, 185.0)),
     ("curves-even", "half its width", lambda pattern: broken.neck_narrowed(pattern, 38.0)),
 )
 

@@ -1,0 +1,75 @@
+"""Whether the seam allowances of a narrow piece find room in it when it is turned or pressed: a stand, a tie, a tab.
+
+Where they are wider together than the piece, they lie over each other as a ridge, and a tube is not turned at all.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+from drafting.checks.base import Check, Look, Result, Verdict, look
+from drafting.geometry import run_at, run_bounds, run_hits, run_length
+from drafting.pattern import Edge, Pattern, Piece, Role
+
+__all__ = ["look_at_narrow_pieces"]
+
+_NARROW: Final = 90.0
+"""mm: a piece that is wider than this either way round has room for any allowance (ours; allowances end at 40)."""
+
+_OVER: Final = 0.1  # mm that two allowances may lap over each other: a thread (ours)
+_SHORT: Final = 25.0  # mm: an edge that is shorter than this ends a piece, and is no side of it (ours)
+_SEWN: Final = (Role.SEAM, Role.HEM)
+
+
+def look_at_narrow_pieces(_check: Check, pattern: Pattern) -> Iterator[Look]:
+    """Every narrow piece: how wide it is where the allowances of two sewn edges have least room, less these, mm."""
+    found = False
+    for piece in pattern.pieces:
+        left, low, right, high = run_bounds(piece.outline)
+        if min(right - left, high - low) <= _NARROW:
+            found = True
+            yield look(_piece, piece)
+    if not found:
+        yield look(_none)
+
+
+def _none(check: Check) -> Iterator[Result]:
+    yield check.result("no piece is narrow", Verdict.PASS)
+
+
+def _piece(check: Check, piece: Piece) -> Iterator[Result]:
+    sides = [edge for edge in piece.edges if edge.role in _SEWN and edge.length >= _SHORT]
+    room, wide = min((_room(piece, edge) for edge in sides), default=(_NARROW, _NARROW))
+    yield check.result(
+        f"{piece.name}, inside",
+        Verdict.PASS if room >= -_OVER else Verdict.WARN,
+        measured=room,
+        wanted=0.0,
+        allowed=(0.0, None),
+        remedy=f"It is {wide:.1f} mm wide, and the allowances of both sides lap over each other by {-room:.1f} mm: "
+        f"trim each to {max(3.0, 0.5 * wide - 1.0):.0f} mm once it is sewn.",
+    )
+
+
+def _room(piece: Piece, edge: Edge) -> tuple[float, float]:
+    """The way straight in from the middle of an edge to the next one, less both allowances; and that way, mm."""
+    half = 0.5 * run_length(edge.curves)
+    at, before = run_at(edge.curves, half), run_at(edge.curves, max(0.0, half - 0.5))
+    inward = (at - before).left()
+    hits = sorted((hit.along, index) for index, hit in run_hits(piece.outline, at, inward.unit()) if hit.along > 0.5)
+    if not hits:
+        return _NARROW, _NARROW
+    wide, index = hits[0]
+    other = _edge_of(piece, index)
+    taken = other.allowance if other.role in _SEWN and other is not edge else 0.0
+    return wide - edge.allowance - taken, wide
+
+
+def _edge_of(piece: Piece, index: int) -> Edge:
+    """The edge that has the curve of this number in the outline."""
+    for edge in piece.edges:
+        if index < len(edge.curves):
+            return edge
+        index -= len(edge.curves)
+    raise IndexError(index)
