@@ -395,22 +395,3 @@ def button_moved(pattern: Pattern, name: str, button: str, by: float) -> Pattern
     piece, up = pattern.piece(name), Vec(0.0, by)
     points = tuple(replace(each, at=each.at + up) if each.name == button else each for each in piece.points)
     return with_pieces(pattern, replace(piece, points=points))
-
-
-def wrist_of(pattern: Pattern, mm: float) -> Pattern:
-    """A wearer with such a wrist, whatever the sleeve was drafted for."""
-    others = [each for each in pattern.wearer.lengths if each.key != "wrist_girth"]
-    lengths = (*others, BodyLength("wrist_girth", mm, "measured"))
-    return replace(pattern, wearer=replace(pattern.wearer, lengths=lengths))
-
-
-def seam_unmarked(pattern: Pattern, name: str) -> Pattern:
-    """A seam without its notches."""
-    seam = pattern.seam(name)
-    gone = {mark for pair in seam.notches for mark in pair}
-    pieces = [
-        replace(piece, notches=tuple(n for n in piece.notches if NotchRef(piece.name, n.name) not in gone))
-        for piece in pattern.pieces
-    ]
-    seams = tuple(replace(each, notches=()) if each is seam else each for each in pattern.seams)
-    return replace(with_pieces(pattern, *pieces), seams=seams)

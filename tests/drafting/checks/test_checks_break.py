@@ -30,7 +30,7 @@ from drafting.pattern import (
     with_pieces,
 )
 from tests.drafting.checks import breaks as broken
-from tests.drafting.checks import hem_breaks
+from tests.drafting.checks import hand_breaks, hem_breaks
 from tests.drafting.dress import dress
 from tests.drafting.sample import blouse
 from tests.drafting.sizes import order
@@ -151,7 +151,7 @@ WARNINGS: tuple[tuple[str, str, Break], ...] = (
     ("curves-even", "its first 15 mm", broken.armhole_steep),
     ("curves-even", "its turning in 40 mm", broken.armhole_hooked),
     ("curves-even", "from its corner", broken.armhole_hooked),
-    ("hand-room", "sleeve, over the hand", lambda pattern: broken.wrist_of(pattern, 185.0)),
+    ("hand-room", "sleeve, over the hand", lambda pattern: hand_breaks.wrist_of(pattern, 185.0)),
     ("curves-even", "half its width", lambda pattern: broken.neck_narrowed(pattern, 38.0)),
 )
 

@@ -13,6 +13,7 @@ from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Pattern
 from tests.bodies import women
 from tests.drafting.checks import breaks as broken
+from tests.drafting.checks import hand_breaks
 from tests.drafting.sample import blouse
 from tests.wardrobe import a_garment
 
@@ -34,8 +35,13 @@ def banded() -> Pattern:
 @pytest.mark.parametrize(
     ("code", "where", "whole", "way"),
     [
-        ("hand-room", "sleeve, over the hand", blouse, lambda pattern: broken.wrist_of(pattern, 230.0)),
-        ("gathers-marked", f"{TIER}, between its marks", tiered, lambda pattern: broken.seam_unmarked(pattern, TIER)),
+        ("hand-room", "sleeve, over the hand", blouse, lambda pattern: hand_breaks.wrist_of(pattern, 230.0)),
+        (
+            "gathers-marked",
+            f"{TIER}, between its marks",
+            tiered,
+            lambda pattern: hand_breaks.seam_unmarked(pattern, TIER),
+        ),
         (
             "narrow-turns",
             "waistband, inside",
