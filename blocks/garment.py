@@ -215,12 +215,11 @@ def prepare(garment: Garment) -> Prepared:
     accept_body([order.block for order in garment.blocks], wearer.body, wearer.place or wearer.name)
     if garment.sizes is not None and garment.sizes.nest:
         where = f"{garment.title}, [sizes] nest"
-        mend = "Name one size, or draft the nest as a whole."
-        raise InputProblems([Problem(where, garment.sizes.name, "one size to be drafted", mend)])
+        wanted, mend = "one size to be drafted", "Name one size, or draft the nest as a whole."
+        raise InputProblems([Problem(where, garment.sizes.name, wanted, mend)])
     body = complete(garment.wearer) if garment.sizes is None else sizes_body(garment.sizes)
-    needs = needed(garment)
-    require(body, needs)
-    require_possible(body, among=needs)
+    require(body, needed(garment))
+    require_possible(body, among=needed(garment))
     ease = choose_ease(garment.cloth, body, fit=garment.fit, given=garment.ease)
     ease = with_more(with_part_room(ease, garment.parts, garment.steps, body, garment.ease), garment.grow_ease)
     limits = least_ease(garment.cloth, body)

@@ -9,7 +9,7 @@ import pytest
 
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Paper, draft, prepare
-from drafting.alterations import FullBust, Lengthen, Opening, SidePocket, apply_step
+from drafting.alterations import FullBust, Hem, Lengthen, Opening, SidePocket, apply_step
 from drafting.checks import Verdict, run_checks
 from drafting.errors import NotAPattern, StepRefused
 from drafting.parts.part_table import find_part, part_of
@@ -18,7 +18,7 @@ from drafting.pattern import Pattern, Piece, PieceKind, Place, Role, edges_at, p
 from drafting.sewing import Act, sewing_order
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
-from tests.drafting.sizes import order
+from tests.drafting.sizes import order, sized
 from tests.outside.sew_it import handled, not_sewable
 
 
@@ -121,10 +121,8 @@ def test_a_curved_hem_of_a_lining_is_as_narrow_as_lies_flat() -> None:
 
 
 def test_a_lining_ends_above_a_hem_that_is_faced() -> None:
-    from drafting.alterations import Hem, apply_step
-
     skirt = apply_step(sized(92, "skirt"), Hem(piece="skirt front", depth=60.0, finish="facing"))
-    pattern = with_part(skirt, part_of(find_part("lining"), {}))
+    pattern = with_parts(skirt, "lining")
     assert failed(pattern) == []
     shell, lining = pattern.piece("skirt front"), pattern.piece("skirt front lining")
     lowest = [min(edge.start.y for edge in piece.edges) for piece in (shell, lining)]
