@@ -41,8 +41,9 @@ from drafting.pattern import (
     move_piece,
     notches_marking,
 )
-from drafting.pattern.notches import ZIP_NOTCH
+from drafting.pattern.notches import DOUBLE_NOTCH, LEAST_APART, ZIP_NOTCH
 from drafting.pattern.piece_parts import NotchStyle
+from drafting.pattern.pleats import PLEAT_LEVELS
 
 __all__ = [
     "Panel",
@@ -62,7 +63,6 @@ __all__ = [
 Run = tuple[Curve, ...]
 
 _GIVE: Final = 0.1  # of what is gathered in: the thread is drawn up to what the other side is (ours)
-_PLEATS: Final = (Level.PLEAT_FOLD, Level.PLEAT_PLACE)
 _KINDS: Final = {Half.FRONT: PieceKind.FRONT, Half.BACK: PieceKind.BACK}
 _CENTRES: Final = {Half.FRONT: Place.CENTRE_FRONT, Half.BACK: Place.CENTRE_BACK}
 
@@ -136,7 +136,7 @@ class Quarter:
             return self.ratio * sewn
         begins, at = 0.0, sewn
         for panel in self.panels:
-            lines = sorted(begins + line.start.x for line in panel.lines if line.level in _PLEATS)
+            lines = sorted(begins + line.start.x for line in panel.lines if line.level in PLEAT_LEVELS)
             for start, end in zip(lines[::2], lines[1::2], strict=True):
                 at += end - start if at > start else 0.0
             begins += run_length(panel.top)
@@ -225,15 +225,17 @@ def _notches(quarter: Quarter, k: int, inner: Sequence[Edge], outer: Sequence[Ed
         yield Notch(called, Station(outer[-1].name, down, "end"), where if not at_side else "single", NotchMark.HIP)
     top = _top_name(quarter)
     whole = run_length(panel.top)
+    pleated: NotchStyle | None = "single" if quarter.pleated else None
+    before = sum(run_length(each.top) for each in quarter.panels[:k])
+    balance = quarter.flat(quarter.waist.notch) - before if quarter.tops is Place.WAIST else -1.0
     for name, at, marks in panel.marks:
-        yield Notch(name, Station(top, whole - at), where, marks)
+        if not quarter.pleated or abs(at - balance) >= LEAST_APART + DOUBLE_NOTCH:
+            yield Notch(name, Station(top, whole - at), pleated or where, marks)
     for name, at, marks in panel.below:
-        yield Notch(name, Station("hem" if quarter.bottoms is Place.HEM else "lower edge", at), where, marks)
-    if quarter.tops is Place.WAIST:
-        before = sum(run_length(each.top) for each in quarter.panels[:k])
-        at = quarter.flat(quarter.waist.notch) - before
-        if 0.0 < at <= whole:
-            yield Notch(f"{quarter.half} skirt waist notch", Station(top, whole - at), where, NotchMark.WAIST)
+        on = "hem" if quarter.bottoms is Place.HEM else "lower edge"
+        yield Notch(name, Station(on, at), pleated or where, marks)
+    if 0.0 < balance <= whole:
+        yield Notch(f"{quarter.half} skirt waist notch", Station(top, whole - balance), where, NotchMark.WAIST)
 
 
 def gore_seams(quarter: Quarter) -> Iterator[Seam]:

@@ -14,6 +14,7 @@ from drafting.alterations.skirt.pleat_plan import (
     deepest,
     folds_for,
     pleat_lines,
+    pleat_notches,
     pleat_plan,
     width_of,
 )
@@ -96,7 +97,9 @@ def _panel(asked: Asked, plan: PleatPlan, low: float, high: float) -> Panel:
         lines.append(MarkLine("hip line", Point(0.0, -asked.depth), Point(wide, -asked.depth), level=Level.HIP))
     middle = -0.5 * (asked.depth + long) if asked.has_hip else -0.5 * long
     lines.append(MarkLine("lengthen or shorten line", Point(0.0, middle), Point(wide, middle), level=Level.LENGTHEN))
-    lines += pleat_lines(plan, low, high, hip=asked.depth if asked.has_hip else 0.0, long=long)
+    pleats = pleat_lines(plan, low, high, hip=asked.depth if asked.has_hip else 0.0, long=long)
+    above, below = pleat_notches(pleats, wide)
+    lines += pleats
     grain = Grain(Point(12.0, -0.85 * long), Point(12.0, -0.45 * long))
     return Panel(
         straight(top, far),
@@ -106,4 +109,6 @@ def _panel(asked: Asked, plan: PleatPlan, low: float, high: float) -> Panel:
         grain,
         tuple(lines),
         (asked.depth, asked.depth) if asked.has_hip else None,
+        above,
+        below,
     )

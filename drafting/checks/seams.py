@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import chain
+from typing import Final
 
 from drafting.checks.base import Allowed, Check, Look, OneSided, Result, Verdict, look, verdict_on
 from drafting.checks.joined import one_sided, pieces_and_steps, seam_parts
@@ -13,6 +14,7 @@ from drafting.pattern import (
     MOST_EASED,
     Edge,
     Notch,
+    NotchMark,
     NotchRef,
     Pattern,
     Piece,
@@ -83,6 +85,10 @@ def _lengths(check: Check, seam: Seam, *parts: Piece | Step) -> Iterator[Result]
     )
 
 
+_FOLDED: Final = (NotchMark.PLEAT_FOLD, NotchMark.PLEAT_PLACE)
+"""What marks a pleat meets its like on its own piece, when that is folded."""
+
+
 def look_at_notches(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """Every pair of notches, walked from where the two runs start together, and every notch left without a partner.
 
@@ -101,7 +107,7 @@ def look_at_notches(_check: Check, pattern: Pattern) -> Iterator[Look]:
             mark = NotchRef(piece.name, notch.name)
             if mark not in paired and _beyond_its_edge(pattern, mark):
                 yield look(_off_its_edge, piece.name, notch, piece.edge(notch.station.edge))
-            elif mark not in paired and (piece.name, notch.station.edge) in sewn:
+            elif mark not in paired and (piece.name, notch.station.edge) in sewn and notch.marks not in _FOLDED:
                 yield look(_without_partner, piece.name, notch, piece.edge(notch.station.edge))
 
 

@@ -176,6 +176,7 @@ class Level(StrEnum):
     TUCK = "tuck line"
     PLEAT_FOLD = "pleat fold line"
     PLEAT_PLACE = "pleat placement line"
+    PLEAT_SEAM = "seam inside a pleat"
     LET_DOWN = "let down line"
     STITCHING = "stitching line"
 

@@ -1,8 +1,8 @@
 """Pleats on a piece: what of an edge is folded away, read off the lines that mark them.
 
-A pleat is marked by two lines, the one it is folded at and the one to which that fold is brought; at a seam or an edge
-that is hidden in a pleat, one of the two runs along it. So the lines along an edge, taken two by two, bound what is
-folded away, whatever they are called.
+A pleat is marked by two lines, the one it is folded at and the one to which that fold is brought. Where a seam lies
+inside a pleat, each piece has one of the two and a line along the seam in the place of the other. So the lines along an
+edge, taken two by two, bound what is folded away, whatever they are called.
 """
 
 from __future__ import annotations
@@ -17,9 +17,11 @@ from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import MarkLine
 from drafting.pattern.places import Level
 
-__all__ = ["Pleat", "is_pleated", "pleats_of", "pleats_on"]
+__all__ = ["PLEAT_LEVELS", "Pleat", "is_pleated", "pleats_of", "pleats_on"]
 
-_LEVELS: Final = (Level.PLEAT_FOLD, Level.PLEAT_PLACE)
+PLEAT_LEVELS: Final = (Level.PLEAT_FOLD, Level.PLEAT_PLACE, Level.PLEAT_SEAM)
+"""The lines that bound what is folded away in a pleat."""
+
 _NEAR: Final = 0.5  # mm from an edge at which a line still ends on it
 
 
@@ -27,7 +29,8 @@ _NEAR: Final = 0.5  # mm from an edge at which a line still ends on it
 class Pleat:
     """What lies between two lines of a piece and is folded away.
 
-    fold:  the line at which it is folded; place: the one to which that is brought
+    fold:  the line at which it is folded; place: the one to which that is brought; one of them the line along a seam
+           inside the pleat, where the pleat goes on over that
     start, end: where they come to the edge, mm from the start of that
     """
 
@@ -44,7 +47,7 @@ class Pleat:
 
 def is_pleated(piece: Piece) -> bool:
     """Whether pleats are marked on a piece."""
-    return any(line.level in _LEVELS for line in piece.lines)
+    return any(line.level in PLEAT_LEVELS for line in piece.lines)
 
 
 def pleats_on(piece: Piece, edge: str) -> tuple[Pleat, ...]:
@@ -61,7 +64,7 @@ def _found(piece: Piece, edge: str) -> Iterator[Pleat]:
     curves = piece.edge(edge).curves
     met: list[tuple[float, MarkLine]] = []
     for line in piece.lines:
-        if line.level not in _LEVELS:
+        if line.level not in PLEAT_LEVELS:
             continue
         if line.start.near(curves[0].start, _NEAR):
             met.append((0.0, line))
@@ -74,5 +77,6 @@ def _found(piece: Piece, edge: str) -> Iterator[Pleat]:
                     break
     met.sort(key=lambda each: each[0])
     for (start, one), (end, other) in zip(met[::2], met[1::2], strict=False):
-        fold, place = (one, other) if one.level is Level.PLEAT_FOLD else (other, one)
+        first = one.level is Level.PLEAT_FOLD or other.level is Level.PLEAT_PLACE
+        fold, place = (one, other) if first else (other, one)
         yield Pleat(fold, place, start, end)

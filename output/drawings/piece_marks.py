@@ -47,6 +47,8 @@ def _way(pleat: Pleat) -> tuple[Curve, ...]:
     down = (top.end - top.start).unit()
     across = tip - tail
     bow = Cubic(tail, tail + across * 0.3 + down * _BOW, tail + across * 0.7 + down * _BOW, tip)
+    if pleat.place.level is Level.PLEAT_SEAM:  # it goes on over the seam, and has its head there
+        return (bow,)
     back = -end_tangents(bow)[1] * _BARB
     return (bow, *path(tip + back.turned(_BARB_ANGLE), tip, tip + back.turned(-_BARB_ANGLE)))
 

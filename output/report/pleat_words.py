@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from drafting.pattern.pleats import pleats_of
+from drafting.pattern import Level, Piece
+from drafting.pattern.pleats import Pleat, pleats_of
 from output.report.step_text import StepText, StepWords, listed
 
 __all__ = ["pleat_words"]
@@ -11,15 +12,21 @@ __all__ = ["pleat_words"]
 def pleat_words(text: StepText) -> StepWords:
     """Pleats folded from their marks, pressed, and held along the waist."""
     pieces = [text.pattern.piece(name) for name in text.step.pieces]
-    count = sum(len(pleats_of(piece)) * (2 if piece.cut.fold or piece.cut.mirror else 1) for piece in pieces)
+    count = sum((2 if piece.cut.fold or piece.cut.mirror else 1) * len(_folds(piece)) for piece in pieces)
     return StepWords(
         "Fold the pleats",
         (
             f"Fold {listed(f'the {piece.name}' for piece in pieces)} at every line marked “fold” and bring the fold to "
-            f"the line marked “place” beside it, the way the bow at the top points: {count} folds in all. Where a seam "
-            "lies in a fold it is hidden there.",
+            f"the line marked “place” beside it, the way the bow at the top points: {count} folds in all. A seam "
+            "“inside the pleat” is sewn first: the bow goes on over it, from the fold on one piece to the place on the "
+            "next. The folds and places are notched above and below.",
             "Pin from the waist to the hem, press each fold on a cloth, and let it cool before you move it.",
             "Tack across the folds just above the waist line, so that none slips; take the stitches out when the waist "
             "is sewn.",
         ),
     )
+
+
+def _folds(piece: Piece) -> list[Pleat]:
+    """The pleats that are folded on a piece itself, not on the next one over a seam."""
+    return [pleat for pleat in pleats_of(piece) if pleat.fold.level is Level.PLEAT_FOLD]

@@ -143,7 +143,7 @@ def _folds(draft: Draft, name: str, down: float) -> list[tuple[float, float]]:
     """Where each pleat of a piece begins and ends so far below its top, x in mm, from left to right."""
     found = []
     for mark in draft.piece(name)["lines"]:
-        if mark.get("level") in ("pleat fold line", "pleat placement line"):
+        if mark.get("level") in ("pleat fold line", "pleat placement line", "seam inside a pleat"):
             points = [mark["from"], *(point for curve in mark.get("curves", []) for point in curve), mark["to"]]
             ys = [-float(y) for _, y in points]
             found.append(float(np.interp(down, ys, [float(x) for x, _ in points])))

@@ -9,12 +9,13 @@ and twice the depth of every fold (a sewing teacher: 50 in pleats of 2.5 takes 1
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
 from drafting.geometry import Curve, Line, Point
-from drafting.pattern import Half, Level, MarkLine
+from drafting.pattern import Half, Level, MarkLine, NotchMark
+from drafting.pattern.notches import DOUBLE_NOTCH, LEAST_APART
 
 __all__ = [
     "BOX",
@@ -25,6 +26,7 @@ __all__ = [
     "deepest",
     "folds_for",
     "pleat_lines",
+    "pleat_notches",
     "pleat_plan",
     "width_of",
 ]
@@ -32,6 +34,20 @@ __all__ = [
 KNIFE, BOX, INVERTED = "knife", "box", "inverted"
 PLEATS: Final = (KNIFE, BOX, INVERTED)
 _TOUCH: Final = 1e-6  # mm
+_WORDS: Final = {
+    Level.PLEAT_FOLD: "pleat fold",
+    Level.PLEAT_PLACE: "pleat place",
+    Level.PLEAT_SEAM: "seam inside the pleat",
+}
+_ROOM: Final = LEAST_APART + DOUBLE_NOTCH  # mm between two notches, though one be a double one
+_NOTCHED: Final[Mapping[Level | None, NotchMark]] = {
+    Level.PLEAT_FOLD: NotchMark.PLEAT_FOLD,
+    Level.PLEAT_PLACE: NotchMark.PLEAT_PLACE,
+}
+
+
+PleatNotch = tuple[str, float, NotchMark]
+"""What a notch is called, how far from the inner edge of its part it lies, mm, and what it marks."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +66,7 @@ class PleatPlan:
     wide:   how much cloth they take across, mm
     shown:  the share of that which is seen at the hip; at_waist: at the waist
     hidden: where a seam would be hidden, mm from the centre
+    over_side: whether the last pleat goes on over the side seam, inside it
     """
 
     marks: tuple[_Mark, ...]
@@ -57,6 +74,7 @@ class PleatPlan:
     shown: float
     at_waist: float
     hidden: tuple[float, ...]
+    over_side: bool = False
 
 
 def folds_for(kind: str, half: Half, hip: float, wide: float) -> int:
@@ -132,7 +150,7 @@ def pleat_plan(kind: str, half: Half, count: int, depth: float, *, hip: float, w
             mark(fold, -0.5 * take)
             x += 2.0 * depth
             mark(place)
-    return PleatPlan(tuple(marks), x, hip / x, waist / x, tuple(hidden))
+    return PleatPlan(tuple(marks), x, hip / x, waist / x, tuple(hidden), kind == KNIFE)
 
 
 def pleat_lines(plan: PleatPlan, low: float, high: float, *, hip: float, long: float) -> tuple[MarkLine, ...]:
@@ -140,24 +158,47 @@ def pleat_lines(plan: PleatPlan, low: float, high: float, *, hip: float, long: f
     y = 0; hip, long: how far down the hip line and the hem lie, mm. A part that begins or ends in a hidden place has a
     line along that edge.
     """
-    inside = _between(plan.marks, low, high)
+    inside = _between(plan, low, high)
     lines = []
-    counts = {Level.PLEAT_FOLD: 0, Level.PLEAT_PLACE: 0}
+    counts = dict.fromkeys(_WORDS, 0)
     for each in inside:
         counts[each.level] += 1
-        word = "fold" if each.level is Level.PLEAT_FOLD else "place"
+        word = _WORDS[each.level]
         top, at_hip, hem = Point(each.waist - low, 0.0), Point(each.hip - low, -hip), Point(each.hip - low, -long)
         curves: tuple[Curve, ...] = () if top.x == hem.x or hip <= 0.0 else (Line(top, at_hip), Line(at_hip, hem))
-        lines.append(MarkLine(f"pleat {word} {counts[each.level]}", top, hem, curves, each.level))
+        lines.append(MarkLine(f"{word} {counts[each.level]}", top, hem, curves, each.level))
     return tuple(lines)
 
 
-def _between(marks: Sequence[_Mark], low: float, high: float) -> list[_Mark]:
+def pleat_notches(
+    lines: Iterable[MarkLine], wide: float, taken: Iterable[float] = ()
+) -> tuple[tuple[PleatNotch, ...], tuple[PleatNotch, ...]]:
+    """What the pleat lines of a part so wide, mm, are notched by at its upper and at its lower cut edge: one notch
+    where two lines meet, none at its ends, and none above where another notch, `taken`, stands already.
+    """
+    marked = [(line, _NOTCHED[line.level]) for line in lines if line.level in _NOTCHED]
+    above = [(f"{line.name}, above", line.start.x, mark) for line, mark in marked]
+    below = [(f"{line.name}, below", line.end.x, mark) for line, mark in marked]
+    return _apart(above, (0.0, wide, *taken)), _apart(below, (0.0, wide))
+
+
+def _apart(marks: Sequence[PleatNotch], taken: Sequence[float]) -> tuple[PleatNotch, ...]:
+    out: list[PleatNotch] = []
+    for mark in marks:
+        if all(abs(mark[1] - other) >= _ROOM for other in (*taken, *(each[1] for each in out))):
+            out.append(mark)
+    return tuple(out)
+
+
+def _between(plan: PleatPlan, low: float, high: float) -> list[_Mark]:
     """The marks of a part, with one along an edge that parts a pleat."""
     out: list[_Mark] = []
-    for one, other in zip(marks[::2], marks[1::2], strict=True):
+    for one, other in zip(plan.marks[::2], plan.marks[1::2], strict=True):
         if min(other.hip, high) - max(one.hip, low) <= _TOUCH:
             continue
-        out.append(one if one.hip >= low - _TOUCH else _Mark(one.level, low, low))
-        out.append(other if other.hip <= high + _TOUCH else _Mark(other.level, high, high))
+        out.append(one if one.hip >= low - _TOUCH else _Mark(Level.PLEAT_SEAM, low, low))
+        at_side = plan.over_side and other.hip >= plan.wide - _TOUCH
+        parted = other.hip > high + _TOUCH or at_side
+        end = min(high, plan.wide)
+        out.append(_Mark(Level.PLEAT_SEAM, end, end) if parted else other)
     return out

@@ -6,7 +6,7 @@ How pleats are laid: see `pleat_plan`.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from itertools import pairwise
@@ -23,6 +23,7 @@ from drafting.alterations.skirt.pleat_plan import (
     deepest,
     folds_for,
     pleat_lines,
+    pleat_notches,
     pleat_plan,
     width_of,
 )
@@ -58,6 +59,7 @@ from drafting.pattern import (
     relaid,
     with_pieces,
 )
+from drafting.pattern.piece_parts import End
 
 __all__ = ["PleatSkirt"]
 
@@ -214,15 +216,28 @@ def _drawn(folded: _Folded) -> Piece:
     move = shift(Vec(top.x, top.y)) if quarter.to_right else _mirrored(top)
     pleats = tuple(mark.moved(move) for mark in marks)
     level = tuple(_level(mark, top.x, far.x) for mark in piece.lines)
+    kept_notches = [_notch(folded, notch) for notch in piece.notches]
     made = replace(
         piece,
         edges=closed(piece.name, tuple(edges)),
         darts=(),
-        notches=tuple(_notch(folded, notch) for notch in piece.notches),
+        notches=(*kept_notches, *_pleats_notched(folded, marks, kept_notches)),
         lines=(*level, *pleats),
         points_meant=(*piece.points_meant, *_corner(tuple(edges), quarter.side.name, kept)),
     )
     return with_grain_inside(made)
+
+
+def _pleats_notched(folded: _Folded, lines: Iterable[MarkLine], others: Iterable[Notch]) -> Iterator[Notch]:
+    """A notch at both cut edges for each fold and each place of a pleat; others: those that stand there already."""
+    quarter, wide = folded.quarter, folded.plan.wide
+    top = quarter.sewn[0].name
+    ends: tuple[End, End] = ("end", "start") if quarter.to_right else ("start", "end")
+    stations = [notch.station for notch in others if notch.station.edge == top]
+    taken = [each.at if each.end == ends[0] else wide - each.at for each in stations]
+    for marks, edge, end in zip(pleat_notches(lines, wide, taken), (top, quarter.hem_name), ends, strict=True):
+        for name, at, mark in marks:
+            yield Notch(name, Station(edge, at, end), marks=mark)
 
 
 def _corner(edges: Sequence[Edge], side: str, top: str) -> Iterator[tuple[str, str]]:

@@ -16,7 +16,7 @@ from drafting.body.person import person
 from drafting.checks import Verdict, run_checks
 from drafting.errors import CannotDraft
 from drafting.fit.cloth import Cloth
-from drafting.pattern import Half, Level, Pattern, Place, Role, edges_at, finished
+from drafting.pattern import Half, Level, Notch, Pattern, Piece, Place, Role, edges_at, finished
 from drafting.pattern.pleats import pleats_of
 from drafting.reading.options import Value
 from drafting.sewing.flared_skirt import drop_at, drops
@@ -205,3 +205,31 @@ def test_a_circle_skirt_drops_most_midway_between_the_grains() -> None:
         assert drop.mm == pytest.approx(0.03 * float(str(long)), abs=0.05)
         assert drop.along == pytest.approx(0.5 * hem.length, rel=0.01)
     assert len(drops(pattern)) == 2
+
+
+@pytest.mark.parametrize("kind", ["knife", "box", "inverted"])
+def test_every_fold_and_every_place_is_notched_above_and_below(kind: str) -> None:
+    """After cutting the folds are found by them; one notch does where two meet, none where a pleat goes over a seam."""
+    pattern = made("pleated skirt", {"pleats": kind}, 3, "bodice")
+    for piece in (piece for piece in pattern.pieces if "skirt" in piece.name):
+        hem = {at(piece, notch) for notch in piece.notches if piece.edge(notch.station.edge).place is Place.HEM}
+        lines = {round(line.end.x, 1) for line in piece.lines if line.level in (Level.PLEAT_FOLD, Level.PLEAT_PLACE)}
+        ends = {round(point.x, 1) for edge in piece.edges for point in (edge.start, edge.end)}
+        assert hem == lines - ends
+        above = [notch for notch in piece.notches if notch.name.endswith(", above")]
+        assert len(above) >= len(hem) - 1  # the notch of the waist seam stands in the place of one
+
+
+def test_a_knife_pleat_that_goes_over_a_seam_is_one_pleat() -> None:
+    """The fold lies on one piece and its place on the next; the seam between them is called what it is."""
+    pattern = made("pleated skirt", {}, 3, width=900.0)
+    inside = [line for piece in pattern.pieces for line in piece.lines if line.level is Level.PLEAT_SEAM]
+    seams = [seam for seam in pattern.seams if "gore" in seam.name or "side" in seam.name]
+    assert len(inside) == 2 * len(seams)
+
+
+def at(piece: Piece, notch: Notch) -> float:
+    edge = piece.edge(notch.station.edge)
+    way = 1.0 if edge.end.x > edge.start.x else -1.0
+    start = edge.start.x + way * notch.station.at
+    return round(start if notch.station.end == "start" else edge.end.x - way * notch.station.at, 1)
