@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import pairwise
+from types import MappingProxyType
 from typing import Final
 
 from drafting.body.charts import CHARTS, HEIGHTS, Chart, Height, chart_body, chart_named, nearest_size
 from drafting.body.complete import Body
-from drafting.body.terms import limits
+from drafting.body.terms import BodyKind, limits
 from drafting.errors import UnknownName
 from drafting.reading.key_words import Words
 from drafting.reading.read_table import Reader
 from drafting.reading.units import MM_PER_INCH, NotRead, length_text, length_unit, parse_length
 
-__all__ = ["SIZE_WORDS", "Sizes", "each_size", "in_inches", "read_sizes", "sizes_body"]
+__all__ = ["MIDDLE_SIZES", "SIZE_WORDS", "Sizes", "each_size", "in_inches", "read_sizes", "sizes_body"]
 
 SIZE_WORDS = Words(
     {
@@ -87,6 +89,16 @@ class Sizes:
         places = ((chest, self.bust), ("waist", self.waist), ("hip", self.hip))
         others = [f"{size} at the {where}" for where, size in places if size not in (None, self.frame)]
         return f"size {self.frame}{height}" + (f" with {_listed(others)}" if others else "")
+
+
+MIDDLE_SIZES: Final[Mapping[BodyKind, Sizes]] = MappingProxyType(
+    {
+        "woman": Sizes(bust=92),
+        "girl": Sizes(bust=104, chart="girls"),
+        "boy": Sizes(bust=104, chart="boys"),
+    }
+)
+"""A size of each kind of body, for what is shown on nobody's own."""
 
 
 def each_size(sizes: Sizes) -> tuple[Sizes, ...]:

@@ -7,15 +7,15 @@ from typing import Final
 
 from blocks.block_table import blocks_for, find_block, plain_blocks
 from blocks.garment import BlockOrder, Garment, draft, prepare
-from drafting.body.sizes import Sizes, sizes_body
+from drafting.body.sizes import MIDDLE_SIZES, Sizes, sizes_body
 from drafting.body.terms import BodyKind
 from drafting.fit.cloth import Cloth
 from drafting.pattern import Piece, Role
 
 __all__ = ["ANY_SIZE", "drafted_pieces", "named_parts", "named_told"]
 
-ANY_SIZE: Final[Mapping[BodyKind, Sizes]] = {"woman": Sizes(bust=92), "girl": Sizes(bust=104, chart="girls")}
-"""A size of each kind of body."""
+ANY_SIZE: Final[Mapping[BodyKind, Sizes]] = {body: MIDDLE_SIZES[body] for body in ("woman", "girl")}
+"""A size of each kind of body that has blocks of its own."""
 
 
 def drafted_pieces(body: BodyKind) -> dict[str, dict[str, Piece]]:

@@ -6,7 +6,7 @@ import gc
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from output.page.beginning import begin, kinds_to_begin
+from output.page.beginning import begin, kind_picture, kinds_to_begin
 from output.page.desk import Desk
 from output.page.drawing_questions import drawing_answers
 from output.page.earlier_lengths import lengths_before
@@ -45,6 +45,7 @@ class Answers:
             "undo": lambda given: desk.undo(_file(given), _have(given), again=False),
             "redo": lambda given: desk.undo(_file(given), _have(given), again=True),
             "new": lambda given: as_json({"file": begin(folder, listed(folder), given)}).encode(),
+            "kind": lambda given: as_json(kind_picture(given)).encode(),
             "kinds": lambda given: as_json({"kinds": kinds_to_begin(text_of(given, "body"))}).encode(),
             "lengths": lambda given: as_json({"earlier": lengths_before(folder, desk.log, _file(given))}).encode(),
             **drawing_answers(desk),

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping, Sequence
+import tomllib
+from collections.abc import Mapping
 from datetime import date
 from pathlib import PurePosixPath
 from typing import Any, Final
@@ -17,14 +18,17 @@ from output.api.beginning import (
     one_line,
     person_text,
 )
-from output.api.order_options import blocks_for, plain_blocks
+from output.api.garment_kinds import GarmentKind, garment_kinds, kind_tables
+from output.api.order_options import plain_blocks
 from output.api.showing import BASICS, BODY_KINDS, FILE_UNITS, BodyKind, measurement, measurement_for, write_new
-from output.page.edits import CannotEdit
+from output.page.editing import edited_text
+from output.page.edits import CannotEdit, Edit
 from output.page.folder import Folder, NotInFolder
 from output.page.request import text_of
+from output.page.views.block_picture import picture_of_kind
 from output.page.views.data import Data
 
-__all__ = ["begin", "kinds_to_begin"]
+__all__ = ["begin", "kind_picture", "kinds_to_begin"]
 
 _MOST_OF_A_NAME: Final = 99
 """Files of one name that are numbered: "dress-2.toml" and on (our figure)."""
@@ -48,21 +52,20 @@ def begin(folder: Folder, listed: Data, given: Mapping[str, Any]) -> str:
 
 
 def kinds_to_begin(body: str) -> list[Data]:
-    """What a garment may begin as, for a kind of body: name, about, and the names of its blocks."""
-    kind: BodyKind = next((each for each in BODY_KINDS if each == body), "woman")
-    there = blocks_for(kind)
-    plain = plain_blocks(kind)
-    rows = [_kind("dress", plain)]
-    for each in there:
-        drawn_to_it = [other for other in there if other.after == each.name]
-        rows += [_kind(f"{each.name} with {other.name}", [each, other]) for other in drawn_to_it]
-        rows += [] if each.after else [_kind(each.name, [each])]
-    return rows
+    """What a garment may begin as, for a kind of body: name, about, also (other words), and the names of its blocks."""
+    return [
+        {"name": each.name, "about": each.about, "also": list(each.also), "blocks": list(each.blocks)}
+        for each in garment_kinds(_body(body))
+    ]
 
 
-def _kind(name: str, blocks: Sequence[Any]) -> Data:
-    about = blocks[0].about if len(blocks) == 1 else ", ".join(each.name for each in blocks)
-    return {"name": name, "about": about, "blocks": [each.name for each in blocks]}
+def kind_picture(given: Mapping[str, Any]) -> Data:
+    """What a kind of garment looks like, drafted in a middle size. given: the name of the kind, and whose body"""
+    return picture_of_kind(text_of(given, "name"), _body(text_of(given, "body")))
+
+
+def _body(told: object) -> BodyKind:
+    return next((each for each in BODY_KINDS if each == told), "woman")
 
 
 def _chart(given: object) -> tuple[str, str]:
@@ -119,14 +122,38 @@ def _garment(folder: Folder, people: list[Data], place: str, title: str, given: 
     if wearer is None:
         raise CannotEdit("Say whose it is: somebody whose lengths are written down here.")
     body = wearer["body"]
+    path = PurePosixPath(os.path.relpath(folder.path / wearer["file"], folder.path / place)).as_posix()
+    kind = next((each for each in garment_kinds(_body(body)) if each.name == given.get("as")), None)
+    if kind is None:
+        return garment_text(title, path, wearer["unit"], _blocks(given, body))
+    return _of_kind(kind, garment_text(title, path, wearer["unit"], list(kind.blocks)), wearer["unit"])
+
+
+def _blocks(given: Mapping[str, Any], body: str) -> list[str]:
     by_name = {block.name: block.name if body in block.bodies else block.instead for block in BLOCKS}
     known = [block.name for block in BLOCKS if body in block.bodies]
-    told = given.get("blocks", [block.name for block in plain_blocks(body)])
+    told = given.get("blocks", [block.name for block in plain_blocks(_body(body))])
     if not isinstance(told, list) or not told or any(each not in by_name for each in told):
         raise CannotEdit(f"Say what it is made of: {', '.join(known)}.")
     blocks = [by_name[each] for each in told]
-    path = PurePosixPath(os.path.relpath(folder.path / wearer["file"], folder.path / place)).as_posix()
-    return garment_text(title, path, wearer["unit"], [name for name in known if name in blocks])
+    return [name for name in known if name in blocks]
+
+
+def _of_kind(kind: GarmentKind, text: str, unit: str) -> str:
+    """The text of a garment with what its kind has besides its blocks."""
+    tables = kind_tables(kind, unit)
+    written = [str(each.get("name")) for each in tomllib.loads(text).get("block", [])]
+    edits = [
+        Edit("garment", "set", ("block", written.index(table["name"]), key), value)
+        for table in tables["block"]
+        for key, value in table.items()
+        if key != "name"
+    ]
+    if kind.cloth:
+        edits.append(Edit("garment", "set", ("cloth", "kind"), kind.cloth))
+    for name in ("part", "step"):
+        edits += [Edit("garment", "insert", (name, place), table) for place, table in enumerate(tables[name])]
+    return edited_text(text, edits)
 
 
 def _place(listed: list[Data], kind: str) -> str:

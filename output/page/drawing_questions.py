@@ -37,7 +37,7 @@ class Versions(Protocol):
 def drawing_answers(versions: Versions) -> Mapping[str, Callable[[Given], bytes]]:
     """By address: what answers each with JSON.
 
-    picture {file, name}: a block or a part by itself
+    picture {name, body}: a block or a part by itself, on a plain garment for this kind of body
     walk {file, seam}, folded {file, piece}, flat {file}; changes {file}: what can be looked back over;
     compare {file, back} with the state before the last so many changes, {file, other} with the garment of another file
     The answers raise UnknownName for a seam or a piece that is not there.
@@ -58,7 +58,7 @@ def drawing_answers(versions: Versions) -> Mapping[str, Callable[[Given], bytes]
         "walk": lambda given: walked(drafted(given), text_of(given, "seam")),
         "folded": lambda given: folded(drafted(given), text_of(given, "piece")),
         "flat": lambda given: flat(drafted(given)),
-        "picture": lambda given: picture(drafted(given), text_of(given, "name")),
+        "picture": lambda given: picture(text_of(given, "name"), text_of(given, "body")),
         "changes": lambda given: {"changes": versions.changes(text_of(given, "file"))},
         "compare": lambda given: compared(drafted(given), other(given)),
     }

@@ -194,7 +194,7 @@ def _insert(stands: list[Statement], edit: Edit, end: str) -> str:
     if int(place) < len(there):
         first = _with_comment(stands, there[int(place)][0])
         return _joined([*stands[:first], *lines, end, *stands[first:]])
-    after = there[-1][1] if there else _end_of_lists(stands, table[0])
+    after = _behind_comments(stands, there[-1][1]) if there else _end_of_lists(stands, table[0])
     return _joined([*stands[:after], *([end] if after else []), *lines, *stands[after:]])
 
 
@@ -223,8 +223,28 @@ def _places(stands: Sequence[Statement], table: At) -> list[_Span]:
 def _end_of_lists(stands: Sequence[Statement], name: str | int) -> int:
     """Where the first table of a list is to stand: behind the lists that usually come before it, or at the end."""
     before = _ORDER[: _ORDER.index(name)] if name in _ORDER else ()
-    headings = (i for i, each in enumerate(stands) if each.kind == "list heading" and each.at[0] in before)
-    return max((_last_value(stands, i) for i in headings), default=len(stands))
+    headings = [i for i, each in enumerate(stands) if each.kind == "list heading" and each.at[0] in before]
+    if not headings:
+        return len(stands)
+    after = _behind_comments(stands, max(_last_value(stands, i) for i in headings))
+    return _before_next_heading(stands, after) if name == _ORDER[-1] else after
+
+
+def _behind_comments(stands: Sequence[Statement], place: int) -> int:
+    """The place behind the comments that go on right below a table; the same where they go on to another heading."""
+    last = place
+    while last < len(stands) and stands[last].kind == "between" and stands[last].text.strip():
+        last += 1
+    return place if last < len(stands) and stands[last].kind != "between" else last
+
+
+def _before_next_heading(stands: Sequence[Statement], place: int) -> int:
+    """The place above the next heading and the comment right above that: what is said of steps stands before them."""
+    following = next((i for i in range(place, len(stands)) if stands[i].kind.endswith("heading")), len(stands))
+    first = max(place, _with_comment(stands, following) if following < len(stands) else following)
+    while first > place and not stands[first - 1].text.strip():
+        first -= 1
+    return first
 
 
 def _with_comment(stands: Sequence[Statement], first: int) -> int:

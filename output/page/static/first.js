@@ -3,6 +3,7 @@
 import { html, useEffect, useState } from "./vendor/preact-htm.js";
 import { capital, completed, read } from "./lengths.js";
 import { Bought } from "./bought.js";
+import { Picture } from "./picture.js";
 import { ask, begin } from "./store.js";
 
 const BASICS = [
@@ -191,9 +192,8 @@ function NewGarment({ people, whose: asked, done, leave }) {
   const chosen = kinds.some(({ name }) => name === kind) ? kind : kinds[0]?.name;
   const write = async (event) => {
     event.preventDefault();
-    const { blocks } = kinds.find(({ name }) => name === chosen) ?? {};
     try {
-      const { file } = await begin({ kind: "garment", title: title.trim(), wearer, blocks });
+      const { file } = await begin({ kind: "garment", title: title.trim(), wearer, as: chosen });
       location.hash = file;
       done();
     } catch (refusal) {
@@ -211,9 +211,10 @@ function NewGarment({ people, whose: asked, done, leave }) {
     onInput=${(event) => setTitle(event.target.value)}
   />`;
   const whose = people.map((each) => [each.file, each.name]);
-  const one = ({ name, about }) => html`<label class="block">
+  const one = ({ name, about, also }) => html`<label class="block" key=${`${body} ${name}`}>
+    <${Picture} of="kind" name=${name} body=${body} />
     <b><input type="radio" name="kind" checked=${name === chosen} onChange=${() => setKind(name)} /> ${capital(name)}</b>
-    <span class="small">${capital(about)}</span>
+    <span class="small">${capital(read(about))}${also.length > 0 && `. Also called ${also.join(", ")}`}</span>
   </label>`;
   return html`<section class="plain" aria-labelledby="new-garment">
     <h2 id="new-garment">A first sketch of it</h2>

@@ -1,8 +1,8 @@
 // What it is, and of what cloth: blocks and parts as small drawings of the engine's own, then cloth, fit and ease.
 
-import { Component, html } from "./vendor/preact-htm.js";
+import { html, useState } from "./vendor/preact-htm.js";
 import { capital, read } from "./lengths.js";
-import { ask } from "./store.js";
+import { Picture } from "./picture.js";
 import { Choice, edit, Field, Offers, problemsAt, Refusal, Slider, slides, Still, useRun } from "./parts.js";
 import { idOf } from "./find.js";
 
@@ -19,6 +19,7 @@ export class What extends Still {
         ${all.map((each) => html`<${Block}
           key=${each.called ?? each.name}
           block=${each}
+          body=${part.body}
           problems=${problems.filter((one) => isOf(one, each))}
           faults=${(faults ?? []).filter((one) => one.verdict === "fail" && one.step === null && one.of === (each.called ?? each.name))}
           garment=${garment}
@@ -38,7 +39,7 @@ const isOf = ({ of, at }, block) =>
   of === (block.called ?? block.name) && !block.fields.some((field) => at && field.at.join() === at.join());
 
 /** A block or a part, with what it looks like, in the garment or not. */
-function Block({ block, problems, faults, garment }) {
+function Block({ block, body, problems, faults, garment }) {
   const name = block.called ?? block.name;
   const kept = `${garment.file} ${name}`; // what it took the place of, to be given back
   const before = block.there && block.take_out.length ? JSON.parse(sessionStorage.getItem(kept) ?? "[]") : [];
@@ -49,11 +50,12 @@ function Block({ block, problems, faults, garment }) {
     garment.change(on ? block.put_in : [...block.take_out, ...back], `${block.name} ${on ? "put in" : "taken out"}`);
   };
   const fixed = block.there && !block.take_out.length;
+  const [none, setNone] = useState(false); // whether it can be drawn for no garment of this kind of body
   const out = { words: `Leave the ${name} out`, edits: block.take_out };
   const offered = problems.map((each) => (block.there && block.take_out.length ? { ...each, offers: [...each.offers, out] } : each));
-  return html`<div class=${problems.length || faults.length ? "block of-it" : "block"} id=${idOf(block)}>
+  return html`<div class=${problems.length || faults.length ? "block of-it" : "block"} id=${idOf(block)} hidden=${none && !block.there}>
     <label>
-      <${Picture} garment=${garment} name=${block.name} key=${block.name} />
+      <${Picture} of="picture" name=${block.name} body=${body} none=${() => setNone(true)} key=${block.name} />
       <b><input type="checkbox" checked=${block.there} disabled=${fixed} onChange=${put} /> ${name}</b>
       <span class="small">
         ${capital(read(block.about))}${block.there && !block.at && " It stands in the file that this one follows."}
@@ -67,44 +69,6 @@ function Block({ block, problems, faults, garment }) {
       <div class="row"><${Offers} offers=${each.offers} take=${(offer) => garment.change(offer.edits, offer.words)} /></div>
     </div>`)}
   </div>`;
-}
-
-/** What a block or a part looks like: asked of the engine when it comes into sight, and kept. */
-class Picture extends Component {
-  state = { picture: null };
-
-  componentDidMount() {
-    this.seen = new IntersectionObserver((entries) => entries.some((each) => each.isIntersecting) && this.ask(), { rootMargin: "25%" });
-    this.seen.observe(this.base);
-  }
-
-  componentWillUnmount() {
-    this.seen.disconnect();
-  }
-
-  shouldComponentUpdate(_, { picture }) {
-    return picture !== this.state.picture;
-  }
-
-  async ask() {
-    this.seen.disconnect();
-    const { garment, name } = this.props;
-    const picture = await ask("picture", { file: garment.file, name }).catch(() => null);
-    if (picture) this.setState({ picture });
-  }
-
-  render(_, { picture }) {
-    const [left, top, width, height] = picture?.box ?? [0, 0, 1, 1];
-    const edge = 0.02 * Math.max(width, height);
-    return html`<svg
-      class="flat"
-      hidden=${picture !== null && !picture.paths.length}
-      viewBox=${`${left - edge} ${top - edge} ${width + 2 * edge} ${height + 2 * edge}`}
-      aria-hidden="true"
-    >
-      ${picture?.paths.map(({ kind, d, x, y }) => html`<path class=${kind} d=${d} transform=${`translate(${x} ${y})`} />`)}
-    </svg>`;
-  }
 }
 
 /** One option as a row: its name, its value, a slider where it has one. note: what is said below it */

@@ -2,62 +2,61 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Sequence
 from functools import lru_cache
 from typing import Any, Final
 
-from output.api import BLOCKS, Cloth, Draft, Garment, TrueseamError, block, draft, part
+from output.api import BLOCKS, Draft
 from output.api.drawn import garment_lines, piece_lines
+from output.api.garment_kinds import garment_kinds
+from output.api.samples import sample_block, sample_kind, sample_part
+from output.api.showing import BODY_KINDS, BodyKind
 from output.page.views.data import Data
 
-__all__ = ["NOTHING", "picture"]
+__all__ = ["NOTHING", "picture", "picture_of_kind"]
 
 NOTHING: Final[Data] = {"box": [0, 0, 0, 0], "paths": []}
-"""The drawing of what cannot be drafted by itself for this wearer."""
+"""The drawing of what cannot be drawn for this kind of body."""
 
 _BETWEEN: Final = 0.12
 """Room between two pieces of a part, as a share of the taller."""
 
 
-def picture(drafted: Draft, name: str) -> Data:
-    """A block alone for this wearer, from the front; a part as its pieces, side by side; `NOTHING` for neither.
+@lru_cache(maxsize=128)
+def picture(name: str, body: str) -> Data:
+    """A block from the front, a part as its pieces, side by side; `NOTHING` for what cannot be drawn for this body.
 
     box: left, top, width, height; paths: each kind ("strong" or "fine"), d, and x, y, where it is moved to
     """
-    garment = drafted.garment
-    if any(each.name == name for each in BLOCKS):
-        return _of_block(garment.wearer, garment.cloth, garment.fit, name)
-    return _of_part(drafted, name)
+    kind: BodyKind = next((each for each in BODY_KINDS if each == body), "woman")
+    if all(each.name != name for each in BLOCKS):
+        part = sample_part(name, kind)
+        return NOTHING if part is None else _side_by_side(part.draft, part.pieces, part.along)
+    block = sample_block(name, kind)
+    if block is None:
+        return NOTHING
+    if view := next(iter(garment_lines(block.draft)), None):
+        return _of_view(view)
+    return _side_by_side(block.draft, block.pieces)
 
 
 @lru_cache(maxsize=64)
-def _of_block(wearer: Any, cloth: Any, fit: Any, name: str) -> Data:
-    row = next(each for each in BLOCKS if each.name == name)
-    names = (row.after, name) if row.after else (name,)
-    for each in (cloth, Cloth(kind=row.cloth)):  # what cannot be made of the garment's cloth is drawn of its own
-        try:
-            made = draft(Garment(name, wearer, tuple(block(one) for one in names), cloth=each, fit=fit))
-        except TrueseamError:
-            continue
-        if view := next(iter(garment_lines(made)), None):
-            return {"box": view.box, "paths": [_path(kind, d) for kind, d in view.lines.items()]}
-        return _side_by_side(made, [piece.name for piece in made.pieces])
-    return NOTHING
+def picture_of_kind(name: str, body: BodyKind) -> Data:
+    """A kind of garment from the front, as `picture` tells it."""
+    kind = next((each for each in garment_kinds(body) if each.name == name), None)
+    made = None if kind is None else sample_kind(kind, body)
+    view = None if made is None else next(iter(garment_lines(made)), None)
+    return (
+        NOTHING if view is None else {"box": view.box, "paths": [_path(weight, d) for weight, d in view.lines.items()]}
+    )
 
 
-def _of_part(drafted: Draft, name: str) -> Data:
-    """As it is in the garment; where it is not there, as it would be on it before anything is changed."""
-    there = next((each for each in drafted.pattern.derived if each.part == name), None)
-    if there is not None:
-        return _side_by_side(drafted, there.pieces)
-    try:
-        bare = draft(replace(drafted.garment, parts=(part(name),), steps=(), sources=()))
-    except TrueseamError:
-        return NOTHING
-    return _side_by_side(bare, [name for each in bare.pattern.derived for name in each.pieces])
+def _of_view(view: Any) -> Data:
+    return {"box": view.box, "paths": [_path(weight, d) for weight, d in view.lines.items()]}
 
 
-def _side_by_side(made: Draft, pieces: Any) -> Data:
+def _side_by_side(made: Draft, pieces: Sequence[str], along: Sequence[tuple[str, str]] = ()) -> Data:
+    """along: the edges that are drawn strongly, all else being fine; nothing for the outlines"""
     drawn = [piece_lines(made, name) for name in pieces]
     if not drawn:
         return NOTHING
@@ -66,7 +65,10 @@ def _side_by_side(made: Draft, pieces: Any) -> Data:
     for each in drawn:
         left, top, width, height = each.box
         x, y = right - left, 0.5 * (tall - height) - top
-        lines = (("strong", each.outline), ("fine", each.lines.get("sewing line", "")))
+        sewn, fold = (each.lines.get(kind, "") for kind in ("sewing line", "fold of cloth"))
+        edges = " ".join(each.edges[edge] for piece, edge in along if piece == each.name)
+        whole = (("strong", each.outline), ("fine", sewn))
+        lines = (("fine", f"{sewn} {fold}"), ("strong", edges)) if along else whole
         paths += [_path(kind, d, x, y) for kind, d in lines if d]
         right += width + _BETWEEN * tall
     return {"box": [0.0, 0.0, right - _BETWEEN * tall, tall], "paths": paths}

@@ -17,7 +17,7 @@ __all__ = ["what"]
 
 
 def what(shown: Shown) -> Data:
-    """What it is made of: `blocks`, then `parts`, each:
+    """What it is made of: `body`, whose it is, `blocks`, then `parts`, each:
 
     name, about: what it is; called: the name of a part that there can be more than one of; "" for none
     there:   whether it is in the garment; at: its place in the file, None where it stands in another or is not there
@@ -27,6 +27,7 @@ def what(shown: Shown) -> Data:
     fields:  what can be set, each with its place `at`
     """
     return {
+        "body": shown.garment.wearer.body,
         "blocks": [_block(shown, each) for each in blocks_for(shown.garment.wearer.body)],
         "parts": [row for each in PARTS if each.fits(_sites(shown.garment)) for row in _parts(shown, each)],
     }

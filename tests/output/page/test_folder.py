@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import tomllib
 from pathlib import Path
 from typing import Any
 
@@ -18,6 +19,7 @@ from output.page.garment_pictures import GarmentPictures
 from output.page.listing import UNREAD, listed
 from output.page.open_log import open_log
 from output.page.texts import NoText
+from output.page.views.block_picture import picture_of_kind
 from tests.output.page.running_page import FERRY, copy_of_examples
 
 LENGTHS = {"height": 66, "bust": "36 1/2", "waist": 29, "hip": "39,5"}
@@ -204,19 +206,33 @@ def test_a_file_that_never_ends_is_not_waited_for(tmp_path: Path) -> None:
     desk.close()
 
 
-def test_a_garment_may_begin_as_any_block_and_stands_at_once(tmp_path: Path) -> None:
-    """Of what cloth too: a top for a knit is not begun of a woven."""
+@pytest.mark.parametrize(("wearer", "body"), [("people/oda.toml", "woman"), ("people/mika.toml", "girl")])
+def test_a_garment_may_begin_as_any_kind_and_stands_at_once(tmp_path: Path, wearer: str, body: str) -> None:
+    """Of what cloth too: a top for a knit is not begun of a woven. Nothing it begins as fails a check."""
     place = copy_of_examples(tmp_path)
+    (place / "people" / "mika.toml").write_text(
+        'name = "Mika"\nunit = "cm"\nbody = "girl"\nborn = 2021-05-14\nmeasured = 2026-11-20\n'
+        "[measurements]\nheight = 110\nchest = 57\nwaist = 53\nhip = 60\n"
+    )
     desk, folder = Desk(Folder.at(place)), Folder.at(place)
-    rows = kinds_to_begin("woman")
-    assert rows[0] == {"name": "dress", "about": "bodice, sleeve, skirt", "blocks": ["bodice", "sleeve", "skirt"]}
-    assert {name for row in rows for name in row["blocks"]} == {each.name for each in BLOCKS if "woman" in each.bodies}
-    for row in rows[1:]:
-        given = {"kind": "garment", "title": row["name"], "wearer": "people/oda.toml", "blocks": row["blocks"]}
-        told = json.loads(desk.look(begin(folder, listed(folder), given), {}))
+    rows = kinds_to_begin(body)
+    assert {name for row in rows for name in row["blocks"]} == {each.name for each in BLOCKS if body in each.bodies}
+    for row in rows:
+        given = {"kind": "garment", "title": row["name"], "wearer": wearer, "as": row["name"]}
+        file = begin(folder, listed(folder), given)
+        told = json.loads(desk.look(file, {}))
         assert told["problems"] == [], row["name"]
-        assert len(told["parts"]["table"]["pieces"]) > 0
+        assert told["parts"]["together"]["state"] != "failed", (row["name"], told["parts"]["together"]["faults"])
+        written = [table["name"] for table in tomllib.loads((place / file).read_text())["block"]]
+        assert set(written) == set(row["blocks"])
     desk.close()
+
+
+def test_what_a_reader_calls_a_garment_is_what_it_may_begin_as() -> None:
+    rows = kinds_to_begin("woman")
+    words = {word for row in rows for word in (row["name"], *row["also"])}
+    assert words >= {"dress", "smock dress", "jumpsuit", "shirt", "T-shirt", "cardigan", "button skirt", "trousers"}
+    assert all(picture_of_kind(row["name"], "woman")["paths"] for row in rows)
 
 
 @pytest.mark.parametrize(

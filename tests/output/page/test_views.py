@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from output.api import StepRefused, draft, read_garment
-from output.api.drawn import piece_lines
+from output.api.order_options import PARTS, blocks_for
 from output.page.views import VIEWS
 from output.page.views.block_picture import NOTHING, picture
 from output.page.views.changed import changed, more, order
@@ -207,14 +207,21 @@ def test_blocks_and_parts_say_where_they_stand_and_are_drawn_by_the_engine() -> 
     assert by_key(band["fields"], "height")["text"] == "3.5 cm"
 
 
-def test_every_block_and_part_is_drawn_by_the_engine() -> None:
-    shown = example("towpath-skirt")
-    data = what(shown)
-    drawn = {each["name"]: picture(shown.draft, each["name"]) for each in (*data["blocks"], *data["parts"])}
-    assert [each["name"] for each in data["blocks"] if not drawn[each["name"]]["paths"]] == []
-    band = drawn["waistband"]
-    assert band["paths"][0]["d"] == piece_lines(shown.draft, "waistband").outline
-    assert picture(shown.draft, "no such part") == NOTHING
+@pytest.mark.parametrize(
+    ("body", "not_for_it"),
+    [("woman", {"bib binding", "leg elastic"}), ("girl", {"front band", "hem band", "neck elastic"})],
+)
+def test_every_block_and_part_is_drawn_by_the_engine_whatever_garment_is_open(body: str, not_for_it: set[str]) -> None:
+    """What cannot be drawn on any plain garment for this kind of body has no picture, and the page no card for it."""
+    names = [each.name for each in (*blocks_for(body), *PARTS)]
+    assert {name for name in names if picture(name, body) == NOTHING} == not_for_it
+    assert picture("no such block", "woman") == NOTHING
+
+
+def test_a_band_is_drawn_as_the_edge_it_lies_along() -> None:
+    """A strip alone is a box that tells nothing."""
+    kinds = [path["kind"] for path in picture("wrist band", "woman")["paths"]]
+    assert kinds == ["fine", "strong"]
 
 
 def test_the_paper_names_what_it_may_be_printed_on() -> None:
