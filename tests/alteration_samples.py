@@ -124,6 +124,7 @@ SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
         {"mouth": 180.0, "below_waist": 40.0, "width": 120.0, "hangs": 80.0},
     ),
     "godet": ({}, {"long": 180.0, "hem": 120.0}, {"at": "centre back", "long": 300.0, "hem": 350.0}),
+    "slanted pocket": ({}, {"down": 140.0}, {"along": 60.0, "down": 150.0, "hangs": 80.0}),
     "patch pocket": (
         {"piece": "skirt front"},
         {"piece": "skirt back", "shape": "pointed"},

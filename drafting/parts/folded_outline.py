@@ -2,7 +2,7 @@ r"""The outline of a piece as a cutter sees it when she traces a facing: darts f
 
 The walk begins at an edge and goes round the piece either way. Behind a dart everything is turned about its point until
 the legs meet; at a seam that joins two panels of one front, back or sleeve it goes over to the next panel, laid on so
-that the seam closes there.
+that the seam closes there. At a slanted pocket it goes over to the hip piece, which lies in its place.
 
         neck      dart              neck      dart closed
       ______  /\  ______    ->     ______|______
@@ -25,6 +25,7 @@ from drafting.geometry import (
     turn,
 )
 from drafting.pattern import BodyPart, Edge, EdgeRef, Pattern, Piece, Place, Role
+from drafting.pattern.pockets import edge_past_pocket
 
 __all__ = ["BETWEEN_PANELS", "LaidEdge", "laid_from"]
 
@@ -82,6 +83,8 @@ def laid_from(
             move = laid.then(move)
             piece, at = other, (into + step) % len(other.edges)
             at, move = _past_darts(piece, at, step, move)
+        if (behind := edge_past_pocket(pattern, piece, piece.edges[at], onward=onward)) is not None:
+            piece, at = behind  # it lies there as it is sewn
 
 
 def _past_darts(piece: Piece, at: int, step: int, move: Move) -> tuple[int, Move]:

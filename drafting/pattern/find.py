@@ -154,9 +154,9 @@ def pieces_drawn_to(pattern: Pattern, source: DrawnTo) -> Iterator[Piece]:
 
 
 def _stands_for(piece: Identity, asked: Identity) -> bool:
-    """Whether it is such a piece, or the yoke of one."""
-    yoke = piece.kind is PieceKind.YOKE and piece.of is asked.kind and piece.part is asked.part
-    return piece == asked or yoke
+    """Whether it is such a piece, or the yoke of one, or a panel that was cut off it."""
+    parted = piece.kind in (PieceKind.YOKE, PieceKind.PANEL) and piece.of is asked.kind and piece.part is asked.part
+    return piece == asked or parted
 
 
 def require_piece(pattern: Pattern, kind: PieceKind, part: BodyPart | None = None) -> Piece:

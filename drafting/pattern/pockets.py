@@ -9,10 +9,10 @@ from drafting.geometry import Curve, Vec, polyline, run_hits
 from drafting.pattern.find import edges_at, points_at
 from drafting.pattern.pattern import Pattern
 from drafting.pattern.piece import Piece
-from drafting.pattern.piece_parts import Role
+from drafting.pattern.piece_parts import Edge, Role
 from drafting.pattern.places import Landmark, PieceKind, Place
 
-__all__ = ["ABOVE_HEM", "above_hem", "is_patch", "marked_for_pockets", "pockets", "sewn_behind"]
+__all__ = ["ABOVE_HEM", "above_hem", "edge_past_pocket", "is_patch", "marked_for_pockets", "pockets", "sewn_behind"]
 
 ABOVE_HEM: Final = 40.0
 """mm. How far above the hem a pocket ends at least (common practice)."""
@@ -55,3 +55,32 @@ def above_hem(run: Sequence[Curve], piece: Piece) -> float | None:
     hems = [curve for edge in edges_at(piece, Place.HEM, Place.LEG_OPENING) for curve in edge.curves]
     found = [hit.along for at in polyline(run) for _, hit in run_hits(hems, at, down)]
     return min(found, default=None)
+
+
+_SLANTED: Final = (Place.POCKET_MOUTH, Place.POCKET_TOP, Place.POCKET_EDGE)
+
+
+def edge_past_pocket(pattern: Pattern, piece: Piece, edge: Edge, *, onward: bool) -> tuple[Piece, int] | None:
+    """Where the outline of a front goes on at the mouth of a slanted pocket, and that of its hip piece at the bag: the
+    other of the two, and which of its edges meets there; None at any other edge.
+
+    onward: whether one comes to the edge at its start
+    """
+    if edge.place not in _SLANTED or piece.identity.kind is PieceKind.POCKET:
+        return None
+    at = edge.start if onward else edge.end
+    for bag in _joined_at_pocket(pattern, piece):
+        for other in _joined_at_pocket(pattern, bag):
+            for k, each in enumerate(other.edges):
+                meets = each.start if onward else each.end
+                if other.name != piece.name and each.place not in _SLANTED and meets.near(at):
+                    return other, k
+    return None
+
+
+def _joined_at_pocket(pattern: Pattern, piece: Piece) -> Iterator[Piece]:
+    """The pieces that are sewn to this one along a mouth or round a bag."""
+    for seam in pattern.seams:
+        for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
+            if any(ref.piece == piece.name and piece.edge(ref.edge).place in _SLANTED for ref in run):
+                yield pattern.piece(other[0].piece)

@@ -24,6 +24,7 @@ class SeamKind(StrEnum):
     RAGLAN = auto()
     WAIST = auto()
     POCKET = auto()
+    SLANTED_POCKET = auto()
     LINING = auto()
     LINED = auto()
     BAND = auto()
@@ -43,6 +44,7 @@ _BY_PLACE: Final[Mapping[Place, SeamKind]] = {
     Place.UNDERARM: SeamKind.UNDERARM,
     Place.INSEAM: SeamKind.INSEAM,
     Place.WAIST: SeamKind.WAIST,
+    Place.POCKET_TOP: SeamKind.SLANTED_POCKET,
     Place.POCKET_EDGE: SeamKind.SIDE,
     Place.RAGLAN: SeamKind.RAGLAN,
 }
@@ -77,7 +79,7 @@ def kind_of(pattern: Pattern, seam: Seam) -> SeamKind:
     if {Place.CAP, Place.ARMHOLE} <= one | other and Place.RAGLAN not in one:
         return SeamKind.ARMHOLE
     if Place.POCKET_MOUTH in one | other:
-        return SeamKind.POCKET
+        return SeamKind.SLANTED_POCKET if Place.POCKET_MOUTH in one & other else SeamKind.POCKET
     return next((kind for place, kind in _BY_PLACE.items() if place in one and place in other), SeamKind.PANEL)
 
 

@@ -14,7 +14,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from drafting.geometry import distance
-from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Place, Role, Seam, edges_at, walk
+from drafting.pattern import Edge, EdgeRef, Pattern, Piece, PieceKind, Place, Role, Seam, edges_at, walk
 from drafting.pattern.neck_band import neck_band
 from drafting.pattern.unfinished import has_inner_layer
 from drafting.sewing.seam_kinds import SeamKind, is_facing, is_inside, kind_of
@@ -41,10 +41,12 @@ def edge_stays(pattern: Pattern) -> tuple[Stay, ...]:
 
 
 def _on_piece(piece: Piece) -> Iterator[Stay]:
-    for place in (Place.NECK, Place.WRAP_EDGE):
+    if piece.identity.kind is PieceKind.POCKET:
+        return
+    for place in (Place.NECK, Place.WRAP_EDGE, Place.POCKET_MOUTH):
         edges = edges_at(piece, place)
         slanting = bool(edges) and all(_slants(piece, edge) for edge in edges)
-        if not edges or (place is Place.WRAP_EDGE and not slanting):
+        if not edges or (place is not Place.NECK and not slanting):
             continue
         length = sum(edge.length for edge in edges)
         kind = StayKind.TAPE if slanting else StayKind.STITCHES

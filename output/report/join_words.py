@@ -8,7 +8,7 @@ from drafting.pattern import CENTRES, BodyPart, PieceKind, Place
 from drafting.pattern.unfinished import has_inner_layer
 from drafting.sewing import Act
 from output.drawings.gather_notes import gather_words
-from output.report.pocket_words import mouth_words, round_pocket
+from output.report.pocket_words import mouth_words, round_pocket, slanted_words
 from output.report.step_text import StepText, StepWords, capital, listed, taped
 
 __all__ = ["fullness_words", "join_words", "notch_words", "set_in_words"]
@@ -19,6 +19,8 @@ def join_words(text: StepText) -> StepWords:
     step = text.step
     if step.place is Place.POCKET_MOUTH:
         return mouth_words(text)
+    if step.place is Place.POCKET_TOP:
+        return slanted_words(text)
     if step.place is Place.CROTCH and len(step.pieces) > 1:
         return _crotch_words(text)
     if not step.seams:

@@ -6,7 +6,7 @@ from drafting.pattern import PieceKind
 from drafting.pattern.pockets import marked_for_pockets
 from output.report.step_text import StepText, StepWords, listed
 
-__all__ = ["mouth_words", "patch_words", "round_pocket"]
+__all__ = ["mouth_words", "patch_words", "round_pocket", "slanted_words"]
 
 
 def mouth_words(text: StepText) -> StepWords:
@@ -20,6 +20,34 @@ def mouth_words(text: StepText) -> StepWords:
             f"between the two marks of the pocket: {pairs}, on the left and on the right.",
             f"Sew {text.allowance()}, from mark to mark and not a stitch further; secure both ends.",
             "Press the bags outward, away from the garment, and neaten their edges.",
+        ),
+    )
+
+
+def slanted_words(text: StepText) -> StepWords:
+    """A pocket with a slanted mouth: the bag sewn to the mouth and turned in; then the hip piece laid behind it."""
+    bag = next(name for name in text.step.pieces if text.kind(name) is PieceKind.POCKET)
+    hip = next((name for name in text.step.pieces if text.kind(name) is PieceKind.PANEL), None)
+    if hip is None:
+        return StepWords(
+            "Slanted pockets: face the mouths",
+            (
+                f"Lay the {bag} on the front, right sides together, along the slanted mouth, and sew "
+                f"{text.allowance()} over the tape. Trim the edges unequally, snip them at both ends, and press them "
+                "into the bag.",
+                "Sew the bag to them close to the seam, turn it in and press, so that the seam lies a little inside; "
+                "sew along the mouth from the right side if you like.",
+            ),
+        )
+    return StepWords(
+        "Slanted pockets: close the bags",
+        (
+            f"Lay the {hip} under the front, right side up, the front's mouth on its line “pocket mouth”, so that "
+            "waist and side run on evenly; pin.",
+            "Turn the front back and sew the two halves of the bag together round their edge, right sides together, "
+            f"from the side up to the waist, {text.allowance()}; neaten them.",
+            "Sew to and fro across both ends of the mouth within the allowances, at the waist and at the side: from "
+            "now on front and hip piece are one.",
         ),
     )
 

@@ -38,9 +38,8 @@ class _Paper:
         self.pattern = pattern
         self.one: dict[Corner, Corner] = {}
         self.finished: dict[Corner, Act] = {}
-        self.halves = {
-            p.name: ("left", "right") if p.cut.fold or p.cut.count > 1 else ("whole",) for p in pattern.pieces
-        }
+        pairs = {p.name for p in pattern.pieces if p.cut.fold or max(p.cut.count, p.cut.lining) > 1}
+        self.halves = {p.name: ("left", "right") if p.name in pairs else ("whole",) for p in pattern.pieces}
         for piece in pattern.pieces:
             for k, edge in enumerate(piece.edges):
                 if edge.role is Role.FOLD and piece.cut.fold:

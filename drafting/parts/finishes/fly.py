@@ -11,7 +11,7 @@ waist                    The facing is traced from the front along its centre, w
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Final, Literal
 
 from drafting.errors import NotAPattern
@@ -26,6 +26,8 @@ from drafting.geometry import (
     run_length,
     run_reversed,
 )
+from drafting.geometry.meet import run_meetings
+from drafting.geometry.outline import starting_at, stretch
 from drafting.parts.drawn import Drawn
 from drafting.parts.part import Part
 from drafting.pattern import (
@@ -82,6 +84,7 @@ def _draw(pattern: Pattern, derived: Derived) -> Drawn:
     if not faced:
         raise NotAPattern(FLY, 'the trousers do not open at the centre front: write fastening = "fly"')
     facing, line = _facing(pattern, faced, derived.length("stitching"))
+    lines = tuple(_on_pieces(faced, line))
     shield = _shield(pattern, opened, shield_width(derived))
     down = tuple(ref for _, _, ref in opened)
     up = tuple(EdgeRef(ref.piece, ref.edge, not ref.backward) for ref in reversed(down))
@@ -89,7 +92,7 @@ def _draw(pattern: Pattern, derived: Derived) -> Drawn:
         Seam(f"{facing.name} to front", tuple(ref for _, _, ref in faced), (EdgeRef(facing.name, _CENTRE, True),)),
         Seam(f"{shield.name} to front", up, (EdgeRef(shield.name, _CENTRE),)),
     )
-    return Drawn((facing, shield), seams, (), (), ((faced[-1][0].name, line),))
+    return Drawn((facing, shield), seams, (), (), lines)
 
 
 _Opened = tuple[Piece, Edge, EdgeRef]
@@ -112,15 +115,16 @@ def _opening(pattern: Pattern, derived: Derived) -> list[_Opened]:
 
 def _downward(opened: Sequence[_Opened]) -> tuple[Curve, ...]:
     runs = [run_reversed(edge.curves) if ref.backward else edge.curves for _, edge, ref in opened]
-    return tuple(curve for run in runs for curve in run)
+    out: list[Curve] = []
+    for curve in (curve for run in runs for curve in run):
+        out.append(starting_at(curve, out[-1].end) if out else curve)
+    return tuple(out)
 
 
 def _facing(pattern: Pattern, faced: Sequence[_Opened], stitched: float) -> tuple[Piece, MarkLine]:
     """The facing, right side up beside the right front, and the line along which it is stitched to that."""
     top, _, _ = faced[0]
     down = _downward(faced)
-    if top is not faced[-1][0]:
-        raise NotAPattern(FLY, "a yoke parts the front that it faces: take a shaped band, or a yoke that ends above it")
     waist = _waist_from_centre(top, down[0].start)
     line = _curved_to(down, waist, stitched, 0.0)
     outer = _curved_to(down, waist, stitched + _BEYOND_STITCHING, _BELOW)
@@ -159,6 +163,17 @@ def _facing(pattern: Pattern, faced: Sequence[_Opened], stitched: float) -> tupl
     piece = move_piece(piece, mirror(down[0].start, down[0].start - down[-1].end))
     mark = MarkLine("fly stitching line", line[0].start, line[-1].end, line, Level.STITCHING)
     return piece, mark
+
+
+def _on_pieces(faced: Sequence[_Opened], line: MarkLine) -> Iterator[tuple[str, MarkLine]]:
+    """The line on the front, or where a yoke is cut off that, on both."""
+    run = line.drawn
+    for piece, _, _ in faced[:-1]:
+        seam = [curve for edge in edges_at(piece, Place.YOKE) for curve in edge.curves]
+        i, _, meeting = run_meetings(run, seam)[0]
+        above, run = cut_run(run, run_length(stretch(run, 0.0, i + meeting.at_a)))
+        yield piece.name, line.through(above, above[0].start, above[-1].end)
+    yield faced[-1][0].name, line.through(run, run[0].start, run[-1].end)
 
 
 def _at_middle(run: Sequence[Curve]) -> Point:

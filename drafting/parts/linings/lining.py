@@ -26,6 +26,7 @@ from drafting.parts.finishes.facing_in_one import LINING, NECK_FACING
 from drafting.parts.finishes.facing_strip import Strip, draw_strip
 from drafting.parts.finishes.neck_facing import neck_strips
 from drafting.parts.linings.cut_away import cut_away
+from drafting.parts.linings.whole_fronts import with_whole_fronts
 from drafting.pattern import (
     BodyPart,
     Derived,
@@ -104,6 +105,7 @@ def draw_lining(pattern: Pattern, derived: Derived) -> Drawn:
 
     Raises NotAPattern where there is nothing to line, and where a facing cannot be left out of it.
     """
+    pattern = with_whole_fronts(pattern)
     options = dict(derived.options)
     parts, shorter = _PARTS[str(options["of"])], derived.length("shorter")
     shells = [piece for piece in pattern.pieces if piece.identity.kind in _KINDS and piece.identity.part in parts]
