@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from typing import Final
 
 from drafting.errors import NotAPattern
-from drafting.geometry import Point, distance, lerp
+from drafting.geometry import Curve, Point, distance, lerp
 from drafting.geometry.meet import outline_crossings
-from drafting.geometry.tolerance import LENGTH
 from drafting.pattern import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Piece, Role, Station
 from drafting.pattern.find import free_name
 from drafting.pattern.notches import DOUBLE_NOTCH
@@ -107,14 +107,22 @@ def _outline(reading: BlockReading) -> tuple[Edge, ...] | None:
     curved = Spots(bends)
     allowances = _drawn_allowances(loop, boundary) if sewn and not ours else [0.0] * len(loop)
     on_fold = [not strand.data and _lies_on(strand, folds) for strand in loop]
+    runs = [curves_kept(strand.data[7:], strand.points) or curves_through(strand.points, curved) for strand in loop]
     edges: list[Edge] = []
-    for strand, drawn, folded in zip(loop, allowances, on_fold, strict=True):
+    for strand, run, drawn, folded in zip(loop, _met(runs), allowances, on_fold, strict=True):
         name, role, allowance = _edge_data(strand, len(edges) + 1, folded=folded, drawn=drawn)
         data = strand.data
-        run = curves_kept(data[7:], strand.points) or curves_through(strand.points, curved)
         place, half, drawn_up = word_at(data, 4, Place), word_at(data, 5, Half), word_at(data, 6, Fullness)
         edges.append(Edge(free_name(name, [edge.name for edge in edges]), run, role, allowance, place, half, drawn_up))
     return tuple(edges)
+
+
+def _met(runs: Sequence[tuple[Curve, ...]]) -> list[tuple[Curve, ...]]:
+    """The runs of a loop, each ended where the next begins: they were written rounded."""
+    return [
+        (*run[:-1], replace(run[-1], end=after[0].start))
+        for run, after in zip(runs, (*runs[1:], *runs[:1]), strict=True)
+    ]
 
 
 def _closed_line(
@@ -247,9 +255,9 @@ def _between(marks: Sequence[Station], lengths: Mapping[str, float]) -> Station:
     edge, at = marks[0].edge, sorted(mark.at for mark in marks)
     middle = sum(at) / len(at)
     if len(at) == 2 and at[1] - at[0] < DOUBLE_NOTCH:
-        if at[0] <= LENGTH:
+        if at[0] <= JOINED:
             middle = max(0.0, at[1] - 0.5 * DOUBLE_NOTCH)
-        elif at[1] >= lengths[edge] - LENGTH:
+        elif at[1] >= lengths[edge] - JOINED:
             middle = min(lengths[edge], at[0] + 0.5 * DOUBLE_NOTCH)
     return Station(edge, middle)
 

@@ -11,7 +11,6 @@ from typing import Final
 
 from drafting.geometry import Line, Point, area, distance, flatten, length, lerp
 from drafting.pattern import Edge
-from output.dxf.dxf_layers import CHORD
 
 __all__ = [
     "JOINED",
@@ -28,6 +27,10 @@ __all__ = [
 
 JOINED: Final = 0.05
 """Ends nearer than this are one corner, mm: files are written with as few as two decimals."""
+
+
+_FINE: Final = 0.02
+"""How far the chords may stray from an edge along which a place is found, mm."""
 
 
 class Spots:
@@ -123,7 +126,7 @@ def nearest(at: Point, edges: Sequence[Edge]) -> tuple[float, str, float]:
     for edge in edges:
         gone = 0.0
         for curve in edge.curves:
-            chords = list(pairwise(flatten(curve, CHORD)))
+            chords = list(pairwise(flatten(curve, _FINE)))
             straight = [distance(a, b) for a, b in chords]
             longer = length(curve) / sum(straight) if sum(straight) > 0.0 else 1.0
             for (a, b), whole in zip(chords, straight, strict=True):

@@ -10,15 +10,29 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import Final, TypeVar
 
-__all__ = ["APP", "CHORD", "INCH", "LAYER_NAMES", "METRIC", "SIZE_LAYER", "Layer", "Mark", "Word", "word_at"]
+__all__ = [
+    "APP",
+    "CHORD",
+    "CUT_CHORD",
+    "INCH",
+    "METRIC",
+    "SIZE_LAYER",
+    "Layer",
+    "Mark",
+    "Word",
+    "word_at",
+]
 
 W = TypeVar("W", bound=StrEnum)
 
 APP: Final = "TRUESEAM"
 """The application name under which names and roles are kept on entities, as extended data."""
 
-CHORD: Final = 0.02
-"""How far a polyline may stray from its curve, mm (why: `dxf_writer.py`). A cutter's blade is true to 0.1 or 0.2."""
+CHORD, CUT_CHORD = 0.05, 0.1
+"""How far the polyline of what is sewn, and of what is cut, may stray from its curve, mm.
+
+A cutter's blade is true to 0.1 or 0.2 (common practice).
+"""
 
 METRIC, INCH = "METRIC", "ENGLISH"
 
@@ -29,30 +43,16 @@ SIZE_LAYER: Final = "SIZE-"
 class Layer(StrEnum):
     """The layers that are used, by their names in the file."""
 
-    BOUNDARY = "1"
+    BOUNDARY = "1"  # the cutting line
     TURN_POINTS = "2"
     CURVE_POINTS = "3"
     NOTCHES = "4"
-    MIRROR_LINE = "6"
+    MIRROR_LINE = "6"  # the fold
     GRAIN = "7"
     INTERNAL_LINES = "8"
     DRILL_POINTS = "13"
     SEW_LINES = "14"
     TEXT = "15"
-
-
-LAYER_NAMES: Final = {
-    Layer.BOUNDARY: "piece boundary: the cutting line",
-    Layer.TURN_POINTS: "turn points",
-    Layer.CURVE_POINTS: "curve points",
-    Layer.NOTCHES: "notches",
-    Layer.MIRROR_LINE: "mirror line: the fold",
-    Layer.GRAIN: "grain line",
-    Layer.INTERNAL_LINES: "internal lines and points",
-    Layer.DRILL_POINTS: "drill points",
-    Layer.SEW_LINES: "sew lines",
-    Layer.TEXT: "text",
-}
 
 
 class Word(StrEnum):
@@ -72,7 +72,8 @@ class Mark(StrEnum):
     EDGE (name, role, allowance, place, half, drawn up, its curves), LINE (name, level, onward), POINT (name, landmark),
     NOTCH (name, edge, style, what it marks), DART (name, leg, leg, marked point), DRILL (what it is for),
     PIECE (name, count, fold, mirror, kind, part, of, side, how many of lining and of interfacing, the two edges of each
-    corner that is meant), GATHERS (seam, notch, notch, length when sewn). A word that is not known is "".
+    corner that is meant), GATHERS (seam, notch, notch, length when sewn), SEAMS (which share of them this is, its text
+    on as many lines as it needs). A word that is not known is "".
     """
 
     EDGE = "edge"
@@ -83,6 +84,7 @@ class Mark(StrEnum):
     DRILL = "drill"
     PIECE = "piece"
     GATHERS = "gathers"
+    SEAMS = "seams"
 
 
 def word_at(data: tuple[object, ...], at: int, words: type[W]) -> W | None:

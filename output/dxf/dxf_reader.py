@@ -17,8 +17,17 @@ from drafting.pattern.text import with_seams
 from drafting.pattern.text_values import MOST_PIECES
 from output.dxf.block_drawing import BlockReading
 from output.dxf.block_reader import read_piece
-from output.dxf.dxf_layers import APP, INCH, METRIC, Layer, Word
-from output.dxf.entity_data import MOST_LETTERS, is_line, layer_of, line_name, printable_text, texts_by_word
+from output.dxf.dxf_layers import APP, INCH, METRIC, Layer, Mark, Word
+from output.dxf.entity_data import (
+    MOST_LETTERS,
+    is_line,
+    kept_data,
+    layer_of,
+    line_name,
+    printable_text,
+    spaces_again,
+    texts_by_word,
+)
 from output.dxf.load_drawing import load_drawing
 
 if TYPE_CHECKING:
@@ -75,16 +84,23 @@ def _with_our_seams(pattern: Pattern, document: Drawing, place: str) -> Pattern:
 
     The last is so where a program that knows nothing of them has changed the pieces and saved the file.
     """
-    from ezdxf.entities.dxfobj import XRecord
-
-    record = document.rootdict.get(APP)
-    if not isinstance(record, XRecord):
+    shares = [kept_data(insert) for insert in document.modelspace().query("INSERT")]
+    ours = sorted((data[1], data[2:]) for data in shares if data[:1] == (Mark.SEAMS.value,))
+    text = spaces_again("".join(str(line) for _, lines in ours for line in lines)) or _record(document)
+    if not text:
         return pattern
-    text = "".join(str(tag.value) for tag in record.tags if tag.code == 1)
     try:
         return with_seams(pattern, text, place=place)
     except InputProblems:
         return pattern
+
+
+def _record(document: Drawing) -> str:
+    """The seams of a file of release 2000, as ours once were: kept in a record of the whole file; "" where none are."""
+    from ezdxf.entities.dxfobj import XRecord
+
+    record = document.rootdict.get(APP)
+    return "".join(str(tag.value) for tag in record.tags if tag.code == 1) if isinstance(record, XRecord) else ""
 
 
 def _of_one_name_each(read: Sequence[tuple[Piece, str]]) -> tuple[Piece, ...]:

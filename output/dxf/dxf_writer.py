@@ -1,26 +1,24 @@
 """A pattern as DXF, for a cutter or a drawing program: a block to each piece, in the layers of ASTM D6673.
 
-R2000, since it is the first version that states the unit, with the POLYLINE entities of the older ones. The names of
-edges, notches, darts and marks ride on their entities as extended data, which a reader that does not know
-them leaves alone; the edges' names stand as texts too.
-
-Seams and derived pieces are kept in a record of the file, from which our own reader has them back. Nothing of the
-wearer's body is: the file goes to a cutter.
+The names of edges, notches, darts and marks ride on their entities as extended data, which a reader that does not know
+them leaves alone; the edges' names stand as texts too. So do the seams and derived pieces on the blocks that are
+inserted, from which our own reader has them back. Nothing of the wearer's body is kept: the file goes to a cutter.
 
 A nest is one file: a block to each piece in each size, called after both ("SLEEVE-92"), the sizes of a piece laid one
 over the other on the grain line. Each is inserted on a layer of its size ("SIZE-92"), our own plain scheme, so that a
 size is shown or hidden as a whole; within a block the layers are those of the standard.
 
-Curves become polylines that stray from them by at most 0.02 mm. A chord of an arc of radius r that strays by s falls
-short of it by s / (3 r) of its length, so an edge loses at most a third of s for each radian it turns: 0.042 mm when it
-turns all the way round, where 0.05 is asked for, and a tenth of that on the edges of most garments.
+Curves become polylines that stray from them by at most 0.05 mm, the places chosen so that all chords stray alike
+(`few_chords.py`). What is sewn loses at most 0.05 mm of its length: an edge that turns by more than three radians in
+all is drawn the finer.
 """
 
 from __future__ import annotations
 
+import math
 import unicodedata
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Final
 
 from drafting.geometry import (
@@ -29,10 +27,8 @@ from drafting.geometry import (
     Point,
     Vec,
     end_tangents,
-    flatten,
     length,
     lerp,
-    polyline,
     run_at,
     run_bounds,
     run_tangent,
@@ -44,9 +40,10 @@ from drafting.pattern.notches import notch_ends
 from drafting.pattern.seam_ends import Sewn, sewn
 from drafting.pattern.text import seams_json
 from output.drawings.drawing import runs
-from output.dxf.curves_data import curves_data
-from output.dxf.dxf_file import Entities, dxf_file, new_handles
-from output.dxf.dxf_layers import CHORD, METRIC, SIZE_LAYER, Layer, Mark, Word
+from output.dxf.curves_data import chords, curves_data, joined, rounded, sewn_stray
+from output.dxf.dxf_file import Entities, dxf_file
+from output.dxf.dxf_layers import CHORD, CUT_CHORD, METRIC, SIZE_LAYER, Layer, Mark, Word
+from output.dxf.entity_data import spaces_kept
 
 __all__ = ["block_names", "dxf_bytes", "nest_dxf_bytes"]
 
@@ -66,22 +63,26 @@ _DRILLED: Final = (Landmark.BUTTON, Landmark.POCKET)
 """Points where something is sewn on, which a cutter marks with a hole."""
 
 _NAME_SIZE, _EDGE_SIZE = 6.0, 3.0
+
+_KEPT_LINE: Final = 240
+"""Letters to a line of what is kept: a reader may refuse more than 255."""
+
 _LONGEST_BLOCK_NAME: Final = 31
 
 
 def dxf_bytes(pattern: Pattern) -> bytes:
-    """The pattern as an R2000 DXF file in millimetres. No clock and no random ids: one pattern gives one file.
+    """The pattern as a DXF file in millimetres. No clock and no random ids: one pattern gives one file.
 
     Raises NotAPattern where the allowances of a piece leave no line to cut along.
     """
     names = block_names(piece.name for piece in pattern.pieces)
     size, of_seams = pattern.wearer.name, sewn(pattern)
     placed = [_Placed(p, name, size, of_seams[p.name]) for p, name in zip(pattern.pieces, names, strict=True)]
-    return _file(pattern.title, [[each] for each in placed], seams_json(pattern).replace(" ", "\\u0020"))
+    return _file(pattern.title, [[each] for each in placed], spaces_kept(seams_json(pattern)))
 
 
 def nest_dxf_bytes(nest: Nest) -> bytes:
-    """The pattern in all its sizes as one R2000 DXF file in millimetres, the sizes of a piece laid together.
+    """The pattern in all its sizes as one DXF file in millimetres, the sizes of a piece laid together.
 
     Raises NotAPattern where the allowances of a piece leave no line to cut along.
     """
@@ -137,24 +138,32 @@ def _file(title: str, together: Sequence[Sequence[_Placed]], seams: str = "") ->
 
     seams: what is kept of them for our own reader, without spaces
     """
-    handles = new_handles()
-    drawing = Entities(handles)
+    drawing = Entities()
     blocks: dict[str, Entities] = {}
     right = highest = 0.0
     for group in together:
         borders = [cutting_line(placed.piece, placed.sewn) for placed in group]
         left, bottom, far_right, top = run_bounds([curve for border in borders for curve in border])
         for placed, border in zip(group, borders, strict=True):
-            blocks[placed.block] = Entities(handles, next(handles))
+            kept = _kept(seams, len(blocks), len(together))
+            blocks[placed.block] = Entities()
             _Block(blocks[placed.block]).draw(placed.piece, border, placed.size, placed.sewn)
-            drawing.insert(placed.block, Point(right - left, -bottom), placed.layer)
+            drawing.insert(placed.block, Point(right - left, -bottom), placed.layer, kept)
         right += far_right - left + _APART
         highest = max(highest, top - bottom)
     for i, words in enumerate((f"{Word.STYLE}: {title}", f"{Word.UNITS}: {METRIC}")):
         drawing.text(words, Point(0.0, -3.0 * _NAME_SIZE - 2.0 * _NAME_SIZE * i), _NAME_SIZE, Layer.TEXT)
-    sizes = {placed.layer: f"size {placed.size}" for placed in together[0] if placed.layer != "0"} if together else {}
+    sizes = [placed.layer for placed in together[0] if placed.layer != "0"] if together else []
     extents = Point(0.0, -_BELOW), Point(max(0.0, right - _APART), highest)
-    return dxf_file(blocks, drawing, handles, sizes, extents=extents, record=seams)
+    return dxf_file(blocks, drawing, sizes, extents=extents)
+
+
+def _kept(seams: str, number: int, pieces: int) -> tuple[int | str, ...]:
+    """The share of the seams that the block of that number keeps: an entity may keep 16 kB, all may need more."""
+    share = math.ceil(len(seams) / pieces)
+    part = seams[number * share : (number + 1) * share]
+    lines = [part[at : at + _KEPT_LINE] for at in range(0, len(part), _KEPT_LINE)]
+    return (Mark.SEAMS, number, *lines) if lines else ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,6 +171,7 @@ class _Block:
     """The block of one piece, and how each kind of thing is drawn in it."""
 
     entities: Entities
+    pointed: set[tuple[Layer, float, float]] = field(default_factory=set)
 
     def draw(self, piece: Piece, border: Sequence[Curve], size: str, sewn: Sewn) -> None:
         """Everything of the piece, in its own coordinates."""
@@ -203,14 +213,13 @@ class _Block:
         self.entities.text(f"{Word.NOTE}: {word} {between}", at, _EDGE_SIZE, Layer.TEXT)
 
     def _boundary(self, border: Sequence[Curve]) -> None:
-        self.entities.polyline(polyline(border, CHORD)[:-1], Layer.BOUNDARY, closed=True)
-        self._points_of(border, closed=True)
+        self._drawn(border, CUT_CHORD, Layer.BOUNDARY)
 
     def _edge(self, edge: Edge) -> None:
+        run = rounded(edge.curves)
         types = (edge.place or "", edge.half or "", edge.drawn_up or "")
-        data = (Mark.EDGE, edge.name, edge.role.value, edge.allowance, *types, *curves_data(edge.curves))
-        self.entities.polyline(polyline(edge.curves, CHORD), Layer.SEW_LINES, data)
-        self._points_of(edge.curves, closed=False)
+        data = (Mark.EDGE, edge.name, edge.role.value, edge.allowance, *types, *curves_data(run))
+        self._drawn(run, sewn_stray(run), Layer.SEW_LINES, data)
         middle = 0.5 * edge.length
         inward = run_tangent(edge.curves, middle).left() if edge.length > 0.0 else Vec(0.0, 0.0)
         self.entities.text(edge.name, run_at(edge.curves, middle) + inward * _EDGE_SIZE, _EDGE_SIZE, Layer.TEXT)
@@ -229,16 +238,27 @@ class _Block:
             beside = (far - foot).unit() * (_EDGE_SIZE if bare else -_EDGE_SIZE)
             self.entities.text(str(numbers[notch.name]), foot + beside, _EDGE_SIZE, Layer.TEXT)
 
-    def _points_of(self, run: Sequence[Curve], *, closed: bool) -> None:
-        """A point on every vertex of a line: turn points where it has a corner or an end, curve points elsewhere."""
+    def _drawn(self, run: Sequence[Curve], stray: float, layer: Layer, data: Sequence[float | str] = ()) -> None:
+        """A line, and a point on each of its places: turn points where it has a corner or an end, else curve points."""
         seen = [curve for curve in run if length(curve) > 0.0]
-        for i, curve in enumerate(seen):
+        drawn = chords(seen, stray)
+        places = joined(drawn)
+        closed = layer is Layer.BOUNDARY
+        self.entities.polyline(places[:-1] if closed else places, layer, data, closed=closed)
+        for i, (curve, along) in enumerate(zip(seen, drawn, strict=True)):
             turns = _turns(seen[i - 1], curve) if i or closed else True
-            self.entities.point(curve.start, Layer.TURN_POINTS if turns else Layer.CURVE_POINTS)
-            for point in flatten(curve, CHORD)[1:-1]:
-                self.entities.point(point, Layer.CURVE_POINTS)
-        if seen and not closed:
-            self.entities.point(seen[-1].end, Layer.TURN_POINTS)
+            self._point(along[0], Layer.TURN_POINTS if turns else Layer.CURVE_POINTS)
+            for place in along[1:-1]:
+                self._point(place, Layer.CURVE_POINTS)
+        if places and not closed:
+            self._point(places[-1], Layer.TURN_POINTS)
+
+    def _point(self, at: Point, layer: Layer) -> None:
+        """A turn or curve point, unless another line of the piece has drawn it."""
+        spot = (layer, round(at.x, 3), round(at.y, 3))
+        if spot not in self.pointed:
+            self.pointed.add(spot)
+            self.entities.point(at, layer)
 
     def _label(self, piece: Piece, size: str) -> None:
         cut = piece.cut
@@ -263,7 +283,7 @@ class _Block:
         if len(run) == 1 and isinstance(run[0], Line):
             self.entities.line(run[0].start, run[0].end, layer, data)
         else:
-            self.entities.polyline(polyline(run, CHORD), layer, data)
+            self.entities.polyline(joined(chords(run, CHORD)), layer, data)
 
 
 def _drilled(piece: Piece, dart: Dart) -> Point:

@@ -19,6 +19,8 @@ __all__ = [
     "layer_of",
     "line_name",
     "printable_text",
+    "spaces_again",
+    "spaces_kept",
     "texts_by_word",
 ]
 
@@ -62,6 +64,16 @@ def kept_data(entity: DXFEntity) -> tuple[object, ...]:
     if not entity.has_xdata(APP):
         return ()
     return tuple(_plain(tag.value) if isinstance(tag.value, str) else tag.value for tag in entity.get_xdata(APP))
+
+
+def spaces_kept(json: str) -> str:
+    """JSON of ASCII letters without a space in it, which a reader may take from the end of a line."""
+    return json.replace("~", r"\u007e").replace(" ", "~")
+
+
+def spaces_again(text: str) -> str:
+    """The JSON that `spaces_kept` was given."""
+    return text.replace("~", " ")
 
 
 def texts_by_word(entities: Iterable[DXFEntity]) -> dict[str, str]:

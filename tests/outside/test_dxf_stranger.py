@@ -11,7 +11,9 @@ from collections import defaultdict
 from dataclasses import dataclass, field
 from functools import cache
 from itertools import pairwise
+from typing import Any
 
+import numpy as np
 import pytest
 from shapely import LineString, Point, Polygon, polygonize, unary_union
 
@@ -21,10 +23,15 @@ from output.dxf.dxf_writer import dxf_bytes, nest_dxf_bytes
 from tests.drafting.pattern.sample import pattern
 from tests.drafting.sizes import sized
 from tests.outside import stranger
-from tests.outside.empty_drawing import EMPTY, empty_drawing
 from tests.outside.ferry import ferry_dress
 
 Place = tuple[float, float]
+
+STRAYS, CUT_STRAYS = 0.05, 0.1
+"""mm by which the line that is sewn, and the one that is cut, may be drawn off their curves."""
+
+ROUNDED = 0.0051
+"""mm: places are written with two decimals."""
 
 
 @dataclass
@@ -141,7 +148,7 @@ def test_every_seam_has_the_lengths_of_both_its_sides(name: str) -> None:
 @every_pattern
 def test_the_unit_is_stated_three_times_as_millimetres(name: str) -> None:
     _, drawing, _ = case(name)
-    assert drawing.header["$ACADVER"] == "AC1015"
+    assert drawing.header["$ACADVER"] == "AC1009"
     assert (drawing.header["$INSUNITS"].strip(), drawing.header["$MEASUREMENT"].strip()) == ("4", "1")
     assert "UNITS: METRIC" in [entity.first(1) for entity in drawing.model if entity.kind == "TEXT"]
 
@@ -152,12 +159,12 @@ def test_the_sew_lines_close_to_the_outline_inside_the_closed_boundary(name: str
     for piece, block in blocks_of(made, drawing):
         lines = unary_union([LineString(line.vertices) for line in drawing.on(block, "14", "POLYLINE")])
         (outline,) = polygonize([lines]).geoms
-        assert outline.area == pytest.approx(theirs.outline(piece).area, rel=1e-4)
+        assert outline.symmetric_difference(theirs.outline(piece)).area < STRAYS * outline.length
         (boundary,) = drawing.on(block, "1", "POLYLINE")
         assert int(boundary.first(70)) & 1
         ring = Polygon(boundary.vertices)
         assert ring.is_valid
-        assert ring.buffer(0.05).contains(outline)
+        assert ring.buffer(CUT_STRAYS).contains(outline)
 
 
 @every_pattern
@@ -183,10 +190,10 @@ def test_grain_fold_lines_and_notches_lie_where_the_pattern_has_them(name: str) 
     for piece, block in blocks_of(made, drawing):
         table = theirs.piece(piece)
         grain = [(line.place(10), line.place(11)) for line in drawing.on(block, "7", "LINE")]
-        assert grain == [tuple(tuple(round(x, 6) for x in end) for end in table["grain"])]
+        assert np.array(grain[0]) == pytest.approx(np.array(table["grain"]), abs=ROUNDED)
         folds = [edge["edge"] for edge in table["outline"] if edge["role"] == "fold"]
         mirrors = [math.dist(line.place(10), line.place(11)) for line in drawing.on(block, "6", "LINE")]
-        assert mirrors == pytest.approx([theirs.edge(piece, fold) for fold in folds])
+        assert mirrors == pytest.approx([theirs.edge(piece, fold) for fold in folds], abs=2 * ROUNDED)
         assert len(drawing.on(block, "8", "LINE")) == len(table["lines"])
         (boundary,) = drawing.on(block, "1", "POLYLINE")
         ring = Polygon(boundary.vertices).exterior
@@ -197,7 +204,7 @@ def test_grain_fold_lines_and_notches_lie_where_the_pattern_has_them(name: str) 
             along = [seam.project(Point(mark.place())) for mark in marks]
             assert all(seam.distance(Point(mark.place())) < 0.01 for mark in marks)
             assert sum(along) / len(along) == pytest.approx(theirs.notch(piece, notch["name"]), abs=0.05)
-        assert all(ring.distance(Point(dot.place())) < 0.05 for dot in drawing.on(block, "4", "POINT"))
+        assert all(ring.distance(Point(dot.place())) < CUT_STRAYS for dot in drawing.on(block, "4", "POINT"))
 
 
 @every_pattern
@@ -210,7 +217,7 @@ def test_a_notch_says_how_deep_it_is_cut_and_which_way(name: str) -> None:
         for dot in drawing.on(block, "4", "POINT"):
             (x, y), deep, angle = dot.place(), float(dot.first(39)), math.radians(float(dot.first(50)))
             reached = (x + deep * math.cos(angle), y + deep * math.sin(angle))
-            assert min(math.dist(reached, end) for end in ends) < 1e-4
+            assert min(math.dist(reached, end) for end in ends) < 3 * ROUNDED
             assert 3.0 < deep < 40.0
 
 
@@ -223,7 +230,7 @@ def test_a_dart_is_drilled_within_it_half_an_inch_short_of_its_point(name: str) 
             legs = [theirs.points(piece, leg) for leg in dart["legs"]]
             wedge = Polygon([*legs[0], *legs[1]])
             assert wedge.contains(Point(holes[dart["name"]]))
-            assert math.dist(holes[dart["name"]], dart["apex"]) == pytest.approx(13.0, abs=1e-4)
+            assert math.dist(holes[dart["name"]], dart["apex"]) == pytest.approx(13.0, abs=2 * ROUNDED)
 
 
 @every_pattern
@@ -262,35 +269,27 @@ def test_every_block_is_inserted_once_at_true_scale_and_none_lies_on_another(nam
     assert unary_union(boxes).area == pytest.approx(sum(box.area for box in boxes))
 
 
-def test_the_empty_drawing_is_what_the_library_writes_for_one_with_our_layers() -> None:
-    assert EMPTY.read_bytes() == empty_drawing()
-
-
 @every_pattern
-def test_the_library_reads_every_entity_and_writes_it_again_the_same(name: str) -> None:
+def test_the_library_reads_every_entity_where_we_put_it(name: str) -> None:
     import ezdxf
 
-    made, _, _ = case(name)
-    raw = dxf_bytes(made)
-    document = ezdxf.read(io.StringIO(raw.decode("cp1252")))
-    stream = io.StringIO()
-    document.write(stream)
-    assert entities_of(document.encode(stream.getvalue())) == entities_of(raw)
-    tables = {each[1][1]: int(each[-1][1]) for each in entities_of(raw) if each[0] == "TABLE" and len(each) == 4}
-    records = [each for each in entities_of(raw) if each[0] == "BLOCK_RECORD"]
-    assert tables["BLOCK_RECORD"] == len(records) == len(made.pieces) + 2
+    made, drawing, _ = case(name)
+    document = ezdxf.read(io.StringIO(dxf_bytes(made).decode("cp1252")))
+    assert document.units == ezdxf.units.MM
+    assert [block.name for block in document.blocks if not block.is_any_layout] == list(drawing.blocks)
+    for block, entities in drawing.blocks.items():
+        theirs = [(each.dxftype(), each.dxf.layer, placed_by_library(each)) for each in document.blocks.get(block)]
+        assert theirs == [(each.kind, each.layer, each.vertices or [each.place()]) for each in entities]
+    inserts = [(each.dxf.name, each.dxf.layer) for each in document.modelspace().query("INSERT")]
+    assert inserts == [(each.first(2), each.layer) for each in drawing.model if each.kind == "INSERT"]
 
 
-def entities_of(raw: bytes) -> list[list[object]]:
-    """Kind, group codes and values of everything after the header but what is dated, the handles left out."""
-    lines = raw.decode("cp1252").split("\n")
-    found: list[list[object]] = []
-    for code, value in zip(map(int, lines[:-1:2]), lines[1::2], strict=False):
-        if code == 0:
-            found.append([value])
-        elif found and code not in (5, 330, 350):
-            found[-1].append((code, value))
-    return [each for each in found if each[0] not in ("SECTION", "DICTIONARYVAR")]
+def placed_by_library(entity: Any) -> list[Place]:
+    """Where the library has an entity: the places of a polyline, else the one it begins at."""
+    if entity.dxftype() == "POLYLINE":
+        return [(at.x, at.y) for at in entity.points()]
+    at = entity.dxf.get({"LINE": "start", "POINT": "location"}.get(entity.dxftype(), "insert"))
+    return [(at.x, at.y)]
 
 
 @every_pattern

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import astuple, replace
 from functools import cache
 from pathlib import Path
 
 import pytest
+from shapely import LineString
+from shapely import Point as SpotOnPaper
 
 from blocks.garment import finish
 from blocks.garment_file import read_garment
 from drafting.alterations import Alteration, Hem, Lengthen, TakeIn, apply_step
 from drafting.checks import Verdict, run_checks, worst
+from drafting.geometry import polyline
 from drafting.pattern import EdgeRef, Pattern, Station
 from drafting.pattern.seam import PLAIN
 from output.dxf.dxf_reader import read_dxf
@@ -20,6 +24,8 @@ from output.sheets.papers import PAPERS
 
 GARMENTS = sorted((Path(__file__).parents[3] / "examples" / "garments").glob("*.toml"))
 SEAM, NOTCH = 0.02, 0.05  # mm
+LAID = 0.09
+"""mm: how far from its place a curve may be that is laid through turn and curve points alone (ours, measured)."""
 every_garment = pytest.mark.parametrize("path", GARMENTS, ids=lambda path: path.stem)
 
 
@@ -65,6 +71,24 @@ def test_every_notch_comes_back_where_it_was(path: Path) -> None:
             there = back.piece(piece.name).notch(notch.name).station
             assert there.edge == notch.station.edge
             assert along(back, piece.name, there) == pytest.approx(along(made, piece.name, notch.station), abs=NOTCH)
+
+
+@every_garment
+def test_without_what_is_kept_for_us_the_turn_and_curve_points_alone_give_every_edge(path: Path) -> None:
+    """As another program leaves our file: its edges by their ends, since their names are gone."""
+    made, _ = there_and_back(path)
+    text = dxf_bytes(made).decode("cp1252")
+    back = read_dxf(re.sub(r"(?<=\n)1001\nTRUESEAM\n(?:10(?:00|40|71)\n.*\n)+", "", text).encode("cp1252"))
+    assert back.seams == ()
+    for piece in made.pieces:
+        ring = [curve for edge in back.piece(piece.name).edges for curve in edge.curves]
+        drawn = LineString([(at.x, at.y) for at in polyline(ring, 0.002)])
+        for edge in piece.edges:
+            places = [SpotOnPaper(at.x, at.y) for at in polyline(edge.curves, 0.02)]
+            assert max(drawn.distance(place) for place in places) < LAID
+            low, high = (drawn.project(places[end]) for end in (0, -1))
+            between = abs(high - low)
+            assert min(abs(each - edge.length) for each in (between, drawn.length - between)) < SEAM
 
 
 @every_garment
