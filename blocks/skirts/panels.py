@@ -229,7 +229,9 @@ def _notches(quarter: Quarter, k: int, inner: Sequence[Edge], outer: Sequence[Ed
     before = sum(run_length(each.top) for each in quarter.panels[:k])
     balance = quarter.flat(quarter.waist.notch) - before if quarter.tops is Place.WAIST else -1.0
     for name, at, marks in panel.marks:
-        if not quarter.pleated or abs(at - balance) >= LEAST_APART + DOUBLE_NOTCH:
+        # alone, its waist has no notch for a bodice
+        free = not quarter.pleated or not quarter.waist.run or abs(at - balance) >= LEAST_APART + DOUBLE_NOTCH
+        if free:
             yield Notch(name, Station(top, whole - at), pleated or where, marks)
     for name, at, marks in panel.below:
         on = "hem" if quarter.bottoms is Place.HEM else "lower edge"

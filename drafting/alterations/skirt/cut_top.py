@@ -145,7 +145,10 @@ def _upper(
             edges.append(Edge(_LOWER, lower, Role.SEAM, first.allowance, Place.YOKE))
     outline = _closed(edges)
     centre = pattern.piece(top.centre)
-    points = _points_meant(centre, where, outline)
+    points = (
+        *_points_meant(centre, where, outline),
+        *(pair for name in top.pieces if name != top.centre for pair in _kept_points(pattern.piece(name), where)),
+    )
     return (
         Piece(
             name,
@@ -161,6 +164,12 @@ def _upper(
 
 
 _LOWER: Final = "lower edge"
+
+
+def _kept_points(piece: Piece, where: Where) -> Iterator[tuple[str, str]]:
+    """The corners of a piece that are meant, by what its edges are called on the upper piece."""
+    named = {edge: parts[0][1] for (on, edge), parts in where.items() if on == piece.name and parts}
+    yield from ((named[one], named[other]) for one, other in piece.points_meant if one in named and other in named)
 
 
 def _points_meant(centre: Piece, where: Where, outline: Sequence[Edge]) -> tuple[tuple[str, str], ...]:

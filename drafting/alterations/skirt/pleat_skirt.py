@@ -63,6 +63,7 @@ from drafting.pattern.piece_parts import End
 
 __all__ = ["PleatSkirt"]
 
+_LEVEL: Final = 35.0  # mm that an upper edge rises to the side, and counts as level (ours: a waist does by 1 or 2 cm)
 _UPRIGHT: Final = 1e-3  # mm by which a centre line may lean
 _ROUNDING: Final = 1e-6
 
@@ -132,6 +133,9 @@ def _plan(step: PleatSkirt, pattern: Pattern, quarter: Quarter) -> _Folded:
     top, low = quarter.centre, quarter.hem[0].start
     if abs(top.x - low.x) > _UPRIGHT:
         raise NotAPattern(piece.name, "its centre line is not straight, so that no pleat would lie along the grain")
+    at_side = max(quarter.side.start.y, quarter.side.end.y)
+    if at_side - top.y > _LEVEL:
+        raise NotAPattern(piece.name, "its upper edge comes to a point at the centre, and pleats hang from a level one")
     line = line_at(piece, Level.HIP)
     if line is not None and line.curves:
         raise NotAPattern(piece.name, "its hip line is curved, as that of a circle is, so that no pleat lies in it")
@@ -216,6 +220,8 @@ def _drawn(folded: _Folded) -> Piece:
     move = shift(Vec(top.x, top.y)) if quarter.to_right else _mirrored(top)
     pleats = tuple(mark.moved(move) for mark in marks)
     level = tuple(_level(mark, top.x, far.x) for mark in piece.lines)
+    there = {edge.name for edge in edges}
+    meant = (pair for pair in piece.points_meant if there.issuperset(pair))
     kept_notches = [_notch(folded, notch) for notch in piece.notches]
     made = replace(
         piece,
@@ -223,7 +229,7 @@ def _drawn(folded: _Folded) -> Piece:
         darts=(),
         notches=(*kept_notches, *_pleats_notched(folded, marks, kept_notches)),
         lines=(*level, *pleats),
-        points_meant=(*piece.points_meant, *_corner(tuple(edges), quarter.side.name, kept)),
+        points_meant=(*meant, *_corner(tuple(edges), quarter.side.name, kept)),
     )
     return with_grain_inside(made)
 

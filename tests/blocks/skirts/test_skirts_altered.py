@@ -85,3 +85,10 @@ def test_a_waistband_meets_a_gathered_skirt_that_is_buttoned(block: str, more: t
     """The stand lies flat in the band: the gathers begin at the centre, on the band as on the skirt."""
     buttons = step("opening", at="centre front", fasten="buttons")
     assert not failed(made(block, {}, *more, buttons, parts=(part("waistband"),)))
+
+
+def test_a_band_of_a_pointed_gored_skirt_keeps_the_corners_that_are_meant() -> None:
+    orders = (BlockOrder(find_block("bodice")), BlockOrder(find_block("gored skirt")))
+    for more in ((), (step("shaped band"),)):
+        pattern = finish(Garment("dress", WEARER, orders, steps=(step("pointed waist"), *more)))
+        assert not failed(pattern)
