@@ -133,12 +133,12 @@ def _plan(step: PleatSkirt, pattern: Pattern, quarter: Quarter) -> _Folded:
     top, low = quarter.centre, quarter.hem[0].start
     if abs(top.x - low.x) > _UPRIGHT:
         raise NotAPattern(piece.name, "its centre line is not straight, so that no pleat would lie along the grain")
-    at_side = max(quarter.side.start.y, quarter.side.end.y)
-    if at_side - top.y > _LEVEL:
-        raise NotAPattern(piece.name, "its upper edge comes to a point at the centre, and pleats hang from a level one")
     line = line_at(piece, Level.HIP)
     if line is not None and line.curves:
         raise NotAPattern(piece.name, "its hip line is curved, as that of a circle is, so that no pleat lies in it")
+    at_side = max(quarter.side.start.y, quarter.side.end.y)
+    if at_side - top.y > _LEVEL:
+        raise NotAPattern(piece.name, "its upper edge comes to a point at the centre, and pleats hang from a level one")
     seam = _seam_of(pattern, quarter)
     sewn = waist_length(quarter) if seam is None else finer_length(pattern, seam.b)
     depth = top.y - max(line.start.y, line.end.y) if line else 0.0
