@@ -28,13 +28,15 @@ from itertools import pairwise
 from pathlib import Path
 from time import process_time
 
-from blocks.garment import draft, finish, prepare
+from blocks.block_table import find_block
+from blocks.garment import BlockOrder, Garment, draft, finish, prepare
 from blocks.garment_file import read_garment
 from blocks.take_steps import alter
 from drafting.alterations import ALTERATIONS, Alteration, apply_step, make_step
 from drafting.checks import Checked, check_pattern, run_checks
 from drafting.errors import StepRefused
 from drafting.geometry import Curve
+from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Pattern, Step
 from drafting.pattern.seam_ends import sewn_piece
 from output.command.draft import draft_to_folder
@@ -57,6 +59,11 @@ GARMENTS = ROOT / "examples" / "garments"
 DRESS = GARMENTS / "ferry-dress.toml"
 NEST = ROOT / "tests" / "outside" / "nest.toml"
 ON_CHART = 92
+JUMPSUIT_STEPS = (
+    Step("opening", (("at", "centre back"),)),
+    Step("side pocket"),
+    Step("patch pocket", (("piece", "trousers back"),)),
+)
 CHART = (76, 80, 84, 88, 92, 96, 100, 104, 110, 116, 122, 128)
 
 
@@ -68,6 +75,7 @@ def main() -> None:
     asked = parser.parse_args()
     rounds = asked.rounds
     _drafting(rounds)
+    _wardrobe(max(3, rounds // 3))
     _alterations(rounds, every=asked.amounts)
     _one_number(rounds)
     _files(max(3, rounds // 5))
@@ -98,6 +106,26 @@ def _drafting(rounds: int) -> None:
     for path in sorted(GARMENTS.glob("*.toml")):
         for name, step in _steps(path, papers):
             _row(f"    {path.stem}: {name}", _median(step, rounds), bare)
+
+
+def _wardrobe(rounds: int) -> None:
+    """Every example, and a jumpsuit with lining, pockets and collar: drafted, altered, checked, against the dress."""
+    garments = {path.stem: read_garment(path, papers=tuple(PAPERS)) for path in sorted(GARMENTS.glob("*.toml"))}
+    jumpsuit = garments["ferry-dress"]
+    parts = tuple(part_of(find_part(name), {}) for name in ("lining", "flat collar"))
+    blocks = (*jumpsuit.blocks[:2], BlockOrder(find_block("trousers"), {"leg": "wide"}))
+    steps = tuple(make_step(step, ALTERATIONS) for step in JUMPSUIT_STEPS)
+    title = "jumpsuit with lining, pockets, collar"
+    garments[title] = replace(jumpsuit, blocks=blocks, parts=parts, steps=steps, sources=())
+    print("\nDrafted, altered, checked, against the dress (the aim of the jumpsuit: 4)")
+    dress_takes = _median(lambda: run_checks(finish(garments["ferry-dress"])), rounds)
+    for name, garment in garments.items():
+        takes = _median(partial(_whole, garment), rounds)
+        print(f"    {name:44}{takes:8.1f} ms{takes / dress_takes:8.2f}")
+
+
+def _whole(garment: Garment) -> object:
+    return run_checks(finish(garment))
 
 
 def _curves(pattern: Pattern) -> list[Curve]:
