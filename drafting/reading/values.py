@@ -20,6 +20,7 @@ __all__ = [
     "parse_date",
     "parse_flag",
     "parse_text",
+    "unit_that_fits",
     "within",
 ]
 
@@ -112,6 +113,15 @@ def expectation(parse: Callable[[object], object]) -> str:
     except NotRead as error:
         return error.expected
     return "a value"
+
+
+def unit_that_fits(value: object, low: Limit, high: Limit) -> str | None:
+    """The first of cm, in and mm in which a bare number lies between the limits; None where none is, or there is no
+    limit: a bust of 39 can only be inches.
+    """
+    if low is None or high is None or not isinstance(value, int | float):
+        return None
+    return next((unit for unit in ("cm", "in", "mm") if low <= parse_length(value, unit=unit) <= high), None)
 
 
 def other_unit(value: object, unit: str | None, low: Limit, high: Limit) -> str:

@@ -187,3 +187,12 @@ def test_a_problem_says_where_it_stands_for_a_program() -> None:
         step.table("inner").length("deep", default=None)
     reader.finish()
     assert [each.at for each in problems] == [("step", 1, "Depth"), ("step", 1, "inner", "deep")]
+
+
+@pytest.mark.parametrize(("bust", "unit"), [(39, "in"), (99, "cm"), (990, "mm")])
+def test_a_length_without_a_unit_is_answered_in_the_one_that_it_can_be(bust: int, unit: str) -> None:
+    problems: list[Problem] = []
+    Reader({"bust": bust}, place="me.toml", problems=problems, unit=None).length(
+        "bust", default=0.0, low=600.0, high=1800.0
+    )
+    assert problems[0].mend == f'Write "{bust} {unit}", or unit = "{unit}" at the top of the file.'
