@@ -9,8 +9,8 @@ from typing import Final
 from drafting.alterations.earlier_steps import in_the_way, not_whole
 from drafting.alterations.one_piece import taking_part
 from drafting.alterations.skirt.skirt_quarter import Quarter, quarters
-from drafting.errors import NotAPattern, StepRefused
-from drafting.pattern import Pattern, Piece, Place, edge_at, edges_at
+from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
+from drafting.pattern import BodyPart, Pattern, Piece, Place, edge_at, edges_at
 from drafting.pattern.pleats import is_pleated
 
 __all__ = ["MOST_CUTS", "accept_unpleated", "quarters_taking_part", "refused_with_cause"]
@@ -26,6 +26,13 @@ def quarters_taking_part(step: str, pattern: Pattern, only: str, cuts: float) ->
     """
     if cuts != int(cuts):
         raise StepRefused(step, f"cuts: {cuts:g} is no whole number from 1 to {MOST_CUTS}")
+    parts = {piece.identity.part for piece in pattern.pieces}
+    if BodyPart.TROUSERS in parts and BodyPart.SKIRT not in parts:
+        wider = Remedy("set in block", step, (Setting("leg", "wide"),), lead="Make the legs wider")
+        has_legs = any(origin.block == "trousers" for origin in pattern.origin)
+        raise StepRefused(
+            step, "there is no skirt, and legs are not spread from their hems", [wider] if has_legs else []
+        )
     with refused_with_cause(step, pattern):
         found = quarters(pattern)
     if not found:
