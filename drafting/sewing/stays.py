@@ -14,7 +14,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from drafting.geometry import distance
-from drafting.pattern import Edge, EdgeRef, Pattern, Piece, PieceKind, Place, Role, Seam, edges_at, walk
+from drafting.pattern import BodyPart, Edge, EdgeRef, Pattern, Piece, PieceKind, Place, Role, Seam, edges_at, walk
 from drafting.pattern.neck_band import neck_band
 from drafting.pattern.unfinished import has_inner_layer
 from drafting.sewing.seam_kinds import SeamKind, is_facing, is_inside, kind_of
@@ -34,7 +34,8 @@ _OFF_GRAIN: Final = math.radians(12.0)
 
 def edge_stays(pattern: Pattern) -> tuple[Stay, ...]:
     """What is stayed on the cut pieces before anything is sewn: necks, and slanting wraps."""
-    stays = (stay for piece in pattern.pieces if not is_inside(piece) for stay in _on_piece(piece))
+    stays = [stay for piece in pattern.pieces if not is_inside(piece) for stay in _on_piece(piece)]
+    stays += _round_waists(pattern)
     # a neck of a knit has to give over the head, as has one that a band is stretched to; a faced one is held
     gives = neck_band(pattern) is not None or (pattern.stretch > 0.0 and not any(map(is_facing, pattern.pieces)))
     return tuple(stay for stay in stays if stay.place is not Place.NECK or not gives)
@@ -52,6 +53,22 @@ def _on_piece(piece: Piece) -> Iterator[Stay]:
         kind = StayKind.TAPE if slanting else StayKind.STITCHES
         refs = tuple(EdgeRef(piece.name, edge.name) for edge in edges)
         yield Stay(kind, place, refs, length, length - _SHORTER if slanting else 0.0, times_cut(piece))
+
+
+def _round_waists(pattern: Pattern) -> Iterator[Stay]:
+    """The waists of a skirt that hangs from no bodice and runs round in a curve, as that of a circle does: part of it
+    lies across the grain, and stretches until it is finished.
+    """
+    joined = {ref for seam in pattern.seams if kind_of(pattern, seam) is SeamKind.WAIST for ref in (*seam.a, *seam.b)}
+    taken = {(ref.piece, ref.edge) for ref in joined}
+    for piece in pattern.pieces:
+        edges = edges_at(piece, Place.WAIST)
+        curved = all(distance(edge.start, edge.end) < _STRAIGHT * edge.length for edge in edges)
+        free = not any((piece.name, edge.name) in taken for edge in edges)
+        if piece.identity.part is BodyPart.SKIRT and not is_inside(piece) and edges and curved and free:
+            refs = tuple(EdgeRef(piece.name, edge.name) for edge in edges)
+            long = sum(edge.length for edge in edges)
+            yield Stay(StayKind.STITCHES, Place.WAIST, refs, long, long, times_cut(piece))
 
 
 def seam_stays(pattern: Pattern, seams: Sequence[Seam], *, knit: bool) -> tuple[Stay, ...]:
