@@ -6,6 +6,7 @@ that of the dress in a size of the chart, whose name stands where a garment file
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from typing import Final
 
@@ -89,6 +90,11 @@ SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
         {"front": 20.0, "back": 20.0},
         {},
         {"front": 40.0, "back": 25.0, "left_over": "gathers"},
+    ),
+    "kimono": (
+        {},
+        {"lift": math.radians(30.0)},
+        {"bend": math.radians(5.0), "lift": math.radians(45.0)},
     ),
     "dart into seam": (
         {"piece": "bodice front", "dart": "bust dart", "to": "waist dart"},

@@ -42,6 +42,7 @@ STYLES: Final[dict[str, tuple[Options, ...]]] = {
     "empire seam": ({},),
     "dropped shoulder": ({"by": 10.0},),
     "smock": ({},),
+    "kimono": ({},),
 }
 """Each style line, and the amounts it is tried with."""
 

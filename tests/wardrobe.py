@@ -51,7 +51,7 @@ _UPPER: Final = (
 )
 _DARTS: Final = ("full bust", "small bust", "move a dart", "dart into gathers", "dart into seam")
 _SLEEVE: Final = ("upper arm", "fit sleeve", "full sleeve")
-_STYLES: Final = ("yoke", "empire seam", "smock", "raglan", "saddle shoulder", "dropped shoulder")
+_STYLES: Final = ("yoke", "empire seam", "smock", "raglan", "saddle shoulder", "kimono", "dropped shoulder")
 _SKIRT: Final = (
     *("lengthen", "take in", "flare skirt", "gather skirt", "pleat skirt", "opening", "side pocket", "patch pocket"),
     *("hem", "room to grow", "wrap over", "shaped band", "skirt yoke"),

@@ -75,6 +75,7 @@ ALTERATIONS: Final = AlterationTable(
         "smock": "styles.smock:Smock",
         "raglan": "styles.raglan:Raglan",
         "saddle shoulder": "styles.saddle:Saddle",
+        "kimono": "styles.kimono:Kimono",
         "dart into seam": "darts.style_line:DartIntoSeam",
     },
     finishing=(
@@ -92,6 +93,7 @@ ALTERATIONS: Final = AlterationTable(
         "smock",
         "raglan",
         "saddle shoulder",
+        "kimono",
         "dart into seam",
     ),
 )

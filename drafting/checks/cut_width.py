@@ -11,7 +11,7 @@ from typing import Final
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.geometry import Curve, Point, distance, end_tangents, flatten, run_at
 from drafting.geometry.meet import outline_crossings
-from drafting.pattern import Edge, Pattern, Piece, Role
+from drafting.pattern import Edge, Pattern, Piece, PieceKind, Place, Role
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.seam_ends import Sewn, sewn
 
@@ -52,7 +52,7 @@ def _wide(check: Check, piece: Piece, drawn: Sewn) -> Iterator[Result]:
     border = _chords(line)
     for before, edge, after in zip(_turned(piece.edges, -1), piece.edges, _turned(piece.edges, 1), strict=True):
         places = tuple(_places(before, edge, after)) if edge.role not in (Role.FOLD, Role.DART_LEG) else ()
-        if edge.allowance > 0.0 and places:
+        if edge.allowance > 0.0 and places and not _is_slit(piece, edge):
             wide = max(_way_to(border, run_at(edge.curves, place)) for place in places)
             over = wide - edge.allowance
             yield check.result(
@@ -65,6 +65,11 @@ def _wide(check: Check, piece: Piece, drawn: Sewn) -> Iterator[Result]:
                 f"{edge.allowance:.1f} mm: trim it to that after cutting.",
             )
     yield from _spikes(check, piece, line)
+
+
+def _is_slit(piece: Piece, edge: Edge) -> bool:
+    """Whether an edge is one side of a slit for a gusset, which is cut open between its two sewing lines."""
+    return edge.place is Place.GUSSET and piece.identity.kind is not PieceKind.GUSSET
 
 
 def _spikes(check: Check, piece: Piece, line: Sequence[Curve]) -> Iterator[Result]:

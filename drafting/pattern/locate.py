@@ -8,6 +8,7 @@ from drafting.geometry import Curve, Point, Vec, corner_turn, distance, run_hits
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Dart, Edge, MarkLine, Station
+from drafting.pattern.places import Place
 from drafting.pattern.seam import EdgeRef
 
 __all__ = [
@@ -51,6 +52,9 @@ def _across(piece: Piece, mark: MarkLine) -> float:
     direction = mark.end - mark.start
     hits = {edge.name: [hit.along for _, hit in run_hits(edge.curves, mark.start, direction)] for edge in piece.edges}
     everywhere = [along for found in hits.values() for along in found]
+    if any(edge.place is Place.OVERARM for edge in piece.edges):
+        # a sleeve cut in one hangs down beside the body: the line itself ends where the body does
+        everywhere = [0.0, direction.norm()]
     if len(everywhere) < 2:
         # an edge that runs along the line meets it nowhere; the ends of the mark itself then decide
         return direction.norm()

@@ -63,6 +63,7 @@ class Place(StrEnum):
     RAGLAN = "raglan seam"
     SADDLE = "saddle seam"
     EMPIRE = "empire seam"
+    OVERARM = "overarm seam"
     GUSSET = "gusset seam"
     GODET = "godet seam"
     STAND = "button stand"

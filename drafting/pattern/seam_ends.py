@@ -22,6 +22,7 @@ from drafting.pattern.notches import notch_numbers
 from drafting.pattern.pattern import Pattern
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Edge, Role
+from drafting.pattern.places import Place
 from drafting.pattern.seam import EdgeRef, Seam
 
 __all__ = ["ALONE", "SeamEnd", "Sewn", "Squares", "seam_ends", "sewn", "sewn_piece"]
@@ -82,7 +83,12 @@ class _Corner:
 
     @property
     def sharp(self) -> bool:
-        """Whether the allowance has an end here, and may be squared: a fold has none, and a hem is turned up."""
+        """Whether the allowance has an end here, and may be squared: a fold has none, and a hem is turned up.
+
+        That of a gusset, narrow and sewn into a slit, is mitred.
+        """
+        if Place.GUSSET in (self.edge.place, self.beside.place):
+            return False
         return self.beside.role in _OPEN and math.sin(self.angle) >= _LEAST_SINE
 
     @property

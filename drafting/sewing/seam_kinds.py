@@ -40,6 +40,7 @@ class SeamKind(StrEnum):
 
 _BY_PLACE: Final[Mapping[Place, SeamKind]] = {
     Place.SHOULDER: SeamKind.SHOULDER,
+    Place.OVERARM: SeamKind.SHOULDER,
     Place.SIDE: SeamKind.SIDE,
     Place.UNDERARM: SeamKind.UNDERARM,
     Place.INSEAM: SeamKind.INSEAM,

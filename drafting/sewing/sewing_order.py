@@ -57,7 +57,7 @@ from drafting.sewing.stages import DARTS, PANELS, SIDES, Found, Sewing, Stage, c
 from drafting.sewing.stays import edge_stays
 from drafting.sewing.strap_rules import straps
 from drafting.sewing.strips import binding_strips, opening_strips
-from drafting.sewing.style_line_rules import is_raglan, is_saddled, joined_along, raglans
+from drafting.sewing.style_line_rules import is_in_one, is_raglan, is_saddled, joined_along, raglans
 from drafting.sewing.trousers_rules import crotch_goes_through, fly_sewn, trousers_sewn
 from drafting.sewing.tucks import tuck_steps
 
@@ -160,7 +160,7 @@ def _sleeves(sewing: Sewing) -> Found:
         if not flat and underarms:
             yield Stage.SLEEVES, sewing.step(Act.JOIN, underarms, place=Place.UNDERARM)
         yield stage, sewing.step(Act.SET_IN, armholes, place=Place.ARMHOLE, in_the_round=not flat)
-    elif underarms and not sewing.seams(SeamKind.RAGLAN):
+    elif underarms and not sewing.seams(SeamKind.RAGLAN) and not is_in_one(sewing):
         yield Stage.SLEEVES, sewing.step(Act.JOIN, underarms, place=Place.UNDERARM)
 
 
@@ -177,7 +177,7 @@ def _sewn_flat(sewing: Sewing, armholes: Iterable[Seam]) -> bool:
 def _sides(sewing: Sewing) -> Found:
     """Side seams; with a sleeve that is already sewn in flat, its underarm seam in one with them."""
     armholes = sewing.seams(SeamKind.ARMHOLE)
-    flat = _sewn_flat(sewing, armholes) if armholes else bool(sewing.seams(SeamKind.RAGLAN))
+    flat = _sewn_flat(sewing, armholes) if armholes else bool(sewing.seams(SeamKind.RAGLAN)) or is_in_one(sewing)
     underarms = sewing.seams(SeamKind.UNDERARM) if flat else ()
     by_part: dict[BodyPart, list[Seam]] = {}
     for seam in sewing.seams(SeamKind.SIDE):

@@ -14,9 +14,9 @@ from drafting.sewing.seam_kinds import SeamKind
 from drafting.sewing.sewing_step import Act
 from drafting.sewing.stages import Found, Sewing, Stage
 
-__all__ = ["is_raglan", "is_saddled", "joined_along", "raglans"]
+__all__ = ["is_in_one", "is_raglan", "is_saddled", "joined_along", "raglans"]
 
-_SAID: Final = (Place.YOKE, Place.SADDLE, Place.EMPIRE)
+_SAID: Final = (Place.YOKE, Place.SADDLE, Place.EMPIRE, Place.GUSSET)
 """Seams between panels that are called by their place; any other is said to lie between them."""
 
 
@@ -28,6 +28,11 @@ def is_raglan(piece: Piece) -> bool:
 def is_saddled(piece: Piece) -> bool:
     """Whether it is a sleeve with a strip of the shoulder, that hangs from the bodice before its cap is sewn in."""
     return bool(edges_at(piece, Place.CAP) and edges_at(piece, Place.SADDLE))
+
+
+def is_in_one(sewing: Sewing) -> bool:
+    """Whether the sleeves are cut in one with front and back, whose side and underarm are sewn in one."""
+    return any(edges_at(piece, Place.OVERARM) for piece in sewing.pattern.pieces)
 
 
 def joined_along(sewing: Sewing, seam: Seam) -> Place:

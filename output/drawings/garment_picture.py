@@ -55,7 +55,16 @@ _GATHERED_OUT: Final = 0.6
 _CAP_FOLD_DEPTHS: Final = (0.16, 0.1, 0.2, 0.08, 0.13)
 """The folds in half a gathered cap: how many, how far out, and how far down as shares of the sleeve (ours)."""
 
-_INSIDE: Final = (Place.PRINCESS, Place.GORE, Place.CROTCH, Place.YOKE, Place.RAGLAN, Place.SADDLE, Place.EMPIRE)
+_INSIDE: Final = (
+    Place.PRINCESS,
+    Place.GORE,
+    Place.CROTCH,
+    Place.YOKE,
+    Place.RAGLAN,
+    Place.SADDLE,
+    Place.GUSSET,
+    Place.EMPIRE,
+)
 """Seams that lie within the outline of the garment."""
 
 _AROUND: Final = 25.0

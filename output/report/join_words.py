@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from drafting.pattern import CENTRES, BodyPart, PieceKind, Place
+from drafting.pattern import CENTRES, BodyPart, PieceKind, Place, edges_at
 from drafting.pattern.unfinished import has_inner_layer
 from drafting.sewing import Act
 from output.drawings.gather_notes import gather_words
@@ -50,10 +50,14 @@ def _join_title(text: StepText) -> str:
     place = text.step.place
     if place in (Place.PRINCESS, Place.YOKE, Place.SADDLE, Place.EMPIRE, Place.GODET):
         return f"Join {text.pieces}"
+    if place is Place.GUSSET:
+        return "Gusset"
     if place is Place.RAGLAN:
         return "Raglan seams"
     if place is Place.SIDE:
-        with_sleeve = any(text.kind(name) is PieceKind.SLEEVE for name in text.step.pieces)
+        with_sleeve = any(text.kind(name) is PieceKind.SLEEVE for name in text.step.pieces) or any(
+            edges_at(text.pattern.piece(name), Place.OVERARM) for name in text.step.pieces
+        )
         return "Side and underarm seam in one" if with_sleeve else f"Side seams of the {text.garment_part}"
     if place is Place.WAIST:
         return f"Join bodice and {_lower(text)} at the waist"
@@ -194,6 +198,12 @@ def _after(text: StepText) -> Iterator[str]:
         yield "Press the edges up, into the band: its inner layer covers them later."
     elif place is Place.YOKE and gathered:
         yield "Neaten the edges together and press them toward the yoke, away from the gathers."
+    elif place is Place.GUSSET:
+        yield (
+            "First sew round the point of each slit with small stitches on the line, a scrap of cloth behind it, and "
+            "cut the slit open down its middle to that point. Sew from the open end to the point and stop there, turn, "
+            "and sew the next side; press the edges away from the gusset."
+        )
     elif place is Place.RAGLAN:
         yield "Snip where the seam curves inward, not into the stitching; neaten the edges and press them open above."
     elif place is Place.UNDERARM:

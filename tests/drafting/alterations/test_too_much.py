@@ -25,6 +25,7 @@ NOT_TOO_MUCH = (
     "raglan",
     "smock",
     "saddle shoulder",
+    "kimono",
     "pointed waist",
     "shaped band",
     "gather skirt",

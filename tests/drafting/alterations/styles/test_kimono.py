@@ -1,0 +1,84 @@
+"""A kimono with its gusset: the figures of the trade, and that the slits and the gusset are of one length."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+
+from drafting.alterations import Kimono, apply_step
+from drafting.alterations.styles.kimono import gusset_side, lift_of
+from drafting.checks import Verdict, run_checks
+from drafting.errors import StepRefused
+from drafting.pattern import Pattern, Piece, PieceKind, Place, edges_at, finished, pieces_of, run_total
+from drafting.sewing import sewing_order
+from tests.drafting.alterations.styles.test_raglan import drafted
+from tests.drafting.dress import dress
+from tests.drafting.sizes import sized
+
+BODIES = (dress, lambda: sized(84), lambda: sized(100))
+
+
+@pytest.mark.parametrize(("degrees", "more"), [(30.0, 94.2), (45.0, 141.4), (60.0, 188.5)])
+def test_an_arm_lifted_asks_for_as_much_length_under_it_as_plane_geometry_says(degrees: float, more: float) -> None:
+    # 18 cm below the shoulder: 9.4, 14.1 and 18.8 cm (the arc of a circle, derived); a square gives its diagonal
+    assert gusset_side(180.0, math.radians(degrees)) * math.sqrt(2.0) == pytest.approx(more, abs=0.1)
+
+
+def test_a_square_of_four_inches_lets_an_arm_be_lifted_by_forty_five_degrees() -> None:
+    # its diagonal is 14.37 cm (a gown of 1916 has a gusset of 4 inches in slits of 4 inches)
+    assert 101.6 * math.sqrt(2.0) == pytest.approx(143.7, abs=0.05)
+    assert math.degrees(lift_of(101.6, 180.0)) == pytest.approx(45.7, abs=0.05)
+
+
+def gusset_of(pattern: Pattern) -> Piece:
+    (gusset,) = pieces_of(pattern, PieceKind.GUSSET)
+    return gusset
+
+
+@pytest.mark.parametrize("body", BODIES)
+def test_each_side_of_the_gusset_is_as_long_as_its_slit_and_all_four_are_equal(body) -> None:  # type: ignore[no-untyped-def]
+    after = apply_step(body(), Kimono())
+    gusset = gusset_of(after)
+    sides = [edge.length for edge in gusset.edges]
+    assert max(sides) - min(sides) < 1e-6
+    seams = [seam for seam in after.seams if any(ref.piece == gusset.name for ref in seam.b)]
+    assert len(seams) == 4
+    for seam in seams:
+        assert run_total(after, seam.a) == pytest.approx(run_total(after, seam.b), abs=1e-3)
+
+
+@pytest.mark.parametrize("body", BODIES)
+def test_neck_waist_and_reach_stay_and_both_sides_of_the_sleeve_meet(body) -> None:  # type: ignore[no-untyped-def]
+    before, after = body(), apply_step(body(), Kimono())
+    was, now = ({m.name: m.finished for m in finished(each)} for each in (before, after))
+    for name in ("neck", "waist", "bust", "shoulder to wrist", "shoulder"):
+        assert now[name] == pytest.approx(was[name], abs=1e-4), name
+    wrists = [edge.length for piece in after.pieces for edge in edges_at(piece, Place.WRIST)]
+    assert sum(wrists) == pytest.approx(sum(e.length for e in edges_at(before.piece("sleeve"), Place.WRIST)), abs=1e-4)
+    for place in (Place.UNDERARM, Place.OVERARM):
+        one, other = (e.length for p in after.pieces for e in edges_at(p, place))
+        assert one == pytest.approx(other, abs=1e-3)
+    assert not [r for r in run_checks(after) if r.verdict is Verdict.FAIL]
+
+
+def test_more_lift_makes_a_larger_gusset_and_too_much_is_refused_with_the_most() -> None:
+    sides = [gusset_of(apply_step(dress(), Kimono(lift=math.radians(by)))).edges[0].length for by in (20, 30, 40)]
+    assert sides == sorted(sides)
+    assert sides[0] < sides[-1]
+    with pytest.raises(StepRefused, match=r"degrees is the most the arm can be lifted"):
+        apply_step(dress(), Kimono(lift=math.radians(75)))
+
+
+def test_side_and_underarm_are_sewn_in_one_and_the_gusset_has_its_steps() -> None:
+    steps = sewing_order(apply_step(dress(), Kimono()))
+    (side,) = [step for step in steps if step.place is Place.SIDE and "bodice front" in step.pieces]
+    assert "underarm seam" in side.seams
+    assert sum(len(step.seams) for step in steps if step.place is Place.GUSSET) == 4
+
+
+@pytest.mark.parametrize(("name", "nth"), [("knit top", 10), ("child's dress", 40)])
+def test_a_child_and_a_knit_top_can_have_it(name: str, nth: int) -> None:
+    before = drafted(name, nth)
+    failed = {r.where for r in run_checks(before) if r.verdict is Verdict.FAIL}
+    assert {r.where for r in run_checks(apply_step(before, Kimono())) if r.verdict is Verdict.FAIL} <= failed
