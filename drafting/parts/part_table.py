@@ -7,6 +7,7 @@ from types import MappingProxyType
 from typing import Final
 
 from drafting.errors import UnknownName
+from drafting.parts.attached.rows import ATTACHED
 from drafting.parts.bands.elastic import ELASTICS
 from drafting.parts.bands.rows import BANDS
 from drafting.parts.bindings.rows import BINDINGS
@@ -20,7 +21,7 @@ from drafting.parts.part import Part, part_of, rivals_of, sites_told
 
 __all__ = ["DRAW", "PARTS", "Part", "find_part", "part_of", "rivals_of", "sites_told"]
 
-PARTS: Final = (*FACINGS, *BINDINGS, FLY_PART, *COLLARS, *CUFFS, *BANDS, *ELASTICS, *LININGS)
+PARTS: Final = (*FACINGS, *BINDINGS, FLY_PART, *COLLARS, *CUFFS, *BANDS, *ELASTICS, *LININGS, *ATTACHED)
 """Every part that can be ordered, in the order in which the parts of a garment are drawn."""
 
 DRAW: Final[Mapping[str, Draw]] = MappingProxyType({**{part.name: part.draw for part in PARTS}, **FACINGS_OF_STEPS})

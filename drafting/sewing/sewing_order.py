@@ -39,6 +39,7 @@ from drafting.pattern.notches import notch_numbers
 from drafting.pattern.pleats import is_pleated
 from drafting.pattern.pockets import is_patch
 from drafting.pattern.unfinished import unfinished_edges
+from drafting.sewing.attached_rules import attached
 from drafting.sewing.binding_rules import bindings
 from drafting.sewing.casing_rules import elastic_drawn_in
 from drafting.sewing.collar_rules import collars
@@ -292,6 +293,7 @@ _RULES: Final[tuple[Callable[[Sewing], Found], ...]] = (
     _openings,
     lapped_shoulders,
     straps,
+    attached,
     _lap,
     _band,
     inner_bands,

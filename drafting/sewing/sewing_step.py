@@ -38,6 +38,7 @@ class Act(StrEnum):
     FLY:           sew facing, shield and zip of a fly in
     SNAPS:         face the two edges of an inseam that opens, and set snaps along it
     LAP_SHOULDERS: bind the neck with its laps, and lay front and back over each other
+    ATTACH:        make ties, loops or tabs, and set them on at their marks
     STRAPS:        make straps, sew them on behind and button them in front
     LAP:           fasten what is wrapped over, inside and outside
     HANG:          let a wide hem drop before it is levelled
@@ -70,6 +71,7 @@ class Act(StrEnum):
     BUTTONS = "sew buttons on"
     SNAPS = "set snaps"
     LAP_SHOULDERS = "lap shoulders"
+    ATTACH = "make and set on"
     STRAPS = "make straps"
     LAP = "fasten the wrap"
     HANG = "let hang"

@@ -92,8 +92,9 @@ def supplies(pattern: Pattern, steps: Sequence[SewingStep]) -> tuple[Supply, ...
 
 def _fastenings(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Supply]:
     for step in steps:
-        if step.act is Act.STRAPS and step.fastening is not None:
-            yield Supply(SupplyKind.BUTTONS, (Place.BIB,), count=step.fastening.buttons, size=step.fastening.size)
+        if step.act in _WITH_BUTTONS:
+            yield from _buttons_of_small_pieces(step)
+            continue
         if step.act is Act.LAP:
             yield Supply(SupplyKind.TIE, (Place.WAIST,), count=2)
         if step.fastening is None or step.place is None:
@@ -114,6 +115,17 @@ def _fastenings(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Suppl
         if edges_at(piece, Place.WAIST) and piece.identity.kind is PieceKind.BAND and not laps:
             high = min((edge.length for edge in piece.edges if edge.place is Place.BAND_END), default=0.0)
             yield Supply(SupplyKind.HOOK, (Place.WAIST,), (piece.name,), count=1 if high <= 2 * _HOOK_BELOW else 2)
+
+
+_WITH_BUTTONS: Final = (Act.STRAPS, Act.ATTACH)
+
+
+def _buttons_of_small_pieces(step: SewingStep) -> Iterator[Supply]:
+    """The buttons of straps, tabs and loops."""
+    if step.fastening is not None:
+        places = (Place.BIB,) if step.act is Act.STRAPS else (step.place,) if step.place else ()
+        pieces = () if places else step.pieces[:1]
+        yield Supply(SupplyKind.BUTTONS, places, pieces, step.fastening.buttons, size=step.fastening.size)
 
 
 def _closed_at_waist(pattern: Pattern, name: str) -> bool:

@@ -42,6 +42,7 @@ from output.drawings.gather_notes import gather_words
 __all__ = ["Along", "PieceWords", "allowance_note", "cut_note", "piece_words", "point_name", "still_to_finish"]
 
 
+_ALIKE: Final = 1e-6  # mm
 _SLANTING: Final = 0.3
 """how far a neck that comes to the centre leans up for each mm of it where it is a V (ours)"""
 
@@ -100,6 +101,8 @@ def _beware(piece: Piece, pattern: Pattern) -> tuple[str, ...]:
     opens = any(edge.role is Role.OPENING and not (lapped and edge.place is Place.SHOULDER) for edge in piece.edges)
     if opens and (short := _small_parts(pattern)):
         told.append(short)
+    if piece.identity.kind is PieceKind.TIE:
+        told.append("for a child: tied in front, its ends no longer than the rules let them be")
     if piece.identity.kind is PieceKind.STRAP:
         told += ["for a child: no strap ties or hangs loose", _small_parts(pattern)]
     return tuple(told)
@@ -302,6 +305,7 @@ def _unlike(piece: Piece) -> tuple[str, ...]:
 
 
 def _fused(piece: Piece) -> tuple[str, ...]:
-    if piece.identity.kind is PieceKind.BINDING:
+    along = piece.grain.end - piece.grain.start if piece.grain else None
+    if piece.identity.kind in (PieceKind.BINDING, PieceKind.LOOP) and along and abs(along.x - along.y) < _ALIKE:
         return ("cut it on the bias",)
     return ("fuse or interline it",) if piece.identity.kind is PieceKind.FACING and not piece.cut.interfacing else ()

@@ -96,7 +96,7 @@ def step_pictures(pattern: Pattern, step: SewingStep) -> tuple[StepPicture, ...]
         for name in step.pieces:
             opened = (edge for edge in pattern.piece(name).edges if edge.role is Role.OPENING)
             edges[name] = [edge.name for edge in opened if edge.place is step.place]
-    if step.act in (Act.FUSE, Act.SLIT, Act.BUTTONS, Act.SNAPS, Act.STRAPS, Act.LAP):
+    if step.act in (Act.FUSE, Act.SLIT, Act.BUTTONS, Act.SNAPS, Act.STRAPS, Act.ATTACH, Act.LAP):
         edges = {name: [] for name in step.pieces}
     laid = list(_side_by_side(_Laid(pattern.piece(name), tuple(found)) for name, found in edges.items()))
     return (_picture(pattern, laid, _shows(step)),) if laid else ()

@@ -30,7 +30,12 @@ _LONGER: Final = 3.0  # mm by which an opening may be longer than its zip: one o
 _TAPE_CM: Final = 100.0
 _TAPE_IN: Final = 9.0 * MM_PER_INCH  # a quarter of a yard
 
-_BUTTONED: Final = {Place.SHOULDER: "the shoulders", Place.BIB: "the straps", Place.WRIST: "the cuffs"}
+_BUTTONED: Final = {
+    Place.SHOULDER: "the shoulders",
+    Place.BIB: "the straps",
+    Place.WRIST: "the cuffs",
+    Place.NECK: "the loops",
+}
 
 _ENDS_OF_SLEEVES: Final = "ends of the sleeves"
 
@@ -248,6 +253,8 @@ def _what_for(used: Supply) -> str:
         return "the shoulders"
     if Place.INSEAM in used.places:
         return "both inseams"
+    if used.kind is SupplyKind.BUTTONS and not used.places:
+        return f"the {used.pieces[0]}s"
     if used.kind is SupplyKind.BUTTONS:
         return _BUTTONED.get(used.places[0], "the button stand")
     places = _listed(

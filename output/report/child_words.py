@@ -16,6 +16,7 @@ _IN_STEPS = {
     Act.SNAPS: ("small parts",),
     Act.LAP_SHOULDERS: ("elastic", "cords"),
     Act.STRAPS: ("small parts", "cords"),
+    Act.ATTACH: ("cords", "small parts"),
     Act.LAP: ("small parts", "cords"),
     Act.BIND: ("elastic", "cords"),
     Act.FACE: ("elastic", "cords"),

@@ -14,20 +14,18 @@ from drafting.checks import CHECKS, Verdict, named, run_checks
 from drafting.geometry import distance
 from drafting.pattern import (
     BodyPart,
-    Landmark,
     Pattern,
     PieceKind,
     Place,
     Role,
     dart_mouth,
-    pieces_of,
-    points_at,
 )
-from drafting.pattern.buttons import BEYOND_CENTRE
 from drafting.pattern.unfinished import unfinished_edges
-from drafting.sewing import UNDERLAP, Act, SewingStep, StayKind, sewing_order
+from drafting.sewing import Act, SewingStep, StayKind, sewing_order
 from drafting.sewing.flared_skirt import Drop, drops
+from output.report.attached_words import attached_words
 from output.report.bind_words import bind_words
+from output.report.button_words import buttons_words
 from output.report.child_words import child_caution
 from output.report.collar_words import collar_words, make_collar_words
 from output.report.cuff_words import cuff_words, slit_words
@@ -35,7 +33,7 @@ from output.report.facing_words import face_words, join_facings_words
 from output.report.fly_words import fly_words
 from output.report.inner_band_words import inner_band_words
 from output.report.join_words import fullness_words, join_words, notch_words, set_in_words
-from output.report.knit_words import band_buttons_words, casing_words, stretch_on_words
+from output.report.knit_words import casing_words, stretch_on_words
 from output.report.let_down_words import let_down_words, tuck_words
 from output.report.lining_words import line_words, lining_hem_words, make_lining_words
 from output.report.pleat_words import pleat_words
@@ -236,53 +234,6 @@ def _above_zip(text: StepText) -> Iterator[str]:
     yield "Sew a hook and eye above the zip, so that the neck closes edge to edge."
 
 
-def _shoulder_buttons(text: StepText) -> StepWords:
-    """Shoulders that are closed by buttons: an underlap sewn to the back, the front turned in over it."""
-    count = text.step.fastening.buttons if text.step.fastening else 0
-    (strip,) = text.step.strips
-    sleeved = any(piece.identity.part is BodyPart.SLEEVE for piece in text.pattern.pieces)
-    over = ": the sleeve is sewn over both" if sleeved else ", within the allowance: it is finished over both"
-    return StepWords(
-        "Make the shoulders to open",
-        (
-            f"Cut four strips of the cloth {text.long(strip.width)} wide and {text.long(strip.length)} long, as the "
-            f"shoulder with its allowances, {text.long(strip.allowance)} of seam in them; interface them.",
-            "Sew one to each shoulder of the back, right sides together along the sewing line; fold it in half over "
-            f"the edge, so that it reaches {text.long(UNDERLAP)} beyond the shoulder as an underlap, and sew it down.",
-            "Face each shoulder of the front with one in the same way, turned in whole along the sewing line.",
-            f"Lay the front on the back, sewing line on sewing line, and hold the two together at the armhole{over}.",
-            f"Sew {count // 2} buttons or snaps to each underlap, after the neck is finished.",
-        ),
-    )
-
-
-def _buttons(text: StepText) -> StepWords:
-    if text.step.place is Place.SHOULDER:
-        return _shoulder_buttons(text)
-    if text.step.place is Place.CENTRE_FRONT:
-        return band_buttons_words(text)
-    fastening = text.step.fastening
-    count, size = (fastening.buttons, fastening.size) if fastening else (0, 0.0)
-    on_collar = sum(len(points_at(piece, Landmark.BUTTON)) for piece in pieces_of(text.pattern, PieceKind.COLLAR))
-    return StepWords(
-        "Buttons and buttonholes",
-        (
-            f"Sew {count - on_collar} buttonholes in the right front, on the lines at the marks, for "
-            f"{text.long(size)} buttons: "
-            f"each begins {text.long(BEYOND_CENTRE)} beyond the centre front, toward the edge, and runs "
-            f"{text.long(size + BEYOND_CENTRE)} inward from there, the width of the button and its thickness. Try one "
-            "on a scrap first.",
-            *((_ON_COLLAR,) if on_collar else ()),
-            "Lay the right front on the left, centre on centre, mark through the holes and sew the buttons on.",
-        ),
-    )
-
-
-_ON_COLLAR: Final = (
-    "Sew one more in the right end of the collar, along it, at its mark, and its button on the left end."
-)
-
-
 def _how_far(text: StepText) -> str:
     return "from faced edge to faced edge" if _faced_ends(text) else "all round"
 
@@ -391,9 +342,10 @@ _WORDS: Final[Mapping[Act, Callable[[StepText], StepWords]]] = {
     Act.LINE: line_words,
     Act.ZIP: _zip,
     Act.FLY: fly_words,
-    Act.BUTTONS: _buttons,
+    Act.BUTTONS: buttons_words,
     Act.SNAPS: snap_words,
     Act.LAP_SHOULDERS: lap_words,
+    Act.ATTACH: attached_words,
     Act.STRAPS: strap_words,
     Act.LAP: _lap,
     Act.HANG: _hang,

@@ -197,10 +197,9 @@ def _slant(line: NeckLine, width: float) -> float:
 
 def _centres(half: Sequence[Stretch], *, opens: bool) -> Iterator[tuple[str, Notch]]:
     """The centre front and the centre back on what the band is sewn to, where it is whole there."""
-    for ref, backward, name in (
-        (half[0].refs[0], half[0].refs[0].backward, "front"),
-        (half[-1].refs[-1], not half[-1].refs[-1].backward, "back"),
-    ):
-        if name == "back" or not opens:
-            station = Station(ref.edge, 0.0, "end" if backward else "start")
-            yield ref.piece, Notch(f"centre {name} of the hem", station, marks=NotchMark.CENTRE)
+    found = [(half[-1].refs[-1], not half[-1].refs[-1].backward, "back")]
+    if not opens:
+        found.insert(0, (half[0].refs[0], half[0].refs[0].backward, "front"))
+    for ref, backward, name in found:
+        station = Station(ref.edge, 0.0, "end" if backward else "start")
+        yield ref.piece, Notch(f"centre {name} of the hem", station, marks=NotchMark.CENTRE)
