@@ -14,11 +14,7 @@ from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, fields, is_dataclass, replace
 from enum import Enum
-from functools import cache
-from pathlib import Path
 
-from blocks.garment import finish
-from blocks.garment_file import read_garment
 from drafting.alterations import apply_step
 from drafting.checks import run_checks
 from drafting.errors import TrueseamError
@@ -37,12 +33,23 @@ from drafting.pattern.derived import Derived
 from drafting.reading.options import Value
 from tests.alteration_samples import SAMPLES, sample
 from tests.drafting.sizes import sized
+from tests.examples import NAMES, example_pattern
 
-__all__ = ["ALIKE", "NAMINGS", "Compared", "Names", "base_patterns", "compared", "first_difference", "plain", "renamed"]
+__all__ = [
+    "ALIKE",
+    "BASES",
+    "NAMINGS",
+    "Compared",
+    "Names",
+    "base_pattern",
+    "compared",
+    "first_difference",
+    "plain",
+    "renamed",
+]
 
 Naming = Callable[[str, Sequence[str]], Sequence[str]]
 
-_EXAMPLES = Path(__file__).parents[1] / "examples" / "garments"
 _NAMING_OPTIONS = ("piece", "dart", "only", "to", "into", "edge", "measured_from")
 """The options of an alteration that may hold the name of a part."""
 
@@ -270,16 +277,18 @@ def _altered(pattern: Pattern, name: str, options: Mapping[str, Value]) -> tuple
         return None, f"not even refused: {error!r}"
 
 
-@cache
-def base_patterns() -> tuple[Pattern, ...]:
-    """The dress of the chart, and the six examples as they are with all of their steps."""
-    garments = [read_garment(path, papers=("A4",)) for path in sorted(_EXAMPLES.glob("*.toml"))]
-    return (sized(92), *map(finish, garments))
+_CHART = "size 92"
+BASES = (_CHART, *NAMES)
+
+
+def base_pattern(name: str) -> Pattern:
+    """The dress of the chart, or an example as it is with all of its steps."""
+    return sized(92) if name == _CHART else example_pattern(name)
 
 
 def _main(asked: Sequence[str]) -> None:
     tally: Counter[str] = Counter()
-    for base in base_patterns()[:1] if asked else base_patterns():
+    for base in map(base_pattern, BASES[:1] if asked else BASES):
         for name in asked or SAMPLES:
             for naming in NAMINGS:
                 for options in SAMPLES[name]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import cache
 from typing import Final
 
 from blocks.block_table import blocks_for, find_block, plain_blocks
@@ -18,7 +19,8 @@ ANY_SIZE: Final[Mapping[BodyKind, Sizes]] = {body: MIDDLE_SIZES[body] for body i
 """A size of each kind of body that has blocks of its own."""
 
 
-def drafted_pieces(body: BodyKind) -> dict[str, dict[str, Piece]]:
+@cache
+def drafted_pieces(body: BodyKind) -> Mapping[str, Mapping[str, Piece]]:
     """The pieces of each block for a kind of body, by its name and theirs, as they are drafted in a middle size.
 
     In others a wide dart may be parted in two.

@@ -16,6 +16,7 @@ from blocks.block_table import BLOCKS
 from drafting.alterations import ALTERATIONS
 from drafting.checks import CHECKS
 from output.sheets.papers import PAPERS
+from tests.sampling import some
 
 ROOT = Path(__file__).parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -92,19 +93,28 @@ def test_every_file_of_the_readme_is_read(tmp_path: Path) -> None:
     assert (tmp_path / "garments" / "harbour-skirt.toml").is_file()
 
 
-@pytest.mark.parametrize("folder", sorted({path.parent.name for path in ROOT.glob("examples/*/*.toml")}))
-def test_every_example_runs(folder: str, tmp_path: Path) -> None:
-    files = [path for path in sorted((ROOT / "examples" / folder).glob("*.toml")) if path.name not in JOB]
+ODA = str(ROOT / "examples" / "people" / "oda.toml")
+
+
+@pytest.mark.parametrize(
+    ("folder", "command"),
+    [("people", ["measure"]), ("charts", ["size", ODA]), ("garments", ["check"])],
+    ids=lambda each: each if isinstance(each, str) else "",
+)
+def test_every_example_runs(folder: str, command: list[str], tmp_path: Path) -> None:
+    files = sorted((ROOT / "examples" / folder).glob("*.toml"))
     assert files
-    with_it = {"people": ["measure"], "charts": ["size"]}.get(folder, ["draft"])
-    oda = [str(ROOT / "examples" / "people" / "oda.toml")] if folder == "charts" else []
-    all_run(
-        [
-            [*with_it, str(p), *(oda or (["--to", p.stem, "--paper", "A0"] if with_it == ["draft"] else []))]
-            for p in files
-        ],
-        tmp_path,
-    )
+    all_run([[*command[:1], str(path), *command[1:]] for path in files], tmp_path)
+
+
+@pytest.mark.parametrize("turn", some((0, 1, 2), every=3))
+def test_every_garment_is_put_on_paper(turn: int, tmp_path: Path) -> None:
+    files = [path for path in sorted((ROOT / "examples" / "garments").glob("*.toml")) if path.name not in JOB]
+    all_run([["draft", str(path), "--to", path.stem, "--paper", "A0"] for path in files[turn::3]], tmp_path)
+
+
+def test_no_folder_of_examples_is_left_out() -> None:
+    assert {path.parent.name for path in ROOT.glob("examples/*/*.toml")} == {"people", "charts", "garments"}
 
 
 def test_everything_registered_is_named_in_the_readme() -> None:

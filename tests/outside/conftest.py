@@ -1,4 +1,4 @@
-"""One browser for all the tests of a process, one folder that is served for all the tests of a module."""
+"""One browser for all the tests of a process, and one folder that is served."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ def browser(open_browser: Any) -> Iterator[Any]:
     put_back(open_browser)
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, str, int]]:
     """A folder that is served, its address, and the process that serves it."""
     whole = tmp_path_factory.mktemp("folder")

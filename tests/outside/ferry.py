@@ -2,16 +2,9 @@
 
 from __future__ import annotations
 
-from functools import cache
-from pathlib import Path
-
-from blocks.garment import finish
-from blocks.garment_file import read_garment
 from drafting.pattern import Pattern
+from tests.examples import example_pattern
 
-_GARMENT = Path(__file__).parents[2] / "examples" / "garments" / "ferry-dress.toml"
 
-
-@cache
 def ferry_dress() -> Pattern:
-    return finish(read_garment(_GARMENT, papers=("A4",)))
+    return example_pattern("ferry-dress")

@@ -18,7 +18,11 @@ LANTERN = "garments/lantern-dress.toml"
 TOLLHOUSE = "garments/tollhouse-dress.toml"
 ROOT = Path(__file__).parents[2]
 AXE = (ROOT / "tests" / "data" / "axe" / "axe.min.js").read_text(encoding="utf-8")
-CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
+CHROMIUM = next(
+    filter(None, map(shutil.which, ("chromium-headless-shell", "chromium", "chromium-browser", "google-chrome"))), None
+)
+_NOTHING = "nothing"
+"""An address of the server that shows nothing."""
 QUIET = (
     *("--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run"),
     *("--disable-background-networking", "--disable-component-update", "--disable-sync"),
@@ -64,14 +68,19 @@ def blank(browser: Any, *, width: int = 1440, height: int = 900, **how: Any) -> 
     A plain one is the page that another test has left: opening a window costs the browser more than most tests do.
     """
     plain = browser.contexts[0].pages if browser.contexts and not how else []
-    free = [page for page in plain if page.url == "about:blank"]
+    free = [page for page in plain if page.url == "about:blank" or page.url.endswith(_NOTHING)]
     page = free[0] if free else browser.new_page(viewport={"width": width, "height": height}, **how)
     page.set_viewport_size({"width": width, "height": height})
     return page
 
 
 def put_back(browser: Any) -> None:
-    """Every page is closed but the plain one, which is emptied, so that nothing of this test is left to the next."""
+    """Every page is closed but the plain one, which is emptied, so that nothing of this test is left to the next.
+
+    It stays with its server, which has nothing to show there: a page of nowhere costs a new process each time.
+    """
+    from playwright.sync_api import Error
+
     if not browser.contexts:
         browser.new_page()
     plain, *others = browser.contexts
@@ -80,10 +89,14 @@ def put_back(browser: Any) -> None:
     page, *more = plain.pages or [plain.new_page()]
     for each in more:
         each.close()
+    page.emulate_media(color_scheme="null", reduced_motion="null")
     if page.url.startswith("http"):
         page.evaluate("localStorage.clear()")
-    page.emulate_media(color_scheme="null", reduced_motion="null")
-    page.goto("about:blank")
+        try:
+            page.goto("/".join([*page.url.split("/")[:3], _NOTHING]))
+        except Error:  # its server has ended with the test
+            plain.close()
+            browser.new_page()
 
 
 def examples(into: Path, *garments: str) -> Path:

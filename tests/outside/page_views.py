@@ -19,7 +19,7 @@ __all__ = ["VIEWS", "View", "settled"]
 LANTERN = "garments/lantern-dress.toml"
 FERRY = "garments/ferry-dress.toml"
 SIGNAL = "garments/signal-dress.toml"
-MARKET = "garments/market-dress.toml"
+TOLLHOUSE = "garments/tollhouse-dress.toml"
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +70,7 @@ def _first_garment(page: Any, address: str, folder: Path) -> None:
 
 
 def _wardrobe(page: Any, address: str, folder: Path) -> None:
-    examples(folder)
+    examples(folder, FERRY, LANTERN, SIGNAL, TOLLHOUSE)
     page.goto(address)
     page.wait_for_selector(".garments img")
     page.wait_for_function(

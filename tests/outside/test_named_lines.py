@@ -16,9 +16,9 @@ from shapely import MultiLineString
 from drafting.pattern import Pattern
 from drafting.pattern.seam_ends import sewn_piece
 from drafting.pattern.text import to_json
-from output.api import draft, read_garment
 from output.drawings.piece_drawing import piece_lines
 from output.drawings.svg import drawing_svg, piece_svg
+from tests.examples import example_pattern
 from tests.outside.read_svg import flat, path_lines, read_svg
 
 EXAMPLES = Path(__file__).parents[2] / "examples" / "garments"
@@ -28,7 +28,7 @@ TITLE = "{http://www.w3.org/2000/svg}title"
 
 @pytest.fixture(scope="module", params=["bakehouse-bodice", "ferry-dress", "signal-dress"])
 def pattern(request: pytest.FixtureRequest) -> Pattern:
-    return draft(read_garment(EXAMPLES / f"{request.param}.toml")).pattern
+    return example_pattern(request.param)
 
 
 def named(drawing: str) -> dict[str, ElementTree.Element]:

@@ -16,8 +16,6 @@ from shapely import MultiLineString, box
 from shapely.affinity import translate
 from shapely.ops import unary_union
 
-from blocks.garment import finish
-from blocks.garment_file import read_garment
 from drafting.geometry import Cubic
 from drafting.pattern import Pattern
 from output.drawings.drawing import Stroke, Text
@@ -25,6 +23,7 @@ from output.sheets.large_sheet import Sheet, lay_out
 from output.sheets.papers import PAPERS
 from output.sheets.sheet_svg import tile_svg
 from output.sheets.tiling import tiles
+from tests.examples import example_pattern
 from tests.output.sample import sample_pattern
 from tests.output.whole_sheet import PATTERN_KINDS, sheet_svg
 from tests.outside.read_png import darkness
@@ -65,7 +64,7 @@ def _placed(text: str) -> tuple[int, int, Drawing]:
 @pytest.fixture(scope="module", params=["sample Letter", "sample A3", "sample A0", "dress A4"])
 def one(request: pytest.FixtureRequest) -> Printed:
     which, name = request.param.split()
-    pattern = finish(read_garment(DRESS, papers=tuple(PAPERS))) if which == "dress" else sample_pattern()
+    pattern = example_pattern("ferry-dress") if which == "dress" else sample_pattern()
     return printed(pattern, name)
 
 
@@ -165,7 +164,7 @@ def test_a_renderer_leaves_the_border_of_the_paper_white(name: str) -> None:
 def test_a_renderer_shows_both_squares_at_their_size_within_a_tenth_of_a_millimetre(
     what: str, name: str, which: int
 ) -> None:
-    pattern = finish(read_garment(DRESS, papers=tuple(PAPERS))) if what == "dress" else sample_pattern()
+    pattern = example_pattern("ferry-dress") if what == "dress" else sample_pattern()
     text = printed(pattern, name).files[which]
     # the last sheet carries a part of a piece beside them
     assert which == 0 or {"sewing-line", "cutting-line", "grain-line"} & read_svg(text).lines.keys()

@@ -16,8 +16,6 @@ from shapely import MultiLineString, box
 from shapely.affinity import translate
 from shapely.ops import unary_union
 
-from blocks.garment import finish
-from blocks.garment_file import read_garment
 from drafting.geometry import Cubic
 from drafting.pattern import Nest, Pattern, Sized
 from output.drawings.document import Document, Page
@@ -29,6 +27,7 @@ from output.sheets.papers import PAPERS, Paper, roll
 from output.sheets.sheet_pdf import tiles_pdf
 from output.sheets.tiling import BLEED, Tile, tiles
 from tests.drafting.sizes import sized
+from tests.examples import example_pattern
 from tests.output.sample import sample_pattern
 from tests.output.whole_sheet import PATTERN_KINDS
 from tests.outside.read_pdf import Sheet, read_pdf, rendered, text_of, without_layers
@@ -63,9 +62,8 @@ def paper(name: str) -> Paper:
     return roll(914.4) if name == "roll" else PAPERS[name]
 
 
-@cache
 def dress() -> Pattern:
-    return finish(read_garment(DRESS, papers=tuple(PAPERS)))
+    return example_pattern("ferry-dress")
 
 
 @cache

@@ -15,7 +15,20 @@ import pytest
 
 from drafting.body.person import person
 from output.api.sizing import size_choice, size_data
-from tests.outside.opened_page import CHROMIUM, FERRY, LANTERN, TOLLHOUSE, blank, made, saved, shown, until, written
+from tests.outside.opened_page import (
+    CHROMIUM,
+    FERRY,
+    LANTERN,
+    TOLLHOUSE,
+    blank,
+    examples,
+    made,
+    saved,
+    served,
+    shown,
+    until,
+    written,
+)
 from tests.outside.read_pdf import text_of
 
 pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="no Chromium here: her jobs with people were NOT done")
@@ -72,7 +85,6 @@ def test_a_childs_dress_is_to_fit_until_a_day(browser: Any, server: tuple[Path, 
     told = page.locator("#who").inner_text()
     assert "What fits until when" in told
     assert "skirt length" in told
-    page.close()
 
 
 def test_one_garment_for_several_people_side_by_side(browser: Any, server: tuple[Path, str, int], folder: Path) -> None:
@@ -87,39 +99,37 @@ def test_one_garment_for_several_people_side_by_side(browser: Any, server: tuple
     mine = page.locator("#measures + .wide tbody tr").first.locator("td.is").inner_text()
     assert cells[0] == mine
     assert cells[1] != mine
-    page.close()
 
 
-def test_the_size_of_a_bought_pattern_from_its_packet(
-    browser: Any, server: tuple[Path, str, int], folder: Path
-) -> None:
+def test_the_size_of_a_bought_pattern_from_its_packet(browser: Any, tmp_path: Path) -> None:
+    folder = examples(tmp_path, FERRY)
     lengths = "".join(f"{word} = {mm}\n" for word, mm in LENGTHS.items())
     text = f'name = "Isolde"\nbody = "woman"\nunit = "mm"\n[measurements]\n{lengths}'
     (folder / "people" / "isolde.toml").write_text(text, encoding="utf-8")
-    page = blank(browser)
-    page.goto(server[1])
-    page.click("text=Which size of a bought pattern?")
-    page.select_option("#size-person", label="Isolde")
-    page.fill("#chart-title", "Kelp dress")
-    page.fill("#chart-sizes", "8 10 12 14 16 18")
-    page.fill("#chart-body", BODY.replace("32 1/2", "31"))
-    page.fill("#chart-finished", FINISHED)
-    page.click("button:has-text('Which size?')")
-    page.wait_for_selector("#size-told .refusal li")
-    page.fill("#chart-body", BODY)
-    page.click("button:has-text('Which size?')")
-    page.wait_for_selector("#size-told .answer")
-    page.click("text=Keep this chart")
-    page.wait_for_selector("text=Kept in")
-    kept = tomllib.loads((server[0] / "charts" / "kelp-dress.toml").read_text(encoding="utf-8"))
-    told = size_data(size_choice(kept, person(LENGTHS, name="Isolde", unit="mm"), kind="dress"))
-    assert page.locator("#size-told .answer").inner_text() == told["take"]
-    assert page.locator("#size-told img.drawn").count() == (1 if told["picture"] else 0)
-    page.click("text=Back to the wardrobe")
-    page.click("text=Which size of a bought pattern?")
-    page.select_option("#chart-kept", label="Kelp dress")
-    until(page, "document.getElementById('chart-body').value.includes('26 1/2')")
-    page.close()
+    with served(folder) as address:
+        page = blank(browser)
+        page.goto(address)
+        page.click("text=Which size of a bought pattern?")
+        page.select_option("#size-person", label="Isolde")
+        page.fill("#chart-title", "Kelp dress")
+        page.fill("#chart-sizes", "8 10 12 14 16 18")
+        page.fill("#chart-body", BODY.replace("32 1/2", "31"))
+        page.fill("#chart-finished", FINISHED)
+        page.click("button:has-text('Which size?')")
+        page.wait_for_selector("#size-told .refusal li")
+        page.fill("#chart-body", BODY)
+        page.click("button:has-text('Which size?')")
+        page.wait_for_selector("#size-told .answer")
+        page.click("text=Keep this chart")
+        page.wait_for_selector("text=Kept in")
+        kept = tomllib.loads((folder / "charts" / "kelp-dress.toml").read_text(encoding="utf-8"))
+        told = size_data(size_choice(kept, person(LENGTHS, name="Isolde", unit="mm"), kind="dress"))
+        assert page.locator("#size-told .answer").inner_text() == told["take"]
+        assert page.locator("#size-told img.drawn").count() == (1 if told["picture"] else 0)
+        page.click("text=Back to the wardrobe")
+        page.click("text=Which size of a bought pattern?")
+        page.select_option("#chart-kept", label="Kelp dress")
+        until(page, "document.getElementById('chart-body').value.includes('26 1/2')")
 
 
 def test_several_sizes_over_each_other_and_two_of_them_printed(
@@ -142,7 +152,6 @@ def test_several_sizes_over_each_other_and_two_of_them_printed(
     page.click("text=Which sizes: all")
     page.locator("#paper").get_by_label("92", exact=True).uncheck()
     assert "sizes 88, 100" in " ".join(text_of(made(page, "The pattern to print at home")))
-    page.close()
 
 
 @pytest.mark.parametrize("hers", [True, False])
@@ -162,7 +171,6 @@ def test_two_hands_on_one_number(browser: Any, server: tuple[Path, str, int], fo
     by = tomllib.loads((folder / LANTERN).read_text(encoding="utf-8"))["step"][0]["by"]
     assert by == ("3 cm" if hers else "5 cm")
     until(page, "document.getElementById('step-0-by').value.startsWith(given)", by.split()[0])
-    page.close()
 
 
 def test_a_cloth_by_her_word(browser: Any, server: tuple[Path, str, int], folder: Path) -> None:
@@ -174,7 +182,6 @@ def test_a_cloth_by_her_word(browser: Any, server: tuple[Path, str, int], folder
     page.fill("#cloth-over", "pullover")
     page.keyboard.press("Enter")
     written(page, "worn over pullover")
-    page.close()
 
 
 def test_a_number_that_is_half_typed_is_not_refused(browser: Any, server: tuple[Path, str, int], folder: Path) -> None:
@@ -199,4 +206,3 @@ def test_a_number_that_is_half_typed_is_not_refused(browser: Any, server: tuple[
     page.wait_for_selector(".length .refusal")
     page.keyboard.press("Escape")
     page.wait_for_selector(".length .refusal", state="detached")
-    page.close()

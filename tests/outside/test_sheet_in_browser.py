@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import shutil
 import tomllib
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -22,16 +21,8 @@ pytestmark = pytest.mark.skipif(
 LANTERN = "garments/lantern-dress.toml"
 
 
-@pytest.fixture(scope="module")
-def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, str]]:
-    """A folder that is served, and its address."""
-    whole = tmp_path_factory.mktemp("folder")
-    with served(whole) as address:
-        yield whole, address
-
-
 @pytest.fixture
-def folder(server: tuple[Path, str], request: pytest.FixtureRequest) -> Path:
+def folder(server: tuple[Path, str, int], request: pytest.FixtureRequest) -> Path:
     """A part of it that only this test writes to."""
     part = server[0] / request.node.name[5:25]
     for name in (LANTERN, "people/oda.toml"):
@@ -41,7 +32,7 @@ def folder(server: tuple[Path, str], request: pytest.FixtureRequest) -> Path:
 
 
 @pytest.fixture
-def page(browser: Any, server: tuple[Path, str], folder: Path) -> Any:
+def page(browser: Any, server: tuple[Path, str, int], folder: Path) -> Any:
     return opened(browser, server[1], f"{folder.name}/{LANTERN}")
 
 

@@ -18,13 +18,13 @@ import resvg_py
 from shapely import Polygon, box
 from shapely.ops import unary_union
 
-from blocks.garment import finish
 from blocks.garment_file import read_garment
 from output.sheets.large_sheet import lay_out, lay_out_nest
 from output.sheets.papers import PAPERS
 from output.sheets.sheet_svg import tile_svg
 from output.sheets.tiling import piece_list_words, tiles
 from tests.blocks.nests import draft_nest
+from tests.examples import example_pattern
 from tests.outside.read_png import darkness
 from tests.outside.read_svg import Drawing, read_svg
 
@@ -84,9 +84,7 @@ def printed(name: str, paper: str) -> Printed:
     if name == "nest":
         laid = lay_out_nest(draft_nest(read_garment(NEST, papers=tuple(PAPERS))), paper=PAPERS[paper])
     else:
-        laid = lay_out(
-            finish(read_garment(GARMENTS / f"{name}.toml", papers=tuple(PAPERS))), paper=PAPERS[paper], dated="3 May"
-        )
+        laid = lay_out(example_pattern(name), paper=PAPERS[paper], dated="3 May")
     cut = tiles(laid)
     sheets = []
     for tile in cut:

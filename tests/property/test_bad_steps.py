@@ -18,6 +18,7 @@ from drafting.alterations import ALTERATIONS, Alteration
 from drafting.reading.options import Option
 from tests.alteration_samples import SAMPLES, TROUSER_SAMPLES
 from tests.output.running import ODA, Ran, everything_in, ran
+from tests.sampling import some
 
 Capsys = pytest.CaptureFixture[str]
 
@@ -100,9 +101,12 @@ def folder(tmp_path: Path) -> Path:
     return tmp_path
 
 
-def test_every_step_on_every_kind_of_garment_is_taken_or_refused_in_sentences(folder: Path, capsys: Capsys) -> None:
+@pytest.mark.parametrize("turn", some((0, 1), every=2))
+def test_every_step_on_every_kind_of_garment_is_taken_or_refused_in_sentences(
+    turn: int, folder: Path, capsys: Capsys
+) -> None:
     statuses: Counter[int] = Counter()
-    for seed in range(2 * len(ALTERATIONS)):
+    for seed in range(turn * len(ALTERATIONS), (turn + 1) * len(ALTERATIONS)):
         result = checked(capsys, folder, seed)
         statuses[result.status] += 1
         assert result.status in (0, 1, 2), (seed, result.out)

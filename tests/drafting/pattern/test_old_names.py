@@ -12,7 +12,8 @@ from drafting.pattern import (
 from drafting.pattern.old_names import pattern_by_names
 from drafting.pattern.text import from_json, to_json
 from output.dxf.dxf_reader import read_dxf
-from tests.renaming import base_patterns
+from tests.examples import example_pattern
+from tests.renaming import BASES, base_pattern
 
 _OLD = Path(__file__).parents[2] / "data" / "version_1"
 _WORDS = ("place", "half", "drawn_up", "marks", "level", "onward", "landmark")
@@ -31,7 +32,7 @@ def _types(pattern: Pattern) -> dict[tuple[str, str, str], object]:
 @pytest.mark.parametrize("title", ["Signal dress", "Lantern dress", "Slipway skirt"])
 def test_an_old_pattern_is_read_with_the_types_that_the_garment_has_today(title: str) -> None:
     old = from_json((_OLD / f"{title.lower().replace(' ', '-')}.json").read_text(encoding="utf-8"))
-    today = next(pattern for pattern in base_patterns() if pattern.title == title)
+    today = example_pattern(title.lower().replace(" ", "-"))
     assert _types(old) == _types(today)
 
 
@@ -48,5 +49,5 @@ def test_an_old_drawing_is_read_with_its_types() -> None:
 
 
 def test_what_has_a_type_keeps_it() -> None:
-    for pattern in base_patterns():
+    for pattern in map(base_pattern, BASES):
         assert pattern_by_names(pattern) is pattern or _types(pattern_by_names(pattern)) == _types(pattern)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import cache
 from pathlib import Path
 
 import numpy as np
@@ -19,15 +18,14 @@ from output.api.drawn import (
     piece_lines,
     seam_frames,
 )
+from tests.examples import NAMES, example
 from tests.outside.read_svg import path_lines
 
 GARMENTS = Path(__file__).parents[3] / "examples" / "garments"
-NAMES = sorted(path.stem for path in GARMENTS.glob("*.toml"))
 
 
-@cache
 def garment(name: str = "ferry-dress") -> Draft:
-    return draft(read_garment(GARMENTS / f"{name}.toml"))
+    return example(name)
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -9,14 +9,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import cache
-from pathlib import Path
 
 import pytest
 from shapely import Point as ShapelyPoint
 from shapely import Polygon
 
-from blocks.garment import finish
-from blocks.garment_file import read_garment
 from drafting.geometry import Move
 from drafting.pattern import Landmark, Pattern, Piece, move_piece
 from output.drawings.drawing import Stroke, Text
@@ -24,8 +21,7 @@ from output.drawings.lettering import corners
 from output.drawings.piece_drawing import Heading, piece_lines, with_notes
 from output.drawings.piece_notes import piece_words
 from tests.drafting.sizes import sized
-
-GARMENTS = sorted((Path(__file__).parents[3] / "examples" / "garments").glob("*.toml"))
+from tests.examples import NAMES, example_pattern
 
 CHILD = 0.45
 """The size of a dress for a child of two (86 cm) by that of a woman (168 cm), and a little smaller still."""
@@ -46,8 +42,7 @@ def smaller(piece: Piece) -> Piece:
 
 @cache
 def patterns() -> dict[str, Pattern]:
-    there = {path.stem: finish(read_garment(path, papers=("A4",))) for path in GARMENTS}
-    return {**there, "the least size": sized(76)}
+    return {**{name: example_pattern(name) for name in NAMES}, "the least size": sized(76)}
 
 
 def drawn_pieces(pattern: Pattern, *, as_child: bool) -> Iterator[tuple[Piece, list[Text], list[Stroke], Polygon]]:
@@ -65,7 +60,7 @@ def drawn_pieces(pattern: Pattern, *, as_child: bool) -> Iterator[tuple[Piece, l
 
 
 @pytest.mark.parametrize("as_child", [False, True], ids=["as drafted", "as for a child"])
-@pytest.mark.parametrize("name", [*(path.stem for path in GARMENTS), "the least size"])
+@pytest.mark.parametrize("name", [*NAMES, "the least size"])
 def test_no_writing_leaves_its_piece(name: str, as_child: bool) -> None:
     seen = 0
     for piece, texts, _, outline in drawn_pieces(patterns()[name], as_child=as_child):

@@ -2,16 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
 from itertools import combinations
-from pathlib import Path
 
 import pytest
 import shapely
 
-from blocks.garment import finish
-from blocks.garment_file import read_garment
 from drafting.alterations import GatherSkirt, MoveDart, Opening, Wrap, apply_step
 from drafting.geometry import polyline
 from drafting.parts.part_table import find_part, part_of
@@ -24,19 +20,12 @@ from output.drawings.piece_notes import piece_words, still_to_finish
 from tests.drafting.dress import dress
 from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import sized
-
-EXAMPLES = sorted((Path(__file__).parents[3] / "examples" / "garments").glob("*.toml"))
-
-
-def patterns() -> Iterator[Pattern]:
-    for path in EXAMPLES:
-        garment = read_garment(path, papers=("A4",))
-        yield finish(garment)
+from tests.examples import NAMES, example_pattern
 
 
 @pytest.fixture(scope="module")
 def examples() -> tuple[Pattern, ...]:
-    return tuple(patterns())
+    return tuple(map(example_pattern, NAMES))
 
 
 def written(pattern: Pattern, name: str) -> list[str]:

@@ -11,7 +11,7 @@ from drafting.pattern import CENTRES, Role
 from output.lay.find_lay import find_lay
 from output.lay.lay_values import Lay, Spread
 from output.lay.verify_lay import faults_in_lay
-from tests.output.lay.test_lay import pattern_of
+from tests.examples import example_pattern
 
 
 @pytest.mark.parametrize("name", ["ferry-dress", "towpath-skirt"])
@@ -24,7 +24,7 @@ def test_across_the_cloth_the_middle_of_every_piece_lies_on_a_middle_of_the_patt
     name: str, fold: str, one_way: bool, repeat: float, across: float
 ) -> None:
     """By the edges of the pattern itself: a centre line is level on the table, as far from y = 0 as so many repeats."""
-    pattern = pattern_of(name)
+    pattern = example_pattern(name)
     cloth = Spread(1400.0, fold, one_way=one_way, repeat=repeat, repeat_across=across)  # type: ignore[arg-type]
     lay = find_lay(pattern, cloth, tries=3)
     assert faults_in_lay(lay) == ()
@@ -47,7 +47,7 @@ def test_across_the_cloth_the_middle_of_every_piece_lies_on_a_middle_of_the_patt
 
 def test_a_lay_whose_pieces_lie_beside_the_middles_of_the_pattern_is_found_out() -> None:
     cloth = Spread(1400.0, "single", repeat_across=90.0)
-    (stretch,) = find_lay(pattern_of("ferry-dress"), cloth, tries=2).stretches
+    (stretch,) = find_lay(example_pattern("ferry-dress"), cloth, tries=2).stretches
     one = next(placed for placed in stretch.placements if placed.piece.middle is not None)
     others = tuple(replace(each, y=each.y - 1.0) if each is one else each for each in stretch.placements)
     assert any("middle" in fault for fault in faults_in_lay(Lay((replace(stretch, placements=others),))))
@@ -55,7 +55,7 @@ def test_a_lay_whose_pieces_lie_beside_the_middles_of_the_pattern_is_found_out()
 
 def test_a_repeat_meets_at_the_first_notch_that_pieces_share() -> None:
     repeat = 240.0
-    (stretch,) = find_lay(pattern_of("ferry-dress"), Spread(1400.0, "single", repeat=repeat), tries=3).stretches
+    (stretch,) = find_lay(example_pattern("ferry-dress"), Spread(1400.0, "single", repeat=repeat), tries=3).stretches
     phases: dict[str, list[float]] = {}
     met = 0
     for placed in stretch.placements:
@@ -68,4 +68,4 @@ def test_a_repeat_meets_at_the_first_notch_that_pieces_share() -> None:
         for key, phase in own.items():
             phases.setdefault(key, []).append(phase)
     assert met >= 4
-    assert stretch.length > find_lay(pattern_of("ferry-dress"), Spread(1400.0, "single"), tries=3).length
+    assert stretch.length > find_lay(example_pattern("ferry-dress"), Spread(1400.0, "single"), tries=3).length

@@ -14,7 +14,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import Polygon
 
-from output.api import Draft, TrueseamError, alter, draft, read_garment
+from output.api import Draft, TrueseamError, alter
 from output.page.desk import Desk
 from output.page.drawing_questions import drawing_answers
 from output.page.edits import read_edits
@@ -25,17 +25,16 @@ from output.page.views.pieces import folded, pieces
 from output.page.views.slip import slip
 from output.page.views.table import Groups, arrangements, table
 from output.page.views.walk import walk, walked
+from tests.examples import NAMES, example
 from tests.output.page.shown_garments import shown_draft
 from tests.outside.read_svg import path_lines
 
 GARMENTS = Path(__file__).parents[3] / "examples" / "garments"
 FILE = "garments/ferry-dress.toml"
-NAMES = sorted(path.stem for path in GARMENTS.glob("*.toml"))
 
 
-@cache
 def garment(name: str = "ferry-dress") -> Draft:
-    return draft(read_garment(GARMENTS / f"{name}.toml"))
+    return example(name)
 
 
 @cache
