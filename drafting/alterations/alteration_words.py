@@ -154,6 +154,7 @@ WORDS: Final = (
     *(Word(word, "smock") for word in ("square yoke", "smock dress")),
     *(Word(word, "shaped band") for word in ("shaped waistband", "contour waistband")),
     *(Word(word, "side pocket") for word in ("in seam pocket", "inseam pocket")),
+    *(Word(word, "slanted pocket") for word in ("slant pocket", "slash pocket", "front hip pocket", "hip pocket")),
     Word("fba", "full bust"),
     Word("sba", "small bust"),
     Word("raise armhole", "armhole", ("lower",), by="lower"),
@@ -268,7 +269,8 @@ _ANSWERS: Final[Mapping[str, str]] = MappingProxyType(
         ),
         **dict.fromkeys(
             ("pocket", "pockets"),
-            'In the side seams: alter = "side pocket"; sewn on: alter = "patch pocket", with the piece.',
+            'In the side seams: alter = "side pocket"; slanting: alter = "slanted pocket"; sewn on: '
+            'alter = "patch pocket", with the piece.',
         ),
         **dict.fromkeys(
             ("collar", "collars"),

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
-from drafting.geometry import Point, distance, encloses, polyline
+from drafting.geometry import Point, distance, encloses, polyline, run_bounds
 from drafting.geometry.meet import run_meetings
 from drafting.pattern import CENTRES, Landmark, Pattern, Piece, Place, Role, edges_at, points_at
 from drafting.pattern.pockets import ABOVE_HEM, above_hem, is_patch, marked_for_pockets, pockets, sewn_behind
@@ -53,8 +53,13 @@ def _on_marks(check: Check, pocket: Piece, *pieces: Piece) -> Iterator[Result]:
         allowed=(None, _ON_MARKS),
         remedy=f"A corner of it lies {off:.1f} mm off its mark: put the step that makes the pocket after the others.",
     )
-    outside = not encloses(polyline(piece.outline), pocket.edges[0].start)
-    crossed = [edge for edge in piece.edges if run_meetings(pocket.outline, edge.curves)]
+    # half of a pocket that lies across a centre line is drawn from there on
+    own = [edge for edge in pocket.edges if edge.role is not Role.FOLD]
+    about = [curve for edge in own for curve in edge.curves]
+    left, low, right, high = run_bounds(pocket.outline)
+    outside = not encloses(polyline(piece.outline), Point(0.5 * (left + right), 0.5 * (low + high)))
+    centre = CENTRES if pocket.cut.fold else ()
+    crossed = [edge for edge in piece.edges if edge.place not in centre and run_meetings(about, edge.curves)]
     what = (
         "the edge of the piece"
         if outside

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from drafting.pattern import BodyPart, EdgeRef, Place, Role, seam_places
-from drafting.pattern.pockets import is_patch
+from drafting.pattern.pockets import is_patch, marked_for_pockets
 from drafting.sewing.seam_kinds import SeamKind, part_of
 from drafting.sewing.sewing_step import Act, SewingStep
 from drafting.sewing.stages import DARTS, PANELS, Found, Sewing, Stage, part_covered
@@ -28,4 +28,6 @@ def pockets_sewn(sewing: Sewing) -> Found:
         edges = tuple(EdgeRef(piece.name, edge.name) for edge in piece.edges)
         depth = max(edge.allowance for edge in piece.edges if edge.role is Role.HEM)
         step = SewingStep(Act.PATCH, Place.POCKET_EDGE, piece.identity.part, (piece.name,), edges=edges, depth=depth)
-        yield PANELS.get(part_covered(piece), Stage.BODICE_PANELS), step
+        # one across a centre line waits for the seam there, which trousers have last
+        across = piece.cut.fold and not any(on.cut.fold for on in marked_for_pockets(sewing.pattern, piece))
+        yield Stage.EDGES if across else PANELS.get(part_covered(piece), Stage.BODICE_PANELS), step

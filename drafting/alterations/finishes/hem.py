@@ -85,6 +85,8 @@ class Hem(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         hems = _hems(self, pattern)
+        if self.level and any(pattern.piece(name).edge(hem).place is Place.LEG_OPENING for name, hem in hems.items()):
+            raise StepRefused(self.name, "a leg opening follows the leg, and is not made level; leave level out")
         if self.level:
             pattern = with_pieces(pattern, *levelled(self.name, pattern, hems))
         if self.finish == FACED:

@@ -9,6 +9,7 @@ r"""A patch pocket: a piece of its own, sewn onto the outside of another, and ma
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, replace
@@ -59,6 +60,7 @@ _ROUND: Final = 0.2  # of the width: the radius of its lower corners (ours)
 _OVER_ALLOWANCE: Final = 3.0  # mm by which that is larger than the allowance, so that it turns in (ours)
 _POINT: Final = 0.15  # of the height: by how much the sides of a pointed one end above its point (ours)
 _BESIDE_HAND: Final = 20.0  # mm by which it is wider than the hand at least (common practice)
+_BELOW_BIB: Final = 0.02  # of the height: 3 cm below the edge of a bib for a woman, 2 for a small child (ours)
 _STEP: Final = 15.0  # mm between places that are tried (ours)
 _OFF_DART: Final = 15.0  # mm below the point of a dart (ours)
 _GRAIN: Final = 0.3  # of its height to either side of its middle
@@ -72,7 +74,10 @@ _CORNERS: Final = (
 
 @dataclass(frozen=True, slots=True)
 class _Place:
-    """Where a pocket lies on a piece: its upper corner to the centre, and the directions to the side and down."""
+    """Where a pocket lies on a piece: its upper corner to the centre, and the directions to the side and down.
+
+    folded: whether it is half of one that lies across the centre line
+    """
 
     piece: Piece
     corner: Point
@@ -80,6 +85,7 @@ class _Place:
     down: Vec
     wide: float
     high: float
+    folded: bool = False
 
     def at(self, out: float, down: float) -> Point:
         """A place of the pocket, as shares of its width and height."""
@@ -119,6 +125,13 @@ class PatchPocket(Alteration):
         0.0,
         600.0,
         default=None,
+    )
+    angle: float = option(
+        "angle",
+        "how far it is turned, its side to the centre upward; for the back of trousers, so that it follows the waist",
+        -45.0,
+        45.0,
+        default=0.0,
     )
     shape: str = option("choice", "how its lower edge is shaped", choices=(ROUNDED, SQUARE, POINTED), default=ROUNDED)
     turned_in: float = option("length", "how deep its mouth is turned in", 10.0, 80.0, default=_TURNED_IN)
@@ -166,6 +179,8 @@ def _placed(step: PatchPocket, pattern: Pattern) -> _Place:
     centre = _centre_of(step, piece)
     middle = _midway(piece, centre, up)
     out = up.right() if up.right().dot(middle - centre) > 0.0 else up.left()
+    if _in_the_middle(step, piece):
+        return _on_bib(step, piece, centre, out, -up, wide, high, pattern)
     side = 2.0 * (middle - centre).dot(out)
     laid = partial(_laid, step, piece, centre, out, -up, wide, high)
     begins = 0.5 * (side - wide) if step.from_centre is None else step.from_centre
@@ -207,7 +222,37 @@ def _laid(
         raise StepRefused(step.name, f'it would lie beside "{piece.name}"; let it begin nearer to the centre')
     top = on - down * max(tops)
     under = _under_darts(piece, top, -down, wide) if step.below is None else 0.0
-    place = _Place(piece, top - out * (0.5 * wide) + down * max(below, under), out, down, wide, high)
+    turned = math.radians(step.angle) * (1.0 if out.cross(down) > 0.0 else -1.0)
+    across, along = out.turned(turned), down.turned(turned)
+    place = _Place(piece, top - across * (0.5 * wide) + down * max(below, under), across, along, wide, high)
+    _accept_on_piece(step, place)
+    return place
+
+
+def _in_the_middle(step: PatchPocket, piece: Piece) -> bool:
+    """Whether one pocket lies across the centre line: on a bib, unless it is said how far off that it begins."""
+    on_bib = bool(edges_at(piece, Place.BIB))
+    return on_bib and not step.from_centre and not step.left_only and not step.angle
+
+
+def _on_bib(
+    step: PatchPocket,
+    piece: Piece,
+    centre: Point,
+    out: Vec,
+    down: Vec,
+    wide: float,
+    high: float,
+    pattern: Pattern,
+) -> _Place:
+    """Half of the pocket, from the centre line out, below the upper edge of the bib. Raises StepRefused for no room."""
+    line = edges_at(piece, *CENTRES)
+    upper = max((at for edge in line for at in (edge.start, edge.end)), key=lambda at: -(at - centre).dot(down))
+    most = max((edge.end - upper).dot(out) for edge in edges_at(piece, Place.BIB)) if line else wide
+    if step.width is None:
+        wide = min(wide, 2.0 * (most - _STEP))
+    below = by_height(pattern, _BELOW_BIB) if step.below is None else step.below
+    place = _Place(piece, upper + down * below, out, down, 0.5 * wide, high, folded=True)
     _accept_on_piece(step, place)
     return place
 
@@ -246,11 +291,12 @@ def _accept_on_piece(step: PatchPocket, place: _Place) -> None:
     """Raise StepRefused for a pocket that runs over an edge or a dart, or comes too near to the hem."""
     piece = place.piece
     corners = [place.at(out, down) for out, down in ((0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0))]
-    outline = straight_run(*corners, corners[0])
+    outline = straight_run(*corners, *(() if place.folded else corners[:1]))
     if not encloses(polyline(piece.outline), place.at(0.5, 0.5)):
         raise StepRefused(step.name, f'it would lie beside "{piece.name}"; let it begin nearer to its middle')
+    centre = CENTRES if place.folded else ()
     for edge in piece.edges:
-        if run_meetings(outline, edge.curves):
+        if edge.place not in centre and run_meetings(outline, edge.curves):
             what = "a dart" if edge.role is Role.DART_LEG else f'the "{edge.name}"'
             raise StepRefused(
                 step.name,
@@ -272,33 +318,11 @@ def _accept_on_piece(step: PatchPocket, place: _Place) -> None:
 def _pocket(step: PatchPocket, pattern: Pattern, place: _Place) -> Piece:
     """The pocket, where it lies on its piece."""
     at, piece = place.at, place.piece
-    radius = min(max(_ROUND * place.wide, seam_allowance(piece) + _OVER_ALLOWANCE), 0.5 * place.wide, 0.9 * place.high)
-    side, turn = radius / place.wide, radius / place.high
-    lower: tuple[Curve, ...]
-    if step.shape == ROUNDED:
-        lower = (
-            Line(at(0.0, 0.0), at(0.0, 1.0 - turn)),
-            bend(at(0.0, 1.0 - turn), place.down, at(side, 1.0), place.out),
-            *straight_run(at(side, 1.0), at(1.0 - side, 1.0)),
-            bend(at(1.0 - side, 1.0), place.out, at(1.0, 1.0 - turn), -place.down),
-            Line(at(1.0, 1.0 - turn), at(1.0, 0.0)),
-        )
-        runs: list[tuple[str, tuple[Curve, ...]]] = [("edge", lower)]
-    else:
-        foot = (
-            [at(0.0, 1.0), at(1.0, 1.0)]
-            if step.shape == SQUARE
-            else [at(0.0, 1.0 - _POINT), at(0.5, 1.0), at(1.0, 1.0 - _POINT)]
-        )
-        places = [at(0.0, 0.0), *foot, at(1.0, 0.0)]
-        names = (
-            "edge to the centre",
-            *(("lower edge",) if step.shape == SQUARE else ("lower edge to the centre", "lower edge to the side")),
-            "edge to the side",
-        )
-        runs = [(name, (Line(a, b),)) for name, (a, b) in zip(names, pairwise(places), strict=True)]
+    runs = _half_below(step, place) if place.folded else _below(step, place)
     allowance = seam_allowance(piece)
     edges = [Edge(name, run, Role.SEAM, allowance, Place.POCKET_EDGE) for name, run in runs]
+    if place.folded:
+        edges.insert(0, Edge("fold", (Line(at(0.0, 0.0), at(0.0, 1.0)),), Role.FOLD))
     edges.append(Edge("mouth", (Line(at(1.0, 0.0), at(0.0, 0.0)),), Role.HEM, step.turned_in, Place.POCKET_MOUTH))
     if place.out.cross(-place.down) < 0.0:
         edges = [replace(edge, curves=run_reversed(edge.curves)) for edge in reversed(edges)]
@@ -310,8 +334,57 @@ def _pocket(step: PatchPocket, pattern: Pattern, place: _Place) -> Piece:
     return Piece(
         free_piece_name(pattern, f"{piece.name} patch pocket"),
         closed(piece.name, tuple(edges)),
-        Cut(1) if one else Cut(2, mirror=True),
+        Cut(1, fold=place.folded) if one or place.folded else Cut(2, mirror=True),
         Grain(middle + reach, middle - reach),
         points_meant=meant,
         identity=Identity(PieceKind.POCKET, piece.identity.part, of=piece.identity.kind, side=piece.identity.side),
     )
+
+
+_Runs = list[tuple[str, tuple[Curve, ...]]]
+
+
+def _below(step: PatchPocket, place: _Place) -> _Runs:
+    """The edges of a pocket from its upper corner to the centre round to that to the side."""
+    at = place.at
+    radius = min(
+        max(_ROUND * place.wide, seam_allowance(place.piece) + _OVER_ALLOWANCE), 0.5 * place.wide, 0.9 * place.high
+    )
+    side, turn = radius / place.wide, radius / place.high
+    if step.shape == ROUNDED:
+        lower: tuple[Curve, ...] = (
+            Line(at(0.0, 0.0), at(0.0, 1.0 - turn)),
+            bend(at(0.0, 1.0 - turn), place.down, at(side, 1.0), place.out),
+            *straight_run(at(side, 1.0), at(1.0 - side, 1.0)),
+            bend(at(1.0 - side, 1.0), place.out, at(1.0, 1.0 - turn), -place.down),
+            Line(at(1.0, 1.0 - turn), at(1.0, 0.0)),
+        )
+        return [("edge", lower)]
+    foot = (
+        [at(0.0, 1.0), at(1.0, 1.0)]
+        if step.shape == SQUARE
+        else [at(0.0, 1.0 - _POINT), at(0.5, 1.0), at(1.0, 1.0 - _POINT)]
+    )
+    places = [at(0.0, 0.0), *foot, at(1.0, 0.0)]
+    names = (
+        "edge to the centre",
+        *(("lower edge",) if step.shape == SQUARE else ("lower edge to the centre", "lower edge to the side")),
+        "edge to the side",
+    )
+    return [(name, (Line(a, b),)) for name, (a, b) in zip(names, pairwise(places), strict=True)]
+
+
+def _half_below(step: PatchPocket, place: _Place) -> _Runs:
+    """The same from the centre line, on which the pocket is folded, to its upper corner to the side."""
+    at = place.at
+    if step.shape != ROUNDED:
+        side = at(1.0, 1.0 if step.shape == SQUARE else 1.0 - _POINT)
+        return [("lower edge", (Line(at(0.0, 1.0), side),)), ("edge to the side", (Line(side, at(1.0, 0.0)),))]
+    radius = min(max(2.0 * _ROUND * place.wide, seam_allowance(place.piece) + _OVER_ALLOWANCE), 0.9 * place.wide)
+    beside, turn = 1.0 - radius / place.wide, 1.0 - radius / place.high
+    lower = (
+        Line(at(0.0, 1.0), at(beside, 1.0)),
+        bend(at(beside, 1.0), place.out, at(1.0, turn), -place.down),
+        Line(at(1.0, turn), at(1.0, 0.0)),
+    )
+    return [("edge", lower)]

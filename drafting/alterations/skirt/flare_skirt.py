@@ -21,7 +21,7 @@ from drafting.alterations.skirt.skirt_quarter import Quarter
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
-from drafting.pattern import BodyPart, Pattern, Piece, with_pieces
+from drafting.pattern import BodyPart, Pattern, Piece, pieces_of, with_pieces
 
 __all__ = ["FlareSkirt"]
 
@@ -58,6 +58,12 @@ class FlareSkirt(Alteration):
     only: str = option("text", ONLY, default="", seldom=True)
 
     def apply(self, pattern: Pattern) -> Pattern:
+        if pieces_of(pattern, part=BodyPart.TROUSERS):
+            raise StepRefused(
+                self.name,
+                "trousers flared at the side alone would turn about the leg: give their block a wider leg instead, "
+                'leg = "wide" or hem_width = "60 cm"',
+            )
         found = quarters_taking_part(self.name, pattern, self.only, self.cuts)
         with refused_with_cause(self.name, pattern):
             return with_pieces(pattern, *map(_flare(self, found), found))
