@@ -66,7 +66,7 @@ _STEPS: Final[Mapping[str, tuple[Alteration, ...]]] = {
     "band and fly": (ShapedBand(), SidePocket()),
     "jumpsuit, V, pointed band": (
         Neckline(depth=70.0, shape="V"),
-        PointedWaist(depth=50.0),
+        PointedWaist(depth=30.0),
         ShapedBand(depth=45.0),
     ),
 }

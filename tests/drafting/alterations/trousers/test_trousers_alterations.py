@@ -115,4 +115,4 @@ def test_there_has_to_be_a_pair_of_trousers() -> None:
 
 def test_few_real_women_of_the_sweep_all_come_out() -> None:
     for name in GARMENTS:
-        assert {end for end, _ in ends(women()[7::500], name)} <= {"passes", "refused"}
+        assert {end for end, _ in ends(women()[7::500], name)} <= {"passes", "refused", "step refused"}
