@@ -18,6 +18,7 @@ from drafting.geometry.solve import solve
 
 __all__ = [
     "CENTRE_IN",
+    "NO_LEG",
     "RAISED",
     "Centre",
     "Rise",
@@ -28,6 +29,7 @@ __all__ = [
     "side_at_hip",
 ]
 
+NO_LEG: Final = "no leg can be drawn with a hem so wide or so narrow below this thigh: give hem_width nearer to it"
 CENTRE_IN: Final = 10.0
 """mm by which the front's centre comes in at the waist."""
 
@@ -106,6 +108,8 @@ class Centre:
             down = self.turn - self.waist
             return self.waist.x + down.x * (y - self.waist.y) / down.y
         hits = run_hits((self.curve,), Point(0.0, y), Vec(-1.0, 0.0))
+        if not hits:
+            raise NotAPattern("leg", NO_LEG)
         return min(hit.point.x for _, hit in hits)
 
 

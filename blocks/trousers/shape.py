@@ -11,8 +11,9 @@ import math
 from dataclasses import dataclass, replace
 from typing import Final
 
-from blocks.trousers.frame import Centre, Rise, back_centre, fork_drop, front_centre, side_at_hip
+from blocks.trousers.frame import NO_LEG, Centre, Rise, back_centre, fork_drop, front_centre, side_at_hip
 from blocks.trousers.leg import BACK_WIDER, Leg, Node, inner_line, outer_line
+from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Point, Vec, length, run_hits, run_length
 from drafting.geometry.solve import root_between, solve
 
@@ -218,4 +219,7 @@ def _half(wanted: Wanted, centre: Centre, hip: Point, taper: float, wider: float
 
 def _at_level(run: tuple[Curve, ...], y: float) -> float:
     """Where a line that runs down crosses a level."""
-    return max(hit.point.x for _, hit in run_hits(run, Point(0.0, y), Vec(1.0, 0.0)))
+    hits = run_hits(run, Point(0.0, y), Vec(1.0, 0.0))
+    if not hits:
+        raise NotAPattern("leg", NO_LEG)
+    return max(hit.point.x for _, hit in hits)
