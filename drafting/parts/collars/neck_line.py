@@ -99,6 +99,13 @@ class NeckLine:
         """From the centre front to the centre back, mm."""
         return sum(part.length for part in self.to_centre)
 
+    def share_behind(self, pattern: Pattern) -> float:
+        """What share of it lies behind the shoulder point, on a back or on the back half of a sleeve cut up to it."""
+        laid = [each for part in self.to_centre for each in part.edges]
+        halves = [each.edge.half or pattern.piece(each.ref.piece).identity.half for each in laid]
+        behind = sum(each.edge.length for each, half in zip(laid, halves, strict=True) if half is Half.BACK)
+        return behind / self.length_to_centre()
+
     def length_beyond(self) -> float:
         """What a button stand has of it beyond the centre front, mm; 0 where there is none."""
         return sum(part.length for part in self.parts if part.beyond)

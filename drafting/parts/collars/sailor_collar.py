@@ -43,7 +43,8 @@ def draw_sailor_collar(pattern: Pattern, derived: Derived) -> Drawn:
     width = derived.length_or("width", _WIDE * (shoulder or _NO_SHOULDER))
     ease, turned = derived.length("ease"), derived.length_or("turn", TURN)
     neck = neck_laid(line, line.length_to_centre() - ease)
-    layers = [(_neck(line, neck), _edges(line, neck, depth, width, less)) for less in (0.0, turned)]
+    behind = line.share_behind(pattern) * run_length(neck)
+    layers = [(_neck(line, neck), _edges(line, neck, behind, depth, width, less)) for less in (0.0, turned)]
     return layers_drawn(pattern, derived, line, layers, ease)
 
 
@@ -51,15 +52,15 @@ def _neck(line: NeckLine, neck: tuple[Curve, ...]) -> list[Edge]:
     return neck_edges(neck, line.to_centre, neck_allowance(line))
 
 
-def _edges(line: NeckLine, neck: tuple[Curve, ...], depth: float, width: float, less: float) -> list[Edge]:
+def _edges(
+    line: NeckLine, neck: tuple[Curve, ...], behind: float, depth: float, width: float, less: float
+) -> list[Edge]:
     """The centre back, the lower edge behind, and the side that runs on to the point in front.
 
-    less: by how much it is smaller there, mm
+    behind: how much of the neck lies behind the shoulder point, mm; less: by how much it is smaller there, mm
     """
     allowance = edge_allowance(line)
-    whole, parts = run_length(neck), line.to_centre
-    behind = parts[-1].length / sum(part.length for part in parts) * whole
-    at, along = run_place(neck, whole - behind)
+    at, along = run_place(neck, run_length(neck) - behind)
     shoulder = at + along.left() * (width - less)
     corner = Point(shoulder.x, less - depth)
     point, into = neck[0].start, end_tangents(neck[0])[0]
