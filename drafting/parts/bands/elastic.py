@@ -117,6 +117,7 @@ def _part(name: str, about: str, width: float, parts: tuple[BodyPart, ...], fill
             Option("heading", "length", "the frill that stands beyond the casing", 0.0, 60.0, default=0.0),
         ),
         _draw(name),
+        unless=(Site(Place.WAIST, BodyPart.BODICE),) if place is Place.WAIST else (),
         fills=(fills,),
         room=Room(_at_wrist, ("full sleeve",)) if place is Place.WRIST else None,
     )

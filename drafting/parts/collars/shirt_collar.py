@@ -21,7 +21,7 @@ from drafting.geometry import Curve, Line, Point, cut_run, end_tangents, run_len
 from drafting.parts.collars.leaning import Ring, ring_of_rise, ring_of_top
 from drafting.parts.collars.neck_line import COLLAR_TO, NeckLine, neck_line
 from drafting.parts.collars.round_corner import round_corner
-from drafting.parts.collars.stand_collar import Standing, button_on_stand, standing
+from drafting.parts.collars.stand_collar import OPEN_IN_FRONT, Standing, button_on_stand, standing
 from drafting.parts.collars.turning import direction_along
 from drafting.parts.collars.two_layers import (
     COLLAR,
@@ -81,7 +81,7 @@ def draw_shirt_collar(pattern: Pattern, derived: Derived) -> Drawn:
     """
     line = neck_line(pattern, SHIRT_COLLAR)
     if line.front.role is not Role.OPENING:
-        raise NotAPattern(SHIRT_COLLAR, "a shirt collar is buttoned in front: give the garment an opening there")
+        raise NotAPattern(SHIRT_COLLAR, f"a shirt collar is buttoned in front: {OPEN_IN_FRONT}")
     stood, allowance = standing(line, SHIRT_COLLAR), neck_allowance(line)
     height, turned = derived.length("stand"), derived.length_or("turn", TURN)
     ring = ring_of_rise(SHIRT_COLLAR, stood.base, derived.length("rise"))

@@ -42,6 +42,7 @@ from drafting.pattern import (
 
 __all__ = [
     "INNER_COLLAR",
+    "OPEN_IN_FRONT",
     "ROUNDED",
     "SQUARE",
     "STAND_COLLAR",
@@ -56,6 +57,9 @@ STAND_COLLAR: Final = "stand collar"
 INNER_COLLAR: Final = "inner collar"
 STAND_COLLAR_TO: Final = COLLAR_TO
 SQUARE, ROUNDED = "square", "rounded"
+
+OPEN_IN_FRONT: Final = 'alter = "opening", at = "centre front", fasten = "buttons"'
+"""What is written to have the front buttoned."""
 
 _ROUND: Final = 0.6  # how much of its height a rounded end is rounded over (ours)
 
@@ -85,7 +89,9 @@ def standing(line: NeckLine, name: str) -> Standing:
     """How a collar stands on this neck. Raises NotAPattern where the garment opens at no centre line."""
     front, back = line.front.role is Role.OPENING, line.back.role is Role.OPENING
     if not front and not back:
-        raise NotAPattern(name, "the garment opens at no centre line, and a standing collar goes over no head")
+        raise NotAPattern(
+            name, f"the garment opens at no centre line, and a standing collar goes over no head: {OPEN_IN_FRONT}"
+        )
     parts = tuple(reversed(line.parts)) if front else line.to_centre
     return Standing(
         parts,
