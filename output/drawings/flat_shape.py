@@ -15,7 +15,7 @@ from itertools import pairwise
 from typing import Final
 
 from drafting.geometry import Curve, Point, Vec, distance, lerp, polyline
-from drafting.pattern import CENTRES, Dart, Edge, Piece, Place, Role, dart_mouth, dart_places, edges_at
+from drafting.pattern import CENTRES, Dart, Edge, Level, Piece, Place, Role, dart_mouth, dart_places, edges_at, lines_at
 from drafting.pattern.cutting import is_upright
 
 __all__ = ["FlatShape", "bent_onto", "centre_line", "closed_darts", "flat_shape", "mapped_shape", "without_laps"]
@@ -34,15 +34,18 @@ Map = Callable[[Point], Point]
 
 @dataclass(frozen=True, slots=True)
 class FlatShape:
-    """A piece made flat: its edges by name as lines of places in the order of its outline, and its sewn darts.
+    """A piece made flat: its edges by name as lines of places in the order of its outline, its sewn darts and the
+    mouths of its pockets.
 
-    points: its marked points, by name
+    points:   its marked points, by name
+    stitched: what is stitched on the right half only, as a fly
     """
 
     piece: Piece
     edges: tuple[tuple[Edge, tuple[Point, ...]], ...]
     darts: tuple[tuple[Point, ...], ...]
     points: tuple[tuple[str, Point], ...]
+    stitched: tuple[tuple[Point, ...], ...] = ()
 
     @property
     def outline(self) -> tuple[Point, ...]:
@@ -60,8 +63,12 @@ def flat_shape(piece: Piece) -> FlatShape:
     """The piece with its darts closed."""
     close = closed_darts(piece)
     edges = tuple((edge, _line(edge.curves, close)) for edge in piece.edges if edge.role is not Role.DART_LEG)
-    darts = tuple(_line(piece.edge(_kept_leg(piece, dart)).curves, close) for dart in piece.darts)
-    return FlatShape(piece, edges, darts, tuple((mark.name, close(mark.at)) for mark in piece.points))
+    darts = [_line(piece.edge(_kept_leg(piece, dart)).curves, close) for dart in piece.darts]
+    mouths, stitched = (
+        [_line(line.drawn, close) for line in lines_at(piece, level)] for level in (Level.POCKET, Level.STITCHING)
+    )
+    points = tuple((mark.name, close(mark.at)) for mark in piece.points)
+    return FlatShape(piece, edges, (*darts, *mouths), points, tuple(stitched))
 
 
 def mapped_shape(shape: FlatShape, place: Map) -> FlatShape:
@@ -71,6 +78,7 @@ def mapped_shape(shape: FlatShape, place: Map) -> FlatShape:
         tuple((edge, tuple(map(place, line))) for edge, line in shape.edges),
         tuple(tuple(map(place, line)) for line in shape.darts),
         tuple((name, place(at)) for name, at in shape.points),
+        tuple(tuple(map(place, line)) for line in shape.stitched),
     )
 
 

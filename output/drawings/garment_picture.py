@@ -13,6 +13,7 @@ from itertools import pairwise
 from typing import Final
 
 from drafting.geometry import Point, Vec, distance, lerp, shift, turn
+from drafting.parts.linings.whole_fronts import with_whole_fronts
 from drafting.pattern import (
     CENTRES,
     Along,
@@ -90,6 +91,7 @@ class _Drawn:
 
 def garment_views(pattern: Pattern) -> tuple[GarmentView, ...]:
     """The front and the back; fewer where the pattern has no such pieces."""
+    pattern = with_whole_fronts(pattern)
     return tuple(view for half in Half if (view := _view(pattern, half)) is not None)
 
 
@@ -117,6 +119,7 @@ def _view(pattern: Pattern, half: Half) -> GarmentView | None:
         lines += _visible([(LineKind.TO_SEW, layer)], collar[k + 1 :])
     # the wearer's right lies over her left where the two reach past the centre
     left = [(kind, tuple(_mirrored(line))) for kind, line in lines]
+    lines += [(LineKind.IN_HAND, line) for shape in shapes for line in shape.stitched]
     shown = [*lines, *_visible(left, [cover for cover in right.covers if _past_the_centre(cover)])]
     if sleeve:
         both = [*right.covers, *(tuple(_mirrored(cover)) for cover in right.covers)]

@@ -76,5 +76,6 @@ def _whole(front: Piece, hip: Piece, moved: dict[tuple[str, str], EdgeRef]) -> P
         front,
         edges=closed(front.name, tuple(edges)),
         notches=(*front.notches, *notches),
+        lines=(*front.lines, *(replace(line, name=free_name(line.name, names)) for line in hip.lines)),
         points_meant=tuple(pair for pair in front.points_meant if set(pair) <= kept),
     )
