@@ -184,6 +184,8 @@ def _after(text: StepText) -> Iterator[str]:
     if place is Place.WAIST:
         away = ", away from the gathers" if gathered else ""
         yield f"Neaten the edges together and press them up, toward the bodice{away}."
+    elif place is Place.PRINCESS and gathered:
+        yield "Neaten the edges together and press them to the side that is not gathered."
     elif place is Place.PRINCESS:
         yield (
             "Where the seam is curved, snip the edge that curves inward every finger’s width, not into the stitching. "
