@@ -2,7 +2,7 @@
 
     python -m tests.sweep_skirts                     each skirt alone and on a bodice, for all 1,104 women (long)
     python -m tests.sweep_skirts --every 12          every twelfth of them
-    python -m tests.sweep_skirts --with "skirt yoke" and "shaped band", "buttons", "pockets": taken as well
+    python -m tests.sweep_skirts --with "skirt yoke" and "shaped band", "buttons", "pockets", "godets": taken as well
     python -m tests.sweep_skirts --stranger          and lets a stranger lay a tape on those drafted alone
     python -m tests.sweep_skirts --only gored        those whose name begins so
 
@@ -52,6 +52,7 @@ TAKEN: Final[Mapping[str, tuple[str, Mapping[str, Value]]]] = {
     "shaped band": ("shaped band", {}),
     "buttons": ("opening", {"at": "centre front", "fasten": "buttons"}),
     "pockets": ("side pocket", {}),
+    "godets": ("godet", {}),
 }
 """By name: a step that is taken on each, and its options."""
 
