@@ -131,6 +131,9 @@ class Smock(Alteration):
             if edges_at(piece, Place.CROTCH, Place.INSEAM, Place.LEG_OPENING):
                 told = f'"{piece.name}" goes on through the legs, and a smock hangs open'
                 raise StepRefused(self.name, f"{told}: make it of a bodice")
+            if edges_at(piece, Place.EMPIRE):
+                told = f'"{piece.name}" ends at an empire seam, and a smock hangs from its yoke to the hem'
+                raise StepRefused(self.name, f"{told}: leave one of the two out")
             waist = _waist_level(piece)
             pattern = with_yoke(self.name, pattern, piece, depth, 0.0)
             pattern = _hanging(self, pattern, pattern.piece(piece.name), waist, long)

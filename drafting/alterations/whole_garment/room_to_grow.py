@@ -91,7 +91,7 @@ class RoomToGrow(Alteration):
             yield from _longer(self, pattern).promises(pattern)
         for measure in pattern.measures:
             yield finished_changes(measure)
-        if not self.only:
+        if self.at == AT_WAIST and not self.only:  # of a tuck, the lengthening promises what it keeps
             yield from seams_kept(pattern)
 
 

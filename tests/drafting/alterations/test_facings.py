@@ -90,6 +90,9 @@ def test_after_any_step_each_facing_is_as_its_piece_is_or_the_step_is_refused(
         raise
     except StepRefused:
         return
+    if name == "smock" and at in ("hem", "wrap"):  # it hangs in the place of the skirt, and of what that is faced with
+        assert not any(map(is_strip, after.pieces))
+        return
     assert (at, name) == ("back", "move a dart") or loose(after) == []  # traced with that dart closed, see below
     assert [(each.where, each.remedy) for each in failed(after, before)] == []
 

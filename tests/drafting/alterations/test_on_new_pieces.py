@@ -98,3 +98,15 @@ def test_trousers_cut_in_two_from_the_dart_down_say_which_step_came_too_early(na
     cut = apply_step(a_garment("jumpsuit"), panels)
     with pytest.raises(StepRefused, match='put this step before "dart into seam"'):
         apply_step(cut, sample(name, TROUSER_SAMPLES[name][0]), as_written=True)
+
+
+def test_a_smock_is_not_hung_from_a_front_that_ends_below_the_bust() -> None:
+    high = apply_step(a_garment("dress"), sample("empire seam", {}))
+    with pytest.raises(StepRefused, match="leave one of the two out"):
+        apply_step(high, sample("smock", {}), as_written=True)
+
+
+def test_a_tuck_to_grow_beside_a_dart_in_the_side_seam_leaves_the_seam_within_a_hundredth() -> None:
+    dart = {"piece": "bodice front", "dart": "bust dart", "to": "side seam", "measured_from": "armhole", "part": 0.3}
+    moved = apply_step(a_garment("dress"), sample("move a dart", {**dart, "share": 0.5}))
+    assert failed(apply_step(moved, sample("room to grow", {"piece": "bodice front", "by": 6.0, "at": "tuck"}))) == []
