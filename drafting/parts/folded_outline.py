@@ -72,7 +72,9 @@ def laid_from(
         n = len(piece.edges)
         at = (at + step) % n
         at, move = _past_darts(piece, at, step, move)
-        while (crossed := _next_panel(pattern, piece, piece.edges[at], over)) is not None and crossed != came_over:
+        while (
+            crossed := _next_panel(pattern, piece, piece.edges[at], over, onward=onward)
+        ) is not None and crossed != came_over:
             other, name = crossed
             came_over = (piece, piece.edges[at].name)
             into = other.index(name)
@@ -103,15 +105,19 @@ def _closing(piece: Piece, leg: int, step: int) -> Move:
     return turn(apex, (far - apex).angle_to(near - apex))
 
 
-def _next_panel(pattern: Pattern, piece: Piece, edge: Edge, over: frozenset[Place]) -> tuple[Piece, str] | None:
-    """The piece that is sewn to this edge, and the edge of it that is; None where none is."""
+def _next_panel(
+    pattern: Pattern, piece: Piece, edge: Edge, over: frozenset[Place], *, onward: bool
+) -> tuple[Piece, str] | None:
+    """The piece that is sewn to this edge, and the edge of it that is at this corner; None where none is."""
     hangs = edge.place is Place.YOKE and piece.identity.part is not BodyPart.BODICE
     if hangs or edge.place not in over:
         return None  # a skirt hangs from its band or yoke, and is faced apart from it
     for seam in pattern.seams:
         for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
             for end in (0, -1):
-                if (run[end].piece, run[end].edge) == (piece.name, edge.name):
+                # one edge may be sewn to several: which of them is met is told by the end of the seam one stands at
+                at_start = onward != run[end].backward
+                if (run[end].piece, run[end].edge) == (piece.name, edge.name) and at_start == (end == 0):
                     return pattern.piece(other[end].piece), other[end].edge
     return None
 

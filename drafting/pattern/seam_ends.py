@@ -85,9 +85,9 @@ class _Corner:
     def sharp(self) -> bool:
         """Whether the allowance has an end here, and may be squared: a fold has none, and a hem is turned up.
 
-        That of a gusset, narrow and sewn into a slit, is mitred.
+        Round a gusset, and at the point of the slit it is sewn into, it is mitred.
         """
-        if Place.GUSSET in (self.edge.place, self.beside.place):
+        if self.edge.place is self.beside.place is Place.GUSSET:
             return False
         return self.beside.role in _OPEN and math.sin(self.angle) >= _LEAST_SINE
 

@@ -90,6 +90,8 @@ def _corner(piece: Json, name: str, at_start: bool) -> tuple[np.ndarray, np.ndar
     own, beside = edges[k], edges[k - 1] if at_start else edges[(k + 1) % len(edges)]
     if beside["role"] in ("fold", "hem", "dart leg"):
         return None
+    if "gusset seam" in (own.get("place"), beside.get("place")):
+        return None  # the mouth of a slit is narrower than its allowances: the cloth is whole there, and cut open later
     run, other = (_points(edge["curves"]) for edge in (own, beside))
     corner = run[0] if at_start else run[-1]
     on = -_leaving(own["curves"]) if at_start else _arriving(own["curves"])

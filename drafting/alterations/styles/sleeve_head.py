@@ -120,9 +120,12 @@ def with_head(
         for mark in sleeve.points
     ]
     renamed: dict[NotchRef, NotchRef] = {}
+    called: dict[tuple[str, str], str] = {}
     for part in parts:
         notches += _notches_of(part, sleeve.name, names, notches, renamed)
-        points += _points_of(part, points)
+        moved = list(_points_of(part, points))
+        called |= {(part.piece.name, old): mark.name for old, mark in moved}
+        points += [mark for _, mark in moved]
     made = replace(
         sleeve,
         edges=closed_edges,
@@ -166,7 +169,7 @@ def with_head(
     dropped = {part.seam.name for part in parts} | {seam.name for seam in armholes}
     others = [new for seam in pattern.seams if seam.name not in dropped and (new := carried(seam)) is not None]
     pieces = tuple(made if piece.name == sleeve.name else piece for piece in pattern.pieces if piece.name not in gone)
-    measures = tuple(_laid(measure, by_part, made) for measure in pattern.measures)
+    measures = tuple(_laid(measure, by_part, called, made) for measure in pattern.measures)
     at = next((k for k, seam in enumerate(others) if _is_underarm(made, seam)), len(others))
     seams = (*others[:at], *whole, *others[at:])
     return replace(pattern, pieces=pieces, seams=seams, measures=measures)
@@ -302,18 +305,20 @@ def _notches_of(
             yield replace(notch, name=name, station=replace(notch.station, edge=edge))
 
 
-def _points_of(part: LaidOn, points: Sequence[MarkPoint]) -> Iterator[MarkPoint]:
-    """The points of a part, and the ends of what is measured across it, on the sleeve."""
+def _points_of(part: LaidOn, points: Sequence[MarkPoint]) -> Iterator[tuple[str, MarkPoint]]:
+    """The points of a part, and the ends of what is measured across it, on the sleeve, with what they were called."""
     taken = [mark.name for mark in points]
     for mark in part.piece.points:
-        yield replace(mark, name=free_name(mark.name, taken), at=part.move.point(mark.at))
+        yield mark.name, replace(mark, name=free_name(mark.name, taken), at=part.move.point(mark.at))
     for edge in edges_at(part.piece, Place.SHOULDER):
         for k, (end, beside) in enumerate(zip((edge.start, edge.end), part.piece.beside(edge.name), strict=True)):
             landmark = Landmark.SHOULDER_END if beside.place is Place.ARMHOLE else Landmark.TAPE_CROSSES
-            yield MarkPoint(_end_of(part, edge.name, k), part.move.point(end), landmark)
+            name = _end_of(part, edge.name, k)
+            yield name, MarkPoint(name, part.move.point(end), landmark)
     for line in part.piece.lines:
         for k, end in enumerate((line.start, line.end)):
-            yield MarkPoint(_end_of(part, line.name, k), part.move.point(end), Landmark.TAPE_CROSSES)
+            name = _end_of(part, line.name, k)
+            yield name, MarkPoint(name, part.move.point(end), Landmark.TAPE_CROSSES)
 
 
 def _end_of(part: LaidOn, name: str, k: int) -> str:
@@ -321,8 +326,10 @@ def _end_of(part: LaidOn, name: str, k: int) -> str:
     return f"{part.half} {name}, {('begin', 'end')[k]}"
 
 
-def _laid(measure: Measure, parts: Mapping[str, LaidOn], sleeve: Piece) -> Measure:
-    """A measurement with what of its tape lay on the parts laid on the sleeve."""
+def _laid(
+    measure: Measure, parts: Mapping[str, LaidOn], called: Mapping[tuple[str, str], str], sleeve: Piece
+) -> Measure:
+    """A measurement with what of its tape lay on the parts laid on the sleeve; called: their points there."""
     tape: list[Tape] = []
     for stretch in measure.tape:
         part = parts.get(stretch.piece)
@@ -331,7 +338,8 @@ def _laid(measure: Measure, parts: Mapping[str, LaidOn], sleeve: Piece) -> Measu
         elif isinstance(stretch, Along) and part.names.get(stretch.edge, "") in _sewn(sleeve):
             tape.append(replace(stretch, piece=sleeve.name, edge=part.names[stretch.edge]))
         elif isinstance(stretch, Between):
-            tape.append(replace(stretch, piece=sleeve.name))
+            one, other = (called.get((stretch.piece, end), end) for end in (stretch.one, stretch.other))
+            tape.append(replace(stretch, piece=sleeve.name, one=one, other=other))
         elif isinstance(stretch, Along | Across):
             name = stretch.edge if isinstance(stretch, Along) else stretch.line
             ends = (_end_of(part, name, 0), _end_of(part, name, 1))
