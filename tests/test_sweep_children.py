@@ -8,6 +8,8 @@ import pytest
 
 from drafting.body.person import Person
 from tests.sweep import End
+from tests.sweep_child_styles import CASES, odd_children
+from tests.sweep_child_styles import end_of as styled
 from tests.sweep_children import GARMENTS, babies, children, end_of, found_by_a_stranger
 
 
@@ -34,3 +36,11 @@ def test_a_stranger_finds_on_the_dress_what_body_and_ease_ask_for() -> None:
         lines = found_by_a_stranger(who)
         assert len(lines) >= 24
         assert [line for line in lines if not line.holds] == [], who.name
+
+
+def test_style_lines_and_collars_on_a_few_children_pass_or_are_refused_in_a_sentence() -> None:
+    tried = ((children()[500], CASES[::3]), (odd_children()[301], CASES[1::4]))
+    ends = {(case, who.name): styled(who, *case) for who, cases in tried for case in cases}
+    assert {key: end for key, end in ends.items() if end[0] not in ("passes", "refused")} == {}
+    assert len(odd_children()) == 486
+    assert sum(end[0] == "passes" for end in ends.values()) > 0.7 * len(ends)

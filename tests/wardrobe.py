@@ -24,11 +24,14 @@ from tests.bodies import women
 from tests.sweep_children import babies, children
 
 __all__ = [
+    "BUTTONED",
     "KINDS",
+    "OPENED",
     "Kind",
     "Link",
     "a_garment",
     "begun",
+    "garment_of",
     "jumpsuit_for",
     "links_of",
     "parts_for",
@@ -41,8 +44,8 @@ Blocks = Mapping[str, Options]
 Link = tuple[str, Options, float]
 """An alteration, its options, and which share of its amount is taken."""
 
-_OPENED: Final[Link] = ("opening", {"at": "centre back", "length": 300.0}, 1.0)
-_BUTTONED: Final[Link] = ("opening", {"at": "centre front", "fasten": "buttons"}, 1.0)
+OPENED: Final[Link] = ("opening", {"at": "centre back", "length": 300.0}, 1.0)
+BUTTONED: Final[Link] = ("opening", {"at": "centre front", "fasten": "buttons"}, 1.0)
 
 _WOVEN, _KNIT = Cloth("woven"), Cloth("knit", stretch=0.5, stretch_along=0.25)
 _UPPER: Final = (
@@ -182,6 +185,14 @@ def jumpsuit_for(who: Person) -> Pattern:
     return _drafted(_named("jumpsuit"), who)
 
 
+def garment_of(kind: str, who: Person, parts: Sequence[Part] = (), steps: Sequence[Link] = ()) -> Pattern:
+    """A garment of a kind for somebody, before any step; a part may wait for one of the steps.
+
+    Raises CannotDraft where it is refused.
+    """
+    return _drafted(_named(kind), who, parts, steps)
+
+
 def _named(name: str) -> Kind:
     return next(kind for kind in KINDS if kind.name == name)
 
@@ -234,7 +245,7 @@ def begun(kind: Kind, chance: random.Random) -> tuple[Pattern, list[Link]]:
     """
     parts = tuple(_chosen(kind, chance))
     collar = next((part.name for part in parts if "collar" in part.fills and not _drawn_on(part)), "")
-    steps = [_BUTTONED if collar == "shirt collar" else _OPENED] if collar else []
+    steps = [BUTTONED if collar == "shirt collar" else OPENED] if collar else []
     return _drafted(kind, chance.choice(wearers(kind)), parts, steps), steps
 
 
