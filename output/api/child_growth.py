@@ -19,7 +19,15 @@ from output.report.growth_page import growth_html
 from output.report.growth_words import growth_told, lasting_table, too_soon
 from output.report.let_down_words import left_to_let_down
 
-__all__ = ["Growing", "garment_growth_html", "growing", "growing_data", "growing_said", "let_down_marks"]
+__all__ = [
+    "Growing",
+    "garment_growth_html",
+    "growing",
+    "growing_data",
+    "growing_page",
+    "growing_said",
+    "let_down_marks",
+]
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +75,16 @@ def growing_said(grows: Growing) -> list[dict[str, object]]:
     first, *others = growth_told(grows.found, grows.person.name, unit)
     lasts = [lasting_table(grows.lasts, grows.found.growth.last.day, unit)] if grows.lasts else []
     return [plain_said(each) for each in (first, *lasts, *others)]
+
+
+def growing_page(grows: Growing) -> str:
+    """The same as a page to be printed, HTML."""
+    from output.report.growth_page import growth_page
+
+    unit = grows.person.unit
+    first, *others = growth_told(grows.found, grows.person.name, unit)
+    lasts = [lasting_table(grows.lasts, grows.found.growth.last.day, unit)] if grows.lasts else []
+    return growth_page(f"How {grows.person.name or 'the child'} grows", grows.chart(), [first, *lasts, *others])
 
 
 def garment_growth_html(who: Person, until: date, pattern: Pattern) -> Iterator[str]:

@@ -25,6 +25,9 @@ from output.lay.search_lay import search_lay
 from output.lay.shopping_list import ToBuy, shopping_list
 
 __all__ = [
+    "ENDS",
+    "FOLDS",
+    "Fold",
     "LaidCloth",
     "cloth_of",
     "cloths_of",

@@ -27,7 +27,7 @@ from output.report.size_words import said_of_size, take_sentence
 if TYPE_CHECKING:
     from blocks.garment import Garment
 
-__all__ = ["accept_chart", "garment_kinds", "size_choice", "size_data", "size_page"]
+__all__ = ["CHARTS", "accept_chart", "garment_kinds", "size_choice", "size_data", "size_page"]
 
 
 def size_choice(

@@ -5,13 +5,23 @@ from __future__ import annotations
 from drafting.checks import Result
 from drafting.fit.ease import EASE_WHERE, EASE_WORDS
 from drafting.reading.options import Value
-from drafting.reading.units import difference_text, length_text, length_unit, parse_length, percent, sentence_in
+from drafting.reading.units import (
+    NotRead,
+    difference_text,
+    length_text,
+    length_unit,
+    parse_length,
+    parse_percent,
+    percent,
+    sentence_in,
+)
 from output.api.making import Draft
 from output.report.tables import counted
 
 __all__ = [
     "EASE_WHERE",
     "EASE_WORDS",
+    "NotRead",
     "cloth_said",
     "counted",
     "difference_text",
@@ -20,6 +30,7 @@ __all__ = [
     "length_unit",
     "other_unit",
     "parse_length",
+    "parse_percent",
     "percent",
     "sentence_in",
     "value_text",

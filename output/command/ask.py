@@ -11,7 +11,6 @@ from pathlib import Path
 from textwrap import wrap
 from typing import Final, Literal
 
-from drafting.body.charts import chart_body
 from drafting.body.complete import complete
 from drafting.body.person import person
 from drafting.body.terms import BASICS, BodyKind, measurement_for
@@ -21,6 +20,7 @@ from drafting.reading.values import parse_date
 from output.api.beginning import length_as_written, one_line
 from output.api.making import read_garment
 from output.api.measuring import looks_wrong, measuring_order
+from output.api.sheets_to_measure import example_body
 from output.command.answer import Answer
 from output.command.measuring_file import MeasuringFile, open_to_measure
 from output.command.new import ask_choice, at_a_terminal, body_meant, name_of, unit_meant
@@ -29,7 +29,7 @@ from output.figure.silhouette import Silhouette, silhouette
 from output.files.write_folder import write_new
 from output.report.tables import Passage
 
-__all__ = ["ask_measurements", "example_body"]
+__all__ = ["ask_measurements"]
 
 Move = Literal["on", "back", "again", "stop"]
 
@@ -37,9 +37,6 @@ _STOP: Final = ("stop", "quit", "exit", "end")
 _BACK: Final = ("back", "b")
 _SKIP: Final = ("skip", "s", "-")
 _KEEP: Final = ("keep", "k", "y", "yes", "")
-_GIRL: Final = 116
-"""The height of the child whose drawing stands in for one that has not been measured yet, cm."""
-
 _WORDS: Final = (
     "Type the length, with a fraction or another unit as you like: 92.5, 36 1/2, 30 in. "
     "back: one back. skip, or Enter: leave it as it is. stop (or Ctrl-C): go on another time. "
@@ -131,12 +128,6 @@ def _keys(file: MeasuringFile, garment: Path | None, *, every: bool) -> tuple[st
     if garment is None:
         return measuring_order(file.body, every=every)
     return measuring_order(file.body, [read_garment(garment, wearer=file.person)], every=every)
-
-
-def example_body(body: BodyKind) -> dict[str, float]:
-    """The lengths of a body of middle size (mm by key), for a drawing where nothing is measured yet."""
-    found = chart_body(92) if body == "woman" else chart_body(_GIRL, chart=f"{body}s")
-    return {each.key: each.mm for each in complete(found.person).known()}
 
 
 def _all(file: MeasuringFile, keys: tuple[str, ...], wrote: set[str]) -> None:

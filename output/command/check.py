@@ -13,11 +13,11 @@ from drafting.errors import InputProblems, Problem
 from drafting.pattern import Pattern
 from drafting.reading.units import printable
 from output.api.pattern_reader import PATTERN_ENDINGS, read_pattern
+from output.api.pattern_told import pattern_told
 from output.command.answer import Answer
 from output.command.brief import Summary, summaries
 from output.command.draft import make_garment, pattern_data, pattern_sections, pattern_summaries, status_of
-from output.report.edge_table import edge_table
-from output.report.tables import Passage, Said, check_tables, counted, fault_lines, finished_table, steps_passage
+from output.report.tables import Passage, Said
 
 __all__ = ["check_file", "pattern_answer"]
 
@@ -64,19 +64,9 @@ def pattern_answer(
     shown = unit or "cm"
     place = printable(str(path), most=200)
     about = ", ".join(piece.name for piece in pattern.pieces)
-    title = f"{pattern.title or place}: {about}"
-    said: list[Said] = [Passage(title, (counted(results), *fault_lines(results, shown)), worst(results))]
-    if pattern.history:
-        said.append(steps_passage(pattern, shown))
-    if pattern.measures:
-        said.append(finished_table(pattern, [shown]))
-    unnamed: tuple[Said, ...] = ()
-    if path.suffix.casefold() == ".dxf" and not pattern.seams:
-        beside = printable(str(path.with_suffix(".toml")), most=200)
-        hint = f"No seam is known: name places and seams in {beside}. `--all` lists the edges, README shows how."
-        unnamed = (Passage("Not walked", (hint,)),)
-        said += [*unnamed, edge_table(pattern, shown)]
-    said.extend(check_tables(results, shown))
+    beside = printable(str(path.with_suffix(".toml")), most=200) if path.suffix.casefold() == ".dxf" else ""
+    said = [*pattern_told(pattern, results, shown, file=place, beside=beside)]
+    unnamed = [each for each in said if isinstance(each, Passage) and each.title == "Not walked"]
 
     def data() -> dict[str, object]:
         document = json.loads(to_json(pattern, results))

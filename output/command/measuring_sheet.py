@@ -4,18 +4,14 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from drafting.body.complete import complete
-from drafting.body.person import person, read_person
-from drafting.body.terms import BODY_KINDS, BodyKind, measurement_for
+from drafting.body.person import read_person
+from drafting.body.terms import BODY_KINDS, BodyKind
 from drafting.errors import InputProblems, Problem, meant
-from drafting.reading.units import length_text, printable
+from drafting.reading.units import printable
 from output.api.making import read_garment
-from output.api.measuring import measuring_order
+from output.api.sheets_to_measure import anybody, sheet_to_measure
 from output.command.answer import Answer
-from output.command.ask import example_body
-from output.figure.silhouette import silhouette
 from output.files.write_folder import write_new
-from output.report.measuring_sheet import measuring_sheet
 from output.report.tables import Passage
 
 __all__ = ["write_measuring_sheet"]
@@ -35,20 +31,10 @@ def write_measuring_sheet(
         read, mend = f'"{printable(sheet)}"', "A browser prints it on A4 or Letter, and makes a PDF of it."
         raise InputProblems([Problem("the command line, --sheet", read, "a file that ends in .html", mend)])
     kind = _kind(body)
-    last: dict[str, str] = {}
-    if whose is None:
-        lengths, name, shown = example_body(kind), "", unit or "cm"
-        wearer = person({key: lengths[key] for key in ("stature", "bust_girth", "waist_girth", "hip_girth")}, body=kind)
-    else:
-        wearer = read_person(whose)
-        kind, name, shown = wearer.body, wearer.name, unit or wearer.unit
-        lengths = {each.key: each.mm for each in complete(wearer).known()}
-        last = {key: length_text(mm, shown) for key, mm in wearer.measurements}
+    who = None if whose is None else read_person(whose)
+    wearer = anybody(kind) if who is None else who
     garments = [read_garment(garment, wearer=wearer)] if garment is not None else []
-    keys = measuring_order(kind, garments, every=every)
-    title = f"Measuring {name or f'a {kind}'}"
-    taken = [measurement_for(key, kind) for key in keys]
-    text = measuring_sheet(title, taken, silhouette(lengths, kind), shown, last)
+    text, keys = sheet_to_measure(who, kind, unit=unit, garments=garments, every=every)
     write_new(path, text.encode())
     told = (f"{path}: {len(keys)} measurements, each with its drawing. Open it in a browser and print it.",)
     return Answer(0, (Passage("Written", told),), {"file": str(path), "measurements": list(keys)})

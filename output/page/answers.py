@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from typing import Any
 
 from output.page.beginning import begin, kind_picture, kinds_to_begin
+from output.page.brought import brought_answers
 from output.page.desk import Desk
 from output.page.drawing_questions import drawing_answers
 from output.page.earlier_lengths import lengths_before
@@ -50,6 +51,7 @@ class Answers:
             "lengths": lambda given: as_json({"earlier": lengths_before(folder, desk.log, _file(given))}).encode(),
             **drawing_answers(desk),
             **people_answers(folder, desk),
+            **brought_answers(folder),
         }
 
     def __contains__(self, address: str) -> bool:

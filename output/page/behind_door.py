@@ -8,7 +8,7 @@ from typing import Any, Final
 
 from starlette.types import ASGIApp, Receive, Scope, Send
 
-from output.page.safety import LARGEST_BODY, Door, Refused, headers
+from output.page.safety import Door, Refused, headers, largest
 
 __all__ = ["behind"]
 
@@ -34,7 +34,7 @@ def behind(door: Door, inner: ASGIApp) -> ASGIApp:
         given = [(name.decode("latin-1").lower(), value.decode("latin-1")) for name, value in scope["headers"]]
         refused = door.judge(scope["method"], scope["path"], dict(given)) or door.judge_twice(given)
         if refused is None and scope["method"] == "POST":
-            body = await _body(receive)
+            body = await _body(receive, largest(scope["path"]))
             if body is not None:
                 await inner(scope, _giving(body, receive), send_safely)
                 return
@@ -47,7 +47,7 @@ def behind(door: Door, inner: ASGIApp) -> ASGIApp:
     return app
 
 
-async def _body(receive: Receive) -> bytes | None:
+async def _body(receive: Receive, most: int) -> bytes | None:
     """What a page sends, whole; None where it is more than may be, whatever length it said."""
     body = b""
     while True:
@@ -56,7 +56,7 @@ async def _body(receive: Receive) -> bytes | None:
             return None
         part: bytes = message.get("body", b"")
         body += part
-        if len(body) > LARGEST_BODY:
+        if len(body) > most:
             return None
         if not message.get("more_body", False):
             return body

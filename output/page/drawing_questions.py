@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any, Final, Protocol
 
-from output.api import Draft
+from output.api import Draft, check
+from output.api.pattern_told import checks_told
+from output.api.plain_said import plain_said
 from output.page.request import as_json, text_of
 from output.page.views.block_picture import picture
 from output.page.views.compared import compared
+from output.page.views.data import Data
 from output.page.views.flat import flat
 from output.page.views.pieces import folded
 from output.page.views.walk import walked
@@ -37,6 +40,7 @@ class Versions(Protocol):
 def drawing_answers(versions: Versions) -> Mapping[str, Callable[[Given], bytes]]:
     """By address: what answers each with JSON.
 
+    looked {file}: everything that the checks looked at, as tables in `said`
     picture {name, body}: a block or a part by itself, on a plain garment for this kind of body
     walk {file, seam}, folded {file, piece}, flat {file}; changes {file}: what can be looked back over;
     compare {file, back} with the state before the last so many changes, {file, other} with the garment of another file
@@ -54,7 +58,12 @@ def drawing_answers(versions: Versions) -> Mapping[str, Callable[[Given], bytes]
             text_of(given, "file"), back if isinstance(back, int) and 0 < back <= MOST_CHANGES else 1
         )
 
+    def looked(given: Given) -> Data:
+        made = drafted(given)
+        return {"said": [plain_said(each) for each in checks_told(check(made).rows, made.unit)]}
+
     answers: dict[str, Callable[[Given], object]] = {
+        "looked": looked,
         "walk": lambda given: walked(drafted(given), text_of(given, "seam")),
         "folded": lambda given: folded(drafted(given), text_of(given, "piece")),
         "flat": lambda given: flat(drafted(given)),

@@ -14,6 +14,8 @@ __all__ = ["HIDDEN", "Folder", "NotInFolder"]
 HIDDEN: Final = ".trueseam"
 """The folder in it in which what was done is kept."""
 
+_PATTERNS: Final = (".dxf", ".json")
+
 _DEEPEST: Final = 3
 _MOST_FOLDERS: Final = 200
 _MOST_FILES: Final = 500
@@ -40,7 +42,14 @@ class Folder:
 
         Raises NotInFolder for a name that leads out of it, by dots, by a link, or as a whole path.
         """
-        if not isinstance(name, str) or not name.endswith(".toml") or not name.isprintable() or "\\" in name:
+        return self._named(name, (".toml",))
+
+    def pattern(self, name: object) -> Path:
+        """The path of a pattern from elsewhere, a DXF or a pattern.json, be it there or not. Raises as `file`."""
+        return self._named(name, _PATTERNS)
+
+    def _named(self, name: object, endings: tuple[str, ...]) -> Path:
+        if not isinstance(name, str) or not name.lower().endswith(endings) or not name.isprintable() or "\\" in name:
             raise NotInFolder
         path = self.path.joinpath(*name.split("/"))
         if not self.holds(path) or any(not part or part[0] == "." for part in name.split("/")):
@@ -58,8 +67,16 @@ class Folder:
         """What a file in the folder is called here: its path from the folder, with "/" between."""
         return Path(os.path.normpath(path)).relative_to(self.path).as_posix()
 
+    def patterns(self) -> tuple[str, ...]:
+        """The names of the patterns from elsewhere: what a garment was drafted to, with its report, is none."""
+        found = self._ending(_PATTERNS)
+        return tuple(name for name in found if not (self.path / name).with_name("report.html").exists())
+
     def files(self) -> tuple[str, ...]:
         """The names of the TOML files in the folder and a little further down, in order."""
+        return self._ending((".toml",))
+
+    def _ending(self, endings: tuple[str, ...]) -> tuple[str, ...]:
         found: list[str] = []
         waiting = deque([(self.path, 1)])
         for _ in range(_MOST_FOLDERS):
@@ -70,7 +87,7 @@ class Folder:
                 if entry.is_dir(follow_symlinks=False):
                     if depth < _DEEPEST:
                         waiting.append((Path(entry.path), depth + 1))
-                elif entry.name.endswith(".toml") and (not entry.is_symlink() or self.holds(Path(entry.path))):
+                elif entry.name.lower().endswith(endings) and (not entry.is_symlink() or self.holds(Path(entry.path))):
                     found.append(self.name_of(Path(entry.path)))
         return tuple(sorted(found[:_MOST_FILES]))
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from pathlib import PurePosixPath
 from typing import Any, Final
 
 from output.page.files import read_files
@@ -26,12 +27,17 @@ def listed(folder: Folder) -> Data:
     garments: file, title; for: the file of its wearer, "" for none here; chart: whether it is made in a chart's sizes;
               picture: None until it is drawn; problem: only where it cannot be read
     charts:   file, title of each chart of a bought pattern
+    patterns: the files of patterns from elsewhere
     lacks:    "people" or "garments" where there are none of them yet
     """
     people: list[Data] = []
     garments: list[Data] = []
     charts: list[Data] = []
+    patterns = folder.patterns()
+    beside = {str(PurePosixPath(name).with_suffix(".toml")) for name in patterns}
     for name in folder.files():
+        if name in beside:
+            continue
         tables = _tables(folder, name)
         if tables is None:
             garments.append({"file": name, "title": name, "for": "", "chart": False, "problem": UNREAD})
@@ -45,7 +51,7 @@ def listed(folder: Folder) -> Data:
         elif _OF_A_GARMENT & tables.keys():
             garments.append(_garment(folder, name, tables))
     lacks = "people" if not people else None if garments else "garments"
-    told = {"people": people, "garments": garments, "charts": charts, "lacks": lacks}
+    told = {"people": people, "garments": garments, "charts": charts, "patterns": list(patterns), "lacks": lacks}
     return {"folder": str(folder.path), **told}
 
 

@@ -19,7 +19,7 @@ from typing import Any, Final, TypeGuard
 from output.page.edits import CannotEdit
 from output.page.events import Teller
 from output.page.folder import Folder
-from output.page.job_process import THINGS
+from output.page.job_process import BROUGHT, SAID, THINGS
 
 __all__ = ["Jobs", "MadeFile"]
 
@@ -32,6 +32,9 @@ _GRACE: Final = 3.0
 
 _LONGEST_LINE: Final = 1_000_000
 """Bytes of a line that a job says and that is listened to (our figure; `job_process.py` says less)."""
+
+_LONGEST_NAME: Final = 400
+"""Letters of a name or a length that is listened to (our figure)."""
 
 _log: Final = logging.getLogger(__name__)
 
@@ -59,11 +62,14 @@ class Jobs:
     def start(self, given: Mapping[str, Any]) -> str:
         """Begin a job, and give its number. Raises CannotEdit for what cannot be made, NotInFolder."""
         what, options = given.get("what"), given.get("options", {})
-        pieces, sizes = (options.get(key, []) if isinstance(options, Mapping) else None for key in ("pieces", "sizes"))
-        if what not in THINGS or not _are_names(pieces) or not _are_names(sizes):
+        options = options if isinstance(options, Mapping) else {"pieces": None}
+        pieces, sizes = (options.get(key, []) for key in ("pieces", "sizes"))
+        said = {key: options.get(key, "") for key in SAID}
+        if what not in THINGS or not _are_names(pieces) or not _are_names(sizes) or not _are_names([*said.values()]):
             raise CannotEdit(f"What can be made: {', '.join(THINGS)}.")
-        if not self._folder.file(given.get("file")).is_file():
-            raise CannotEdit("There is no such garment in this folder.")
+        of_a_pattern = what == BROUGHT
+        if not (self._folder.pattern if of_a_pattern else self._folder.file)(given.get("file")).is_file():
+            raise CannotEdit(f"There is no such {'pattern' if of_a_pattern else 'garment'} in this folder.")
         if len(self._running) >= _MOST_ASKED:
             raise CannotEdit("So much is being made already: wait until some of it is done, or stop it.")
         number = secrets.token_urlsafe(9)
@@ -71,7 +77,11 @@ class Jobs:
             "folder": str(self._folder.path),
             "file": given["file"],
             "what": what,
-            "options": {"pieces": pieces[:200], "sizes": sizes[:200]},
+            "options": {
+                "pieces": pieces[:200],
+                "sizes": sizes[:200],
+                **{key: text[:100] for key, text in said.items()},
+            },
             "to": str(self._place / number),
         }
         self._running[number] = asyncio.create_task(self._run(number, what, asked))
@@ -150,7 +160,7 @@ class Jobs:
 
 
 def _are_names(given: object) -> TypeGuard[list[str]]:
-    return isinstance(given, list) and all(isinstance(each, str) for each in given)
+    return isinstance(given, list) and all(isinstance(each, str) and len(each) <= _LONGEST_NAME for each in given)
 
 
 async def _lines(said: asyncio.StreamReader) -> AsyncIterator[bytes]:

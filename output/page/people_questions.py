@@ -12,10 +12,12 @@ from dataclasses import replace
 from datetime import date
 from typing import TYPE_CHECKING, Any, Final, Protocol
 
-from output.api import Cloth, Draft, TrueseamError, read_person
+from output.api import Cloth, Draft, TrueseamError, read_garment, read_person
+from output.api.beginning import file_named
 from output.api.body import worth_measuring
 from output.api.order_options import CLOTH, FIT
-from output.api.wording import length_text, sentence_in
+from output.api.showing import BODY_KINDS, FILE_UNITS, BodyKind
+from output.api.wording import NotRead, length_text, parse_percent, sentence_in
 from output.page.edits import CannotEdit
 from output.page.folder import Folder, NotInFolder
 from output.page.request import as_json, text_of
@@ -45,17 +47,20 @@ class Drafts(Protocol):
 def people_answers(folder: Folder, drafts: Drafts) -> Mapping[str, Callable[[Given], bytes]]:
     """By address: what answers each with JSON.
 
-    growth {file, until}: chart (SVG), said (passages and tables), until
+    growth {file, until}: chart (SVG), said (passages and tables), until, page (to print, HTML)
+    sheet {person, body, unit, garment, every}: a sheet to measure by, `page` as HTML and what it is saved as, `name`
     over {file}: the lengths that were measured on more than one day
     worth {file}: key, said: the guessed length that would change the garment most if it were measured; "" for none
     wearers {file, people}: the garment for each of these people, side by side
-    size {person, chart, kind, cloth, fit}: which size of a bought pattern to take; problems where that cannot be told
+    size {person, chart, kind, cloth, stretch, fit}: which size of a bought pattern to take; problems where that cannot
+         be told, page to print it; chart: its tables, or the name of one that is built in
     chart {file}: what stands in a chart that is kept; words: the kinds of garments, the cloths and how close they are
     The answers raise CannotEdit and TrueseamError.
     """
     answers: dict[str, Callable[[Given], object]] = {
         "growth": lambda given: _growth(drafts.drafted(text_of(given, "file")), text_of(given, "until")),
         "over": lambda given: {"rows": _over(drafts.drafted(text_of(given, "file")))},
+        "sheet": lambda given: _sheet(folder, given),
         "worth": lambda given: _worth(drafts.drafted(text_of(given, "file"))),
         "wearers": lambda given: _wearers(folder, drafts.drafted(text_of(given, "file")), given.get("people")),
         "size": lambda given: _size(folder, given),
@@ -70,11 +75,12 @@ def _as_json(answer: Callable[[Given], object]) -> Callable[[Given], bytes]:
 
 
 def _growth(drafted: Draft, until: str) -> Data:
-    from output.api.child_growth import growing, growing_said
+    from output.api.child_growth import growing, growing_page, growing_said
 
     grows = growing(drafted.garment.wearer, _day(until) or drafted.garment.grow_until, drafted.pattern)
     said = growing_said(grows)
-    return {"chart": grows.chart(), "said": said, "until": grows.found.until.isoformat()}
+    page = growing_page(grows)
+    return {"chart": grows.chart(), "said": said, "until": grows.found.until.isoformat(), "page": page}
 
 
 def _day(told: str) -> date | None:
@@ -82,6 +88,21 @@ def _day(told: str) -> date | None:
         return date.fromisoformat(told) if told else None
     except ValueError:
         raise CannotEdit("That day cannot be read: write it as year, month, day, such as 2027-08-01.") from None
+
+
+def _sheet(folder: Folder, given: Given) -> Data:
+    from output.api.sheets_to_measure import anybody, sheet_to_measure
+
+    unit = next((each for each in FILE_UNITS if each == given.get("unit")), None)
+    body: BodyKind = next((each for each in BODY_KINDS if each == given.get("body")), "woman")
+    who = read_person(folder.file(given["person"])) if given.get("person") else None
+    wearer = who or anybody(body)
+    garments = [read_garment(folder.file(given["garment"]), wearer=wearer)] if given.get("garment") else []
+    page, _ = sheet_to_measure(who, body, unit=unit, garments=garments, every=given.get("every") is True)
+    return {
+        "page": page,
+        "name": f"measuring-{file_named(who.name or 'her') if who else body}".replace(".toml", "") + ".html",
+    }
 
 
 def _over(drafted: Draft) -> list[Data]:
@@ -160,27 +181,38 @@ def _chart(folder: Folder, name: str) -> Data:
 
 
 def _words() -> Data:
-    from output.api.sizing import garment_kinds
+    from output.api.sizing import CHARTS, garment_kinds
 
-    return {"kinds": garment_kinds(), "cloths": CLOTH[0].choices, "fits": FIT.choices}
+    return {"kinds": garment_kinds(), "cloths": CLOTH[0].choices, "fits": FIT.choices, "built_in": CHARTS}
+
+
+def _cloth_used(given: Given) -> Cloth | None:
+    """The cloth that was chosen, stretching as far as was typed; None where nothing is said of it."""
+    kind, stretch = text_of(given, "cloth"), text_of(given, "stretch").strip()
+    if not kind and not stretch:
+        return None
+    try:
+        return Cloth(kind=kind or "knit", stretch=parse_percent(stretch)) if stretch else Cloth(kind=kind)
+    except NotRead:
+        raise CannotEdit("How far the knit stretches is written as a share, such as 40 %.") from None
 
 
 def _size(folder: Folder, given: Given) -> Data:
     """What `size_data` tells, and `problems`: where in the chart, and what is wrong there."""
-    from output.api.sizing import size_choice, size_data
+    from output.api.sizing import CHARTS, size_choice, size_data, size_page
 
     chart = given.get("chart")
-    rows = [each for each in chart.values() if isinstance(each, Mapping)] if isinstance(chart, Mapping) else []
-    if not isinstance(chart, Mapping) or not rows or sum(map(len, rows)) > _MOST_ROWS:
-        raise CannotEdit("A chart is needed: sizes, and rows of numbers under them.")
+    if chart not in CHARTS:
+        rows = [each for each in chart.values() if isinstance(each, Mapping)] if isinstance(chart, Mapping) else []
+        if not isinstance(chart, Mapping) or not rows or sum(map(len, rows)) > _MOST_ROWS:
+            raise CannotEdit("A chart is needed: sizes, and rows of numbers under them.")
     try:
         who = read_person(folder.file(given.get("person")))
-        cloth = text_of(given, "cloth")
-        used = Cloth(kind=cloth) if cloth else None
+        used = _cloth_used(given)
         fit: Any = text_of(given, "fit") or None
         choice = size_choice(chart, who, kind=text_of(given, "kind"), cloth=used, fit=fit)
     except NotInFolder:
         raise CannotEdit("Say whom it is for: somebody whose lengths are written down here.") from None
     except TrueseamError as refused:
         return {"problems": [_here(folder, each) for each in dict.fromkeys(refused.sentences())]}
-    return size_data(choice) | {"problems": []}
+    return size_data(choice) | {"problems": [], "page": size_page(choice)}

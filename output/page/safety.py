@@ -11,10 +11,15 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Final
 
-__all__ = ["LARGEST_BODY", "Door", "Refused", "headers"]
+__all__ = ["LARGEST_BODY", "LARGEST_BROUGHT", "Door", "Refused", "headers", "largest"]
 
 LARGEST_BODY: Final = 200_000
 """Bytes in what a page sends: a hundred times what a change takes (our figure)."""
+
+LARGEST_BROUGHT: Final = 20_000_000
+"""Bytes in what a page brings in: a pattern from elsewhere (our figure)."""
+
+_BRINGS: Final = "/api/bring"
 
 headers: Final[Mapping[str, str]] = {
     "content-security-policy": (
@@ -67,7 +72,7 @@ class Door:
         if given.get("content-type", "").partition(";")[0].strip() != "application/json":
             return Refused(415, "Changes are sent as JSON.")
         length = given.get("content-length", "")
-        if length and (not length.isdecimal() or len(length) > len("100000") or int(length) > LARGEST_BODY):
+        if length and (not length.isdecimal() or len(length) > len("10000000") or int(length) > largest(path)):
             return Refused(413, "That is more than a change takes.")
         return None
 
@@ -75,3 +80,8 @@ class Door:
         """Why a request may not come in that says twice who asks, so that it is not known which is meant."""
         names = [name for name, _ in given if name in ("host", "origin", "content-type")]
         return Refused(400, "Said twice who asks.") if len(names) > len(set(names)) else None
+
+
+def largest(path: str) -> int:
+    """Bytes that a page may send to a path."""
+    return LARGEST_BROUGHT if path.endswith(_BRINGS) else LARGEST_BODY

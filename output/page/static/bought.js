@@ -2,6 +2,7 @@
 
 import { html, useEffect, useState } from "./vendor/preact-htm.js";
 import { read } from "./lengths.js";
+import { Keep } from "./keep.js";
 import { ask, begin } from "./store.js";
 import { Drawn, Told } from "./told.js";
 
@@ -34,10 +35,11 @@ const typedOf = (chart) => ({
 
 export function Bought({ known, leave }) {
   const { people, charts = [] } = known;
-  const [{ kinds, cloths, fits }, setWords] = useState({ kinds: ["dress"], cloths: [], fits: [] });
+  const [{ kinds, cloths, fits, built_in: builtIn }, setWords] = useState({ kinds: ["dress"], cloths: [], fits: [], built_in: [] });
+  const [own, setOwn] = useState(""); // a chart that is built in; "" for one that is typed
   useEffect(() => void ask("words", {}).then(setWords, () => {}), []);
   const [typed, setTyped] = useState({ ...EMPTY, for: people[0]?.body ?? "woman" });
-  const [asked, setAsked] = useState({ person: people[0]?.file ?? "", kind: "dress", cloth: "", fit: "" });
+  const [asked, setAsked] = useState({ person: people[0]?.file ?? "", kind: "dress", cloth: "", stretch: "", fit: "" });
   const [told, setTold] = useState(null);
   const [kept, setKept] = useState("");
   const put = (key) => (event) => setTyped((now) => ({ ...now, [key]: event.target.value }));
@@ -50,7 +52,7 @@ export function Bought({ known, leave }) {
   };
   const answer = async (event) => {
     event?.preventDefault();
-    setTold(await ask("size", { ...asked, chart }).catch((refusal) => ({ problems: [refusal.message] })));
+    setTold(await ask("size", { ...asked, chart: own || chart }).catch((refusal) => ({ problems: [refusal.message] })));
   };
   const keep = async () => {
     try {
@@ -60,14 +62,17 @@ export function Bought({ known, leave }) {
     }
   };
   const take = async (event) => {
-    if (event.target.value) setTyped(typedOf((await ask("chart", { file: event.target.value })).chart));
+    const name = event.target.value;
+    setOwn(builtIn.includes(name) ? name : "");
+    if (name && !builtIn.includes(name)) setTyped(typedOf((await ask("chart", { file: event.target.value })).chart));
   };
   const pick = (id, label, value, choices, send) => html`<select class="fill" id=${id} aria-label=${label} value=${value} onChange=${send}>
     ${choices.map(([each, name]) => html`<option value=${each} selected=${each === value}>${name}</option>`)}
   </select>`;
   const rows = (key, label, example) => html`<label for=${`chart-${key}`}>${label}</label>
     <textarea id=${`chart-${key}`} class="rows-typed" rows="5" spellcheck="false" placeholder=${example} value=${typed[key]} onInput=${put(key)}></textarea>`;
-  const ready = typed.sizes.trim() && (typed.body.trim() || typed.finished.trim()) && asked.person;
+  const isTyped = typed.sizes.trim() && (typed.body.trim() || typed.finished.trim());
+  const ready = (own || isTyped) && asked.person;
   return html`<header class="head"><p class="small house">trueseam</p><h1 id="bought">Which size of a bought pattern?</h1></header>
     <section class="plain" aria-labelledby="bought">
     <form onSubmit=${answer}>
@@ -77,9 +82,12 @@ export function Bought({ known, leave }) {
         of ${pick("size-cloth", "Of what cloth", asked.cloth, [["", "the cloth it is drawn for"], ...cloths.map((each) => [each, each])], put2("cloth"))},
         worn ${pick("size-fit", "How close", asked.fit, [["", "as it is drawn"], ...fits.map((each) => [each, each])], put2("fit"))}.
       </p>
+      <p><label for="size-stretch">If it is a knit, it stretches by</label>${" "}
+        <input class="fill" id="size-stretch" type="text" autocomplete="off" placeholder="as is usual" value=${asked.stretch} onInput=${put2("stretch")} /></p>
       <h2 class="smaller">The chart, as it stands on the packet</h2>
-      ${charts.length > 0 && html`<p><label for="chart-kept">One that is kept here:</label>${" "}
-        ${pick("chart-kept", "One that is kept here", "", [["", "a new one"], ...charts.map((each) => [each.file, each.title])], take)}</p>`}
+      <p><label for="chart-kept">Take</label>${" "}
+        ${pick("chart-kept", "Which chart", own, [["", "the one below"], ...charts.map((each) => [each.file, each.title]),
+          ...builtIn.map((each) => [each, `a plain chart for ${each}`])], take)}</p>
       <div class="rows">
         <div class="row-of"><label for="chart-title">what it is called</label>
           <input class="fill" id="chart-title" type="text" autocomplete="off" value=${typed.title} onInput=${put("title")} /></div>
@@ -96,7 +104,7 @@ export function Bought({ known, leave }) {
       ${wrong.length > 0 && html`<p class="note">No row can be read in: ${wrong.map((each) => `“${each}”`).join(", ")}. A row is a word and its numbers.</p>`}
       <div class="row">
         <button type="submit" class="main" disabled=${!ready}>Which size?</button>
-        <button type="button" disabled=${!ready} onClick=${keep}>Keep this chart</button>
+        <button type="button" disabled=${!isTyped} onClick=${keep}>Keep this chart</button>
         <button type="button" onClick=${leave}>Back to the wardrobe</button>
       </div>
       ${kept && html`<p class="told" role="status">Kept in <code>${kept}</code>.</p>`}
@@ -106,6 +114,7 @@ export function Bought({ known, leave }) {
         <ul>${told.problems.map((each) => html`<li>${read(each)}</li>`)}</ul></div>`}
       ${told?.said && html`<p class="answer"><b class="hers">${read(told.take)}</b></p>
         ${told.picture && html`<${Drawn} svg=${told.picture} name="The side seam, from one size to the next: the numbers stand below" />`}
+        <p class="row"><${Keep} words="A page of it, to print" made=${() => ({ name: "which size.html", page: told.page })} /></p>
         <${Told} said=${told.said.map((each) => ({ ...each, sentences: each.sentences?.filter((one) => one !== told.take) }))} id="size" />`}
     </div>
   </section>`;

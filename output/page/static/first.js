@@ -3,6 +3,8 @@
 import { html, useEffect, useState } from "./vendor/preact-htm.js";
 import { capital, completed, read } from "./lengths.js";
 import { Bought } from "./bought.js";
+import { Brought, Patterns } from "./brought.js";
+import { Keep } from "./keep.js";
 import { Picture } from "./picture.js";
 import { ask, begin } from "./store.js";
 
@@ -18,6 +20,7 @@ export function First({ known, again }) {
   const people = known.people.filter((each) => !each.problem);
   const [adding, setAdding] = useState("");
   const [wearer, setWearer] = useState(""); // whose garment is begun
+  if (adding.startsWith("pattern ")) return html`<${Brought} file=${adding.slice("pattern ".length)} leave=${() => { setAdding(""); again(); }} />`;
   if (adding === "size") return html`<${Bought} known=${{ ...known, people }} leave=${() => setAdding("")} />`;
   const lacks = adding || { people: "person", garments: "garment" }[known.lacks] || "";
   const begin = (file) => {
@@ -68,12 +71,36 @@ function Wardrobe({ known, people, add, begin }) {
       <h2 id="people">People</h2>
       <ul class="people">${known.people.map(person)}</ul>
       <button type="button" onClick=${() => add("person")}>Somebody else</button>
+      <${Measuring} people=${people} />
     </section>
     <section aria-labelledby="patterns">
       <h2 id="patterns">Bought patterns</h2>
       <p class="small">Which size to take, where to blend, and what to lengthen: from the chart on the packet and her lengths.</p>
       <button type="button" onClick=${() => add("size")}>Which size of a bought pattern?</button>
-    </section>`;
+    </section>
+    <${Patterns} patterns=${known.patterns ?? []} open=${(file) => add(`pattern ${file}`)} />`;
+}
+
+/** A sheet to print and to measure by, for one of them or for anybody. */
+function Measuring({ people }) {
+  const [asked, setAsked] = useState({ person: people[0]?.file ?? "", body: "woman", unit: people[0]?.unit ?? "cm", every: false });
+  const put = (key) => (value) => setAsked((now) => ({ ...now, [key]: value }));
+  const whose = (value) => {
+    const person = people.find((each) => each.file === value);
+    setAsked((now) => ({ ...now, person: person ? value : "", body: person ? now.body : value, unit: person?.unit ?? now.unit }));
+  };
+  const anybody = [["woman", "any woman"], ["girl", "any girl"], ["boy", "any boy"]];
+  const units = [["cm", "cm"], ["in", "inches"], ["mm", "mm"]];
+  return html`<details class="others">
+    <summary>A sheet to measure by, to print</summary>
+    <p class="answer">
+      For <${Pick} label="Whose sheet" value=${asked.person || asked.body} choices=${[...people.map((each) => [each.file, each.name]), ...anybody]} put=${whose} />,
+      in <${Pick} label="Written in" value=${asked.unit} choices=${units} put=${put("unit")} />.
+    </p>
+    <label class="check"><input type="checkbox" checked=${asked.every} onChange=${(event) => put("every")(event.target.checked)} />
+      <span>every length there is, not those alone that most is drawn from</span></label>
+    <p class="row"><${Keep} words="Make the sheet" made=${() => ask("sheet", asked)} /></p>
+  </details>`;
 }
 
 const addressOf = (garment) => `#${encodeURIComponent(garment.file).replaceAll("%2F", "/")}`;

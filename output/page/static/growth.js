@@ -2,6 +2,7 @@
 
 import { html, useEffect, useState } from "./vendor/preact-htm.js";
 import { edit, Refusal, problemsAt } from "./parts.js";
+import { Keep } from "./keep.js";
 import { ask } from "./store.js";
 import { Drawn, Told } from "./told.js";
 
@@ -35,7 +36,8 @@ export function Growth({ part, problems, garment }) {
       <summary>How ${part.name} grows, and what lasts until when</summary>
       ${told?.trouble && html`<p class="note">${told.trouble}</p>`}
       ${told?.chart && html`<${Drawn} svg=${told.chart} name=${`How ${part.name} grows until ${told.until}: the numbers stand below`} />
-        <${Told} said=${told.said} id="growth" />`}
+        <${Told} said=${told.said} id="growth" />
+        <p class="row"><${Keep} words="A page of it, to print" made=${() => ({ name: `${part.name} grows.html`, page: told.page })} /></p>`}
     </details>`;
 }
 

@@ -11,6 +11,14 @@ const THINGS = [
   ["report", "The report: how to sew it, with every number"],
   ["dxf", "A drawing for a cutter (DXF)"],
   ["lay", "How it lies on the cloth, and how much to buy"],
+  ["all-files", "All of it: sheets, pieces, drawings, report (ZIP)"],
+];
+
+const FOLDS = [["", "lengthwise, selvedge to selvedge"], ["double", "double"], ["single", "not at all"], ["across", "across"]];
+const LAY = [
+  ["width", "another width", { cm: "140 cm", in: "55 in" }],
+  ["have", "how much there is", { cm: "180 cm", in: "2 yd" }],
+  ["seconds", "seconds to look for a shorter lay", { cm: "6" }],
 ];
 
 const NAMES = {
@@ -21,7 +29,7 @@ const NAMES = {
 };
 
 export class Paper extends Still {
-  render({ part, sizes, unit, bare, problems, garment }) {
+  render({ part, sizes, people, unit, bare, problems, garment }) {
     const row = (field) => html`<${Row}
       key=${field.key}
       field=${field}
@@ -39,13 +47,15 @@ export class Paper extends Still {
       </p>`}
       <div class="rows">${part.fields.map(row)}</div>
       <h3>Make it</h3>
-      <${Things} pieces=${part.pieces} sizes=${(sizes?.sizes ?? []).map((each) => each.size)} garment=${garment} />
+      <${Things} pieces=${part.pieces} people=${people} unit=${unit} sizes=${(sizes?.sizes ?? []).map((each) => each.size)} garment=${garment} />
     </section>`;
   }
 }
 
 /** What can be made, of all pieces or of some; each with how far it has come. */
-function Things({ pieces, sizes, garment }) {
+function Things({ pieces, sizes, people, unit, garment }) {
+  const [said, setSaid] = useState({ for: "", fold: "", width: "", have: "", seconds: "" });
+  const say = (key) => (event) => setSaid((now) => ({ ...now, [key]: event.target.value }));
   const [out, setOut] = useState([]);
   const [without, setWithout] = useState([]);
   const [jobs, setJobs] = useState({});
@@ -58,7 +68,7 @@ function Things({ pieces, sizes, garment }) {
   const chosen = pieces.filter((each) => !out.includes(each));
   const inSizes = sizes.filter((each) => !without.includes(each));
   const make = async (what) => {
-    const options = { pieces: chosen.length < pieces.length ? chosen : [], sizes: inSizes };
+    const options = { ...said, pieces: chosen.length < pieces.length ? chosen : [], sizes: inSizes };
     try {
       const { job } = await ask("make", { file: garment.file, what, options });
       setJobs((now) => ({ ...now, [job]: { id: job, what, state: "working", doing: "beginning", share: 0, ...now[job] } }));
@@ -102,10 +112,26 @@ function Things({ pieces, sizes, garment }) {
     <p class="small">
       Print at 100 %, never “fit to page”. The first sheet carries two squares to measure before anything is cut.
     </p>
+    ${people.length > 1 && html`<p><label for="made-for">Made for</label>${" "}
+      <select class="fill" id="made-for" value=${said.for} onChange=${say("for")}>
+        <option value="">whom it is for</option>${people.map((each) => html`<option value=${each.file}>${each.name}</option>`)}
+      </select></p>`}
+    <details>
+      <summary>How the cloth lies, and how much of it there is</summary>
+      <div class="rows">
+        <div class="row-of"><label for="lay-fold">folded</label>
+          <select class="fill" id="lay-fold" value=${said.fold} onChange=${say("fold")}>
+            ${FOLDS.map(([each, name]) => html`<option value=${each}>${name}</option>`)}
+          </select></div>
+        ${LAY.map(([key, name, example]) => html`<div class="row-of"><label for=${`lay-${key}`}>${name}</label>
+          <input class="fill" id=${`lay-${key}`} type="text" autocomplete="off" placeholder=${example[unit] ?? example.cm}
+            value=${said[key]} onInput=${say(key)} /></div>`)}
+      </div>
+    </details>
     <ul class="things">${THINGS.map(thing)}</ul>`;
 }
 
-function Job({ job }) {
+export function Job({ job }) {
   const id = `job-${job.id}`;
   if (job.state === "working") {
     return html`<div class="making">

@@ -41,7 +41,7 @@ export function Sheet({ garment, known }) {
     ${cloth && html`<${Cloth} ...${shared} part=${cloth} />`}
     ${changed && html`<${Changed} ...${shared} part=${changed} order=${order} more=${more} what=${what} />`}
     ${together && html`<${Together} part=${together} sizes=${sizes} people=${alike(known.people, who)} garment=${garment} />`}
-    ${paper && html`<${Paper} ...${shared} part=${paper} sizes=${sizes} />`}
+    ${paper && html`<${Paper} ...${shared} part=${paper} people=${alike(known.people, who)} sizes=${sizes} />`}
   `;
 }
 

@@ -1,9 +1,11 @@
 // Does it go together: the verdict, what failed with what mends it, and what the finished garment will measure.
 
-import { html } from "./vendor/preact-htm.js";
+import { html, useEffect, useState } from "./vendor/preact-htm.js";
 import { idOf } from "./find.js";
 import { read } from "./lengths.js";
 import { focusOn, Offers, Still } from "./parts.js";
+import { ask } from "./store.js";
+import { Told } from "./told.js";
 import { Wearers } from "./wearers.js";
 
 export class Together extends Still {
@@ -14,6 +16,7 @@ export class Together extends Still {
         <p class="big">${part.verdict}</p>
         <ul class="faults">${part.faults.map((each) => html`<${Fault} fault=${each} garment=${garment} />`)}</ul>
       </div>
+      <${Looked} garment=${garment} version=${garment.state.version} />
       ${sizes && html`<${Sizes} sizes=${sizes} />`}
       <h3 id="measures">What it will measure</h3>
       <div class="wide" tabindex="0" role="region" aria-labelledby="measures">
@@ -23,6 +26,19 @@ export class Together extends Still {
       ${people.length > 0 && html`<${Wearers} people=${people} garment=${garment} />`}
     </section>`;
   }
+}
+
+/** Everything that the checks looked at, asked for when it is opened. */
+function Looked({ garment, version }) {
+  const [open, setOpen] = useState(false);
+  const [said, setSaid] = useState([]);
+  useEffect(() => {
+    if (open) ask("looked", { file: garment.file }).then((told) => setSaid(told.said), () => setSaid([]));
+  }, [open, version]);
+  return html`<details class="others" onToggle=${(event) => setOpen(event.target.open)}>
+    <summary>Everything that was looked at</summary>
+    ${open && html`<${Told} said=${said} id="looked" />`}
+  </details>`;
 }
 
 /** How each of several sizes went, and what each will measure. */

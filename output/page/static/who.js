@@ -4,6 +4,7 @@ import { html, useEffect, useState } from "./vendor/preact-htm.js";
 import { capital, completed, read } from "./lengths.js";
 import { Check, edit, focusOn, Offers, problemsAt, Refusal, Still, Typed, useRun } from "./parts.js";
 import { Growth, OverTime } from "./growth.js";
+import { Keep } from "./keep.js";
 import { ask } from "./store.js";
 
 const PLAIN = /^[-\d.,]+$/;
@@ -42,6 +43,7 @@ function Lengths({ part, figure, known, unit, bare, problems, garment }) {
     figure=${narrow ? figure : null}
   />`;
   const worth = useWorth(part, garment);
+  const sheet = () => ask("sheet", { person: garment.parts.head.files[1], unit, garment: garment.file });
   const others = part.rows.filter((row) => !isShown(row));
   return html`<section id="who" aria-labelledby="q1">
     <h2 id="q1">Who is it for?</h2>
@@ -64,6 +66,7 @@ function Lengths({ part, figure, known, unit, bare, problems, garment }) {
           <div class="lengths">${others.map(one)}</div>
         </details>`}
         ${part.anew && html`<p><button type="button" onClick=${() => garment.change(part.anew.edits, "measured anew")}>${part.anew.words}</button></p>`}
+        ${!part.chart && html`<p class="row"><${Keep} words="A sheet to measure by, to print" made=${sheet} /></p>`}
         ${!part.chart && html`<${OverTime} garment=${garment} /><${Earlier} rows=${part.rows} garment=${garment} />`}
       </div>
     </div>

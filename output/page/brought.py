@@ -1,0 +1,126 @@
+"""Patterns from elsewhere: a DXF or a pattern.json brought into the folder, looked at, checked, named, put on paper.
+
+What stands beside a DXF names its places and seams, and the steps that it is altered by (README).
+"""
+
+from __future__ import annotations
+
+import base64
+import binascii
+from collections.abc import Callable, Mapping
+from pathlib import Path, PurePosixPath
+from typing import Any, Final
+
+from output.api import TrueseamError
+from output.api.beginning import file_named
+from output.api.brought_pattern import look_at_pattern
+from output.api.showing import FILE_UNITS, stage, write_new
+from output.page.edits import CannotEdit
+from output.page.folder import Folder
+from output.page.request import as_json, text_of
+from output.page.texts import NoText, read_text
+from output.page.views.data import Data
+from output.page.views.head import state_of_verdict
+
+__all__ = ["brought_answers"]
+
+Given = Mapping[str, Any]
+
+_WHERE: Final = "patterns"
+_MOST_OF_A_NAME: Final = 99
+"""The folder that they are brought into; files of one name that are numbered (our figure)."""
+
+
+def brought_answers(folder: Folder) -> Mapping[str, Callable[[Given], bytes]]:
+    """By address: what answers each with JSON. They raise CannotEdit and NotInFolder.
+
+    bring {name, content, names}: a file, its content in base64, and the text beside it; answers its new name in the
+          folder, `file`
+    brought {file, unit}: title, state, said (passages and tables), picture (SVG), names: the text that stands beside
+          it, None where there can be none; problems: why it cannot be used, sentences
+    names {file, was, text}: the text beside a DXF written anew; was: what she saw there
+    """
+    answers: dict[str, Callable[[Given], object]] = {
+        "bring": lambda given: {"file": _bring(folder, given)},
+        "brought": lambda given: _brought(folder, given),
+        "names": lambda given: _written(folder, given),
+    }
+    return {name: _as_json(answer) for name, answer in answers.items()}
+
+
+def _as_json(answer: Callable[[Given], object]) -> Callable[[Given], bytes]:
+    return lambda given: as_json(answer(given)).encode()
+
+
+def _bring(folder: Folder, given: Given) -> str:
+    name = PurePosixPath(text_of(given, "name").replace("\\", "/")).name
+    ending = PurePosixPath(name).suffix.casefold()
+    if ending not in (".dxf", ".json"):
+        raise CannotEdit("A pattern from elsewhere is a DXF of pieces (.dxf) or a pattern.json.")
+    content, names = given.get("content"), given.get("names")
+    try:
+        raw = base64.b64decode(content if isinstance(content, str) else "", validate=True)
+    except (binascii.Error, ValueError):
+        raw = b""
+    if not raw:
+        raise CannotEdit("There is nothing in that file.")
+    stem = file_named(PurePosixPath(name).stem).removesuffix(".toml")
+    for number in range(1, _MOST_OF_A_NAME + 1):
+        file = f"{_WHERE}/{stem}{f'-{number}' if number > 1 else ''}{ending}"
+        path = folder.pattern(file)
+        if not path.exists() and not path.with_suffix(".toml").exists():
+            _write(write_new, path, raw)
+            if isinstance(names, str) and names.strip():
+                _write(write_new, path.with_suffix(".toml"), names.encode())
+            return file
+    raise CannotEdit("There are many of that name already: give the file another name first.")
+
+
+def _brought(folder: Folder, given: Given) -> Data:
+    path = folder.pattern(text_of(given, "file"))
+    unit = next((each for each in FILE_UNITS if each == given.get("unit")), "cm")
+    names = _names(path)
+    told: Data = {"title": path.stem, "state": "failed", "said": [], "picture": "", "names": names, "problems": []}
+    try:
+        found = look_at_pattern(path, unit)
+    except TrueseamError as refused:
+        begins = f"{folder.path}/"
+        return told | {"problems": [each.replace(begins, "") for each in refused.sentences()]}
+    return told | {
+        "title": found.title or path.stem,
+        "state": state_of_verdict(found.verdict),
+        "said": list(found.said),
+        "picture": found.picture,
+    }
+
+
+def _names(path: Path) -> str | None:
+    """The text beside a DXF, "" where none is there yet; None beside a pattern.json, which names all that it has."""
+    if path.suffix.casefold() != ".dxf":
+        return None
+    try:
+        return read_text(path.with_suffix(".toml"))
+    except FileNotFoundError:
+        return ""
+    except (OSError, NoText):
+        return None
+
+
+def _written(folder: Folder, given: Given) -> Data:
+    path = folder.pattern(text_of(given, "file"))
+    was, text = given.get("was"), given.get("text")
+    stands = _names(path)
+    if stands is None or not isinstance(text, str):
+        raise CannotEdit("Nothing can be written beside that file.")
+    if stands != was:
+        raise CannotEdit("The file beside it was changed meanwhile: look at it again before you write over it.")
+    _write(lambda place, content: stage(place, content)(), path.with_suffix(".toml"), text.encode())
+    return {}
+
+
+def _write(write: Callable[[Path, bytes], None], path: Path, content: bytes) -> None:
+    try:
+        path.parent.mkdir(exist_ok=True)
+        write(path, content)
+    except TrueseamError as refused:
+        raise CannotEdit(" ".join(refused.sentences())) from None
