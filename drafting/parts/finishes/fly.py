@@ -14,7 +14,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final, Literal
 
-from drafting.errors import NotAPattern
+from drafting.errors import NotAPattern, Remedy, Setting
 from drafting.geometry import (
     Curve,
     Line,
@@ -252,5 +252,6 @@ FLY_PART: Final = Part(
     (Option("stitching", "length", "how far from the centre front it is stitched", 20.0, 50.0, default=35.0),),
     _draw,
     fills=("fly",),
+    helped_by=(Remedy("set in block", FLY, (Setting("fastening", FLY),), lead="Close the trousers with a fly"),),
 )
 """The fly, as a row of the table of parts."""
