@@ -144,7 +144,11 @@ def make_garment(garment: Garment, *, drafted: Pattern | None = None) -> MadeGar
         pattern = drafted or draft(garment, prepared)
     except CannotDraft as refused:
         asked_too_much = refused.ways and all(way.of != "measurement" for way in refused.ways)
-        who = f"{garment.title}, [[block]]" if asked_too_much else garment.wearer.place or garment.wearer.name
+        who = garment.wearer.place or garment.wearer.name
+        if asked_too_much:
+            who = f"{garment.title}, [[block]]"
+        elif not refused.measurements and not refused.ways:  # a part that cannot be drawn: no body is at fault
+            who = f"{garment.title}, [[part]]" if garment.parts else garment.title
         raise CannotDraft(
             refused.measurements,
             "\n".join(f"{who}: {sentence_in(garment.wearer.unit, line)}" for line in refused.reason.splitlines()),

@@ -92,7 +92,14 @@ def draw_bag(name: str, pattern: Pattern, half: Mouth, *, width: float | None, h
     if hangs is None and left is not None:
         deep_below = min(deep_below, left - ABOVE_HEM)
     if deep_below < _LEAST_BELOW:
-        raise StepRefused(name, f'"{piece.name}" is too short for a pocket there: let its mouth begin higher')
+        ends = 0.0 if left is None else max(left, 0.0)
+        raise StepRefused(
+            name,
+            f'"{piece.name}" ends {ends:.0f} mm below the mouth, and a bag that hangs '
+            f"{_LEAST_BELOW:.0f} mm below it has to end {ABOVE_HEM:.0f} mm above the hem: let the mouth begin "
+            "higher, or make the piece longer",
+            too_much=("below_waist", "mouth"),
+        )
     mouth = down if half.downward else run_reversed(down)
     top, foot = down[0].start, down[-1].end
     up = half.up
