@@ -10,7 +10,7 @@ from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.geometry import run_at, run_bounds, run_hits, run_length
-from drafting.pattern import Edge, Pattern, Piece, Role
+from drafting.pattern import Edge, Pattern, Piece, PieceKind, Role
 
 __all__ = ["look_at_narrow_pieces"]
 
@@ -26,6 +26,8 @@ def look_at_narrow_pieces(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """Every narrow piece: how wide it is where the allowances of two sewn edges have least room, less these, mm."""
     found = False
     for piece in pattern.pieces:
+        if pattern.stretch and piece.identity.kind is PieceKind.BAND:
+            continue  # a band of knit is folded lengthwise, and both its allowances lie in the garment
         left, low, right, high = run_bounds(piece.outline)
         if min(right - left, high - low) <= _NARROW:
             found = True
