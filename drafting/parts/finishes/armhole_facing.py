@@ -52,6 +52,9 @@ __all__ = [
 ARMHOLE_FACING: Final = "armhole facing"
 COMBINED_FACING: Final = "combined facing"
 
+_NECK: Final = (Place.NECK, Place.STAND)
+"""What a combined facing faces above: the neck goes on along a button stand."""
+
 _KINDS: Final = (PieceKind.FRONT, PieceKind.BACK)
 ARMHOLE_FACING_TO: Final = tuple(DrawnTo(Place.ARMHOLE, Identity(kind, BodyPart.BODICE)) for kind in _KINDS)
 COMBINED_FACING_TO: Final = tuple(DrawnTo(Place.NECK, Identity(kind, BodyPart.BODICE)) for kind in _KINDS)
@@ -78,8 +81,8 @@ def draw_combined_facing(pattern: Pattern, derived: Derived) -> Drawn:
         marked = pattern.piece(name)
         pattern = with_pieces(pattern, replace(marked, notches=(*marked.notches, notch)))
     strips = [_in_one(pattern, piece, derived.length("depth")) for piece in _sources(pattern, derived, COMBINED_FACING)]
-    necks = [_only(pattern, strip, Place.NECK) for strip in strips]
-    arms = [_only(pattern, strip, Place.ARMHOLE) for strip in strips]
+    necks = [_only(pattern, strip, _NECK) for strip in strips]
+    arms = [_only(pattern, strip, (Place.ARMHOLE,)) for strip in strips]
     eases = {f"{seam.name} of the facings": seam.ease for seam in pattern.seams}
     # the whole shoulder lies on them, with what is eased in there
     seams = tuple(replace(seam, ease=eases.get(seam.name, seam.ease)) for seam in strip_seams(pattern, necks))
@@ -95,7 +98,9 @@ def _sources(pattern: Pattern, derived: Derived, name: str) -> list[Piece]:
     for piece in pattern.pieces:
         across = piece.identity.kind in (PieceKind.YOKE, PieceKind.SLEEVE)
         if across and any(edge.place in (Place.NECK, Place.ARMHOLE) for edge in piece.edges):
-            raise NotAPattern(name, f'a part of the neck or the armhole lies on "{piece.name}": bind them instead')
+            raise NotAPattern(
+                name, f'a part of the neck or the armhole lies on "{piece.name}": bind them, name = "neck binding"'
+            )
     sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in (*seam.a, *seam.b)}
     for piece in found:
         for edge in piece.edges:
@@ -121,7 +126,7 @@ def _shared(strips: Sequence[Strip], place: Place) -> float:
 
 def _in_one(pattern: Pattern, piece: Piece, depth: float) -> Strip:
     name = free_piece_name(pattern, f"{piece.identity.half} {COMBINED_FACING}")
-    neck, onward, back = laid_round(pattern, piece, {Place.NECK: depth})
+    neck, onward, back = laid_round(pattern, piece, dict.fromkeys(_NECK, depth))
     to_side = onward[0].edge.place is Place.SHOULDER
     after = _to_side(name, onward, depth) if to_side else _cut(onward, depth)
     before = _cut(back, depth) if to_side else _to_side(name, back, depth)
@@ -159,7 +164,7 @@ def _cut(walk: Sequence[LaidEdge], depth: float) -> list[LaidEdge]:
     return out
 
 
-def _only(pattern: Pattern, strip: Strip, place: Place) -> Strip:
-    """The facing as that of one place, for its seams."""
-    faced = tuple(ref for ref in strip.faced if pattern.piece(ref.piece).edge(ref.edge).place is place)
+def _only(pattern: Pattern, strip: Strip, places: Sequence[Place]) -> Strip:
+    """The facing as that of some places, for its seams."""
+    faced = tuple(ref for ref in strip.faced if pattern.piece(ref.piece).edge(ref.edge).place in places)
     return replace(strip, faced=faced)

@@ -44,7 +44,7 @@ def draw_neck_facing(pattern: Pattern, derived: Derived) -> Drawn:
     """The front and back neck facing; depth: how deep, mm. Raises NotAPattern where no neck is, or one is too small."""
     over = next((piece for piece in pieces_of(pattern, PieceKind.SLEEVE) if edge_at(piece, Place.NECK)), None)
     if over is not None:
-        reason = f'the neck runs over the "{over.name}", where no facing is drawn: bind it, or give it a band'
+        reason = f'the neck runs over the "{over.name}", where no facing is drawn: bind it, name = "neck binding"'
         raise NotAPattern(NECK_FACING, reason)
     pattern, marks, strips = neck_strips(pattern, derived)
     if any(edge.role is Role.DART_LEG for strip in strips for edge in strip.piece.edges):

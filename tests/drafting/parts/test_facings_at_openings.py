@@ -6,11 +6,12 @@ import pytest
 
 from drafting.alterations import Neckline, Opening, apply_step
 from drafting.parts.part_table import find_part, part_of
-from drafting.pattern import BodyPart, PieceKind, Place, Role
+from drafting.pattern import BodyPart, PieceKind, Place, Role, edges_at
 from drafting.sewing import Act, SupplyKind, sewing_order, supplies
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
 from tests.drafting.parts.with_part import with_part
+from tests.drafting.sizes import sized
 
 
 @pytest.mark.parametrize("at", ["centre front", "centre back"])
@@ -52,3 +53,15 @@ def test_the_ends_of_a_facing_at_a_zip_wait_for_it_and_a_hook_and_eye_is_bought(
     assert zip_step.fastening is not None
     assert zip_step.fastening.hooks == 1
     assert [each.count for each in supplies(zipped, steps) if each.kind is SupplyKind.HOOK] == [1]
+
+
+def test_a_combined_facing_goes_on_along_a_button_stand_and_down_its_edge() -> None:
+    closed = apply_step(sized(92, "bodice"), Opening("centre back", "closed"))
+    pattern = with_part(
+        apply_step(closed, Opening("centre front", "buttons")), part_of(find_part("combined facing"), {})
+    )
+    assert failed(pattern) == []
+    facing = pattern.piece("front combined facing")
+    (edge,) = edges_at(facing, Place.STAND_EDGE)
+    assert edge.length == pytest.approx(60.0)  # as deep as it is below the neck
+    assert edges_at(facing, Place.STAND)
