@@ -152,6 +152,7 @@ FIGURES: dict[str, tuple[object, str]] = {
     "drafting.body.refit._FEWEST": (30, "ours"),
     "drafting.pattern.stretch_used.MOST_STRETCH": (3.0, "ours"),
     "drafting.pattern.stretch_used.USED_WORN": (1.0 / 3.0, "common practice, from memory: a third of the stretch"),
+    "drafting.pattern.stretch_used.USED_OVER_HEAD": (1.0, "a worked example: 40.7 cm over a head of 56 at 38 %"),
     "drafting.pattern.stretch_used.USED_PUTTING_ON": (0.5, "common practice, from memory: half of the stretch"),
     "drafting.fit.cloth.MOST_SHRINKAGE": (0.3, "ours; that linen and viscose lose up to a tenth is common practice"),
     "drafting.fit.cloth.CLOTH_WIDTHS": ((200.0, 4000.0), "ours, against slips of the unit"),

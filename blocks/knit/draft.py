@@ -40,7 +40,7 @@ from drafting.pattern import (
     Seam,
 )
 from drafting.pattern.neck_band import BAND_WIDTH, TURNING, banded_edge
-from drafting.pattern.stretch_used import USED_PUTTING_ON, USED_WORN
+from drafting.pattern.stretch_used import USED_OVER_HEAD, USED_PUTTING_ON, USED_WORN
 from drafting.reading.units import percent
 
 __all__ = ["BACK", "FRONT", "Style", "draft_knit_top"]
@@ -50,8 +50,10 @@ _BUILD: Final = Build(math.radians(17.0), 2.5, shoulder_in=5.0, most_lift=10.0, 
 """The slope between those of a handbook's front and back; the front half a centimetre wider for the bust, the shoulder
 half a centimetre in (common practice); the front a centimetre higher than the back at the most (ours)."""
 
-_HEAD: Final = 580.0
-"""mm: the head a neck is drawn for that was not measured, as large as most women's (from memory)."""
+_HEAD: Final = 560.0
+"""mm: the head a neck is drawn for that was not measured (the head of a worked example of bands)."""
+
+_WIDE_NECK: Final = 60.0  # mm that a neck edge is longer than the neck lies, from which on it is told why (ours)
 
 _HEAD_EASE: Final = 10.0
 _SCYE_STEP, _MOST_SCYE_MORE = 5.0, 50.0
@@ -171,7 +173,13 @@ def draft_knit_top(
             "hip": "because the sides go straight down from the bust",
             "scye_depth": "so that the sleeve goes over the arm",
         },
-        gave_way=(*frame.gave_way, *pulled, *_said_of_bust(body, frame), *_said_of_cloth(body, ease, cloth)),
+        gave_way=(
+            *frame.gave_way,
+            *pulled,
+            *_said_of_neck(body, ease, cloth, style, neckline),
+            *_said_of_bust(body, frame),
+            *_said_of_cloth(body, ease, cloth),
+        ),
         armhole=armhole_of(front, back),
     )
 
@@ -222,11 +230,11 @@ def _neckline(body: Body, ease: Mapping[str, float], cloth: Cloth, style: Style)
     """How long the neck edge is to be, mm, so that the band lies at the neck and the head goes through."""
     if style.open:
         return body.mm("neck_base_girth") + ease["neck"] + TURNING * style.front_band
-    head = _HEAD if "head_girth" not in body else body.mm("head_girth") + _HEAD_EASE
+    head = (body.mm("head_girth") if "head_girth" in body else _HEAD) + _HEAD_EASE
     foot = body.mm("neck_base_girth") + ease["neck"]
     if not style.band:
-        return max(foot, head / (1.0 + USED_PUTTING_ON * cloth.stretch))
-    return banded_edge(foot, head, style.band, style.band_stretch, cloth.stretch)
+        return max(foot, head / (1.0 + USED_OVER_HEAD * cloth.stretch))
+    return banded_edge(foot, head, style.band, style.band_stretch, cloth.stretch, USED_OVER_HEAD)
 
 
 def _length(body: Body, ease: Mapping[str, float], style: Style) -> tuple[float, tuple[str, ...]]:
@@ -317,6 +325,19 @@ def _said_of_bust(body: Body, frame: DartlessFrame) -> Iterator[str]:
         f"The bust{full} asks for {frame.excess:.0f} mm more length in front than a front without a dart has: the hem "
         f"will ride up by about so much in front, where the cloth does not stretch along the grain. A cutter lets it "
         'in with a dart at the side: the alteration "full bust".'
+    )
+
+
+def _said_of_neck(body: Body, ease: Mapping[str, float], cloth: Cloth, style: Style, neckline: float) -> Iterator[str]:
+    """Why a neck is as wide as it is, where the head asks for it, and what would make it closer."""
+    if style.open or neckline - body.mm("neck_base_girth") - ease["neck"] <= _WIDE_NECK:
+        return
+    head = f"a head of {_HEAD:.0f} mm" if "head_girth" not in body else f"a head of {body.mm('head_girth'):.0f} mm"
+    known = "" if "head_girth" in body else " (measure yours)"
+    stretch = max(cloth.stretch, style.band_stretch)
+    yield (
+        f"The neck edge is {neckline:.0f} mm round, so that {head}{known} passes it, stretched by all of its "
+        f"{percent(stretch)}: a band of a knit that stretches further makes it closer to the neck, or an opening."
     )
 
 

@@ -10,15 +10,21 @@ from drafting.pattern.stretch_used import USED_PUTTING_ON
 __all__ = ["share_stretched", "worn_stretched"]
 
 
-def share_stretched(pieces: Sequence[Piece], seams: Iterable[Seam], tape: Sequence[Tape], stretch: float) -> float:
+def share_stretched(
+    pieces: Sequence[Piece],
+    seams: Iterable[Seam],
+    tape: Sequence[Tape],
+    stretch: float,
+    used: float = USED_PUTTING_ON,
+) -> float:
     """How much longer a line round the body becomes when it is pulled over it, as a share of its length.
 
-    stretch: of the cloth; 0 for a woven
+    stretch: of the cloth; 0 for a woven; used: the share of it that is taken
     Nothing where the line is an edge that a piece with interfacing is sewn to, a faced neck or a waistband: that holds.
     """
     if not stretch or _held(pieces, seams, tape):
         return 0.0
-    return USED_PUTTING_ON * stretch
+    return used * stretch
 
 
 def _held(pieces: Sequence[Piece], seams: Iterable[Seam], tape: Sequence[Tape]) -> bool:

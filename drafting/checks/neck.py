@@ -11,7 +11,7 @@ from drafting.checks.gaping import gape
 from drafting.checks.giving import share_stretched
 from drafting.pattern import Along, Edge, Pattern, Piece, PieceKind, Place, Role, Seam, edges_at
 from drafting.pattern.neck_band import LEAST_SHARE, NeckBand, neck_band
-from drafting.pattern.stretch_used import USED_PUTTING_ON
+from drafting.pattern.stretch_used import USED_OVER_HEAD, USED_PUTTING_ON
 from drafting.reading.units import percent
 
 __all__ = ["HEAD", "look_at_neck"]
@@ -38,7 +38,8 @@ def look_at_neck(_check: Check, pattern: Pattern) -> Iterator[Look]:
         body = {length.key: length.mm for length in pattern.wearer.lengths}
         guessed = next((each.sd or 0.0 for each in pattern.wearer.lengths if each.key == "head_girth"), 0.0)
         known = body.get("neck_base_girth", 0.0), body.get("head_girth", 0.0), guessed
-        yield look(_room, *known, pattern.seams, pattern.stretch, neck_band(pattern), *pattern.pieces)
+        used = USED_PUTTING_ON if pattern.wearer.child else USED_OVER_HEAD
+        yield look(_room, *known, pattern.seams, (pattern.stretch, used), neck_band(pattern), *pattern.pieces)
 
 
 def _room(
@@ -47,10 +48,12 @@ def _room(
     head: float,
     guessed: float,
     seams: tuple[Seam, ...],
-    stretch: float,
+    gives_of: tuple[float, float],
     band: NeckBand | None,
     *pieces: Piece,
 ) -> Iterator[Result]:
+    """gives_of: how far the cloth stretches, and the share of that and of the band's that the head may take."""
+    stretch, used = gives_of
     lines = [(piece.name, edge) for piece in pieces for edge in _lines(piece)]
     edge_long = sum(2.0 * edge.length for _, edge in lines)
     long = edge_long if band is None else band.rest
@@ -66,11 +69,11 @@ def _room(
     tape = [Along(name, edge.name) for name, edge in lines]
     gapes = gape(pieces, seams, tape)
     if math.isfinite(gapes):
-        gives = share_stretched(pieces, seams, tape, stretch)
+        gives = share_stretched(pieces, seams, tape, stretch, used)
         if band is not None:
             yield _lies_flat(check, band)
             # the band as far as its own knit gives, or the edge it is sewn to, whichever ends first
-            reach = min(long * (1.0 + USED_PUTTING_ON * band.stretch), edge_long * (1.0 + gives))
+            reach = min(long * (1.0 + used * band.stretch), edge_long * (1.0 + gives))
             gives = reach / long - 1.0
         yield _over_the_head(check, long, gives, gapes, head, guessed)
 

@@ -69,17 +69,20 @@ def band_rest(edge: float, width: float, turning: float = TURNING) -> float:
     return edge - width * turning
 
 
-def banded_edge(neckline: float, head: float, width: float, band_stretch: float, stretch: float) -> float:
+def banded_edge(
+    neckline: float, head: float, width: float, band_stretch: float, stretch: float, used: float = USED_PUTTING_ON
+) -> float:
     """How long a neck edge is, mm, whose band lies at the neck and goes over the head, as the edge itself does.
 
     neckline: where the free edge of the band is to lie, mm
     width, band_stretch: of the band; stretch: of the cloth, fractions
+    used: the share of either that the head may take
     """
     turned = width * TURNING
     return max(
         neckline + turned,
-        turned + head / (1.0 + USED_PUTTING_ON * band_stretch),
-        head / (1.0 + USED_PUTTING_ON * stretch),
+        turned + head / (1.0 + used * band_stretch),
+        head / (1.0 + used * stretch),
     )
 
 

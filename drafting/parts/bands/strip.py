@@ -38,6 +38,7 @@ from drafting.pattern import (
 
 __all__ = ["Stretch", "StripBand", "drawn_strip", "edges_long", "on_side", "quarter_mark", "turning"]
 
+_INSIDE: Final = 0.9  # of the width of a band, what is sewn in of a narrow one (ours)
 _SEWS: Final = 0.02  # of an edge by which a band may be longer or shorter than said (ours)
 
 
@@ -101,6 +102,8 @@ def drawn_strip(
     """The band with its seams; edges: the hems that it is sewn to."""
     pieces = {ref.piece: pattern.piece(ref.piece) for each in band.stretches for ref in each.refs}
     allowance = max(_seam_allowance(piece) for piece in pieces.values())
+    if allowance > band.width:  # those of both its edges would lap over each other inside it
+        allowance = _INSIDE * band.width
     notches, pairs = _band_notches(pattern, band, marks, from_front=from_front)
     piece = _piece(band, allowance, notches)
     seams = tuple(
@@ -114,8 +117,23 @@ def drawn_strip(
         for each in band.stretches
         if each.refs
     )
-    sewn = tuple(EdgeAs(ref.piece, ref.edge, Role.SEAM, _seam_allowance(pattern.piece(ref.piece))) for ref in edges)
-    return Drawn((piece,), seams, tuple(marks), sewn)
+    hems = {(ref.piece, ref.edge) for ref in edges}
+    sewn = [
+        _sewn_so_wide(pattern, ref, allowance, hemmed=(ref.piece, ref.edge) in hems)
+        for each in band.stretches
+        for ref in each.refs
+    ]
+    return Drawn((piece,), seams, tuple(marks), tuple(dict.fromkeys(each for each in sewn if each is not None)))
+
+
+def _sewn_so_wide(pattern: Pattern, ref: EdgeRef, allowance: float, *, hemmed: bool) -> EdgeAs | None:
+    """What an edge is with the band on it: a hem is sewn as a seam, any edge no wider than its band; None as it was."""
+    piece = pattern.piece(ref.piece)
+    edge = piece.edge(ref.edge)
+    wide = min(allowance, _seam_allowance(piece) if hemmed else edge.allowance)
+    if not hemmed and wide == edge.allowance:
+        return None
+    return EdgeAs(ref.piece, ref.edge, Role.SEAM if hemmed else edge.role, wide)
 
 
 def _seam_allowance(piece: Piece) -> float:
