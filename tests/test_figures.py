@@ -241,6 +241,7 @@ FIGURES: dict[str, tuple[object, str]] = {
         0.4,
         "ours; a quarter of a circle clears its corner by 0.41",
     ),
+    "drafting.pattern.cutting._CUT_OUT": (30.0, "common practice: an inch"),
     "drafting.checks.armholes._RUNS_IN": ((16.0, 24.0), "ours: a line of 22 cm bowed up by 1 cm turns by 16 degrees"),
     "drafting.checks.closings._EVEN": (0.5, "ours: what a pin takes"),
     "drafting.checks.collars._NECK_ABOVE": (0.92, "ours"),

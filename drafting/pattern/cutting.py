@@ -14,10 +14,13 @@ from drafting.pattern.piece_parts import Dart, Edge, Role
 from drafting.pattern.places import CENTRES, Half, Place
 from drafting.pattern.seam_ends import ALONE, Sewn
 
-__all__ = ["cutting_line", "dart_roof", "is_upright", "mouth_lies", "pressed"]
+__all__ = ["cutting_line", "dart_roof", "is_cut_out", "is_upright", "mouth_lies", "pressed"]
 
 _SIDE_BY_SIDE: Final = 1e-3
 """The sine of the angle between the legs of a dart up to which they count as side by side at its mouth."""
+
+_CUT_OUT: Final = 30.0
+"""mm of width from which a dart over the shoulder is cut out: its cloth would be a ridge (common practice: an inch)."""
 
 _FAR_OFF: Final = 1e4
 """mm"""
@@ -37,23 +40,34 @@ def cutting_line(piece: Piece, sewn: Sewn = ALONE) -> tuple[Curve, ...]:
 
 
 def dart_roof(piece: Piece, dart: Dart) -> tuple[Curve, ...]:
-    """The sewing line over a dart's mouth, leg to leg: what lies on the seam when the dart is folded and pressed."""
-    return mouth_roof(*_mouth(piece, dart))
+    """The sewing line over a dart's mouth, leg to leg: what lies on the seam when the dart is folded.
+
+    Nothing where the dart is cut out.
+    """
+    return () if is_cut_out(piece, dart) else mouth_roof(*_mouth(piece, dart))
 
 
 def pressed(piece: Piece, dart: Dart) -> str:
     """Which way a dart is folded over, in words: "toward the centre" if it stands upright, "down" if it lies level.
 
-    One between the front and the back half of a sleeve goes "toward the back". Its mouth is cut for that side alone.
+    One between the front and the back half of a sleeve goes "toward the back", or "open" where it is cut out. The mouth
+    of any other is cut for that side alone.
     """
+    if is_cut_out(piece, dart):
+        return "open"
     if _between_halves(piece, dart) is not None:
         return "toward the back"
     return "toward the centre" if is_upright(piece, dart) else "down"
 
 
+def is_cut_out(piece: Piece, dart: Dart) -> bool:
+    """Whether a dart over the shoulder of a sleeve is so wide that it is cut along its legs and sewn as a seam."""
+    return _between_halves(piece, dart) is not None and distance(*dart_mouth(piece, dart)) > _CUT_OUT
+
+
 def mouth_lies(piece: Piece, dart: Dart) -> bool:
     """Whether the cloth over a dart's mouth can be cut so that it lies on the seam when the dart is folded."""
-    return mouth_folds(*_mouth(piece, dart))
+    return is_cut_out(piece, dart) or mouth_folds(*_mouth(piece, dart))
 
 
 def _mouth(piece: Piece, dart: Dart) -> tuple[tuple[Curve, ...], Mouth, tuple[Curve, ...]]:
@@ -69,7 +83,12 @@ def _margins(piece: Piece, sewn: Sewn) -> list[Margin | Mouth]:
     out = {dart.legs[1] for dart in piece.darts}
     margins: list[Margin | Mouth] = []
     for edge in piece.edges:
-        if edge.name in into:
+        if edge.name in into and is_cut_out(piece, into[edge.name]):
+            wide = max(each.allowance for each in piece.edges if each.role is Role.SEAM)
+            for name in into[edge.name].legs:
+                run = piece.edge(name).curves
+                margins.append(Margin(run, wide, offset=offset_runs(run, wide)))
+        elif edge.name in into:
             dart = into[edge.name]
             margins.append(Mouth(_folds_towards(piece, dart), _pressed_back(piece, dart)))
         elif edge.name not in out:

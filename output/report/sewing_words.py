@@ -11,14 +11,12 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.checks import CHECKS, Verdict, named, run_checks
-from drafting.geometry import distance
 from drafting.pattern import (
     BodyPart,
     Pattern,
     PieceKind,
     Place,
     Role,
-    dart_mouth,
 )
 from drafting.pattern.unfinished import unfinished_edges
 from drafting.sewing import Act, SewingStep, StayKind, sewing_order
@@ -42,9 +40,6 @@ from output.report.romper_words import lap_words, snap_words, strap_words
 from output.report.step_text import StepText, StepWords, listed, taped
 
 __all__ = ["sewing_data", "step_words"]
-
-_SLIT: Final = 30.0
-"""mm of width from which a dart over the shoulder is slit and trimmed (common practice: an inch)."""
 
 
 def step_words(pattern: Pattern, step: SewingStep, unit: str) -> StepWords:
@@ -128,21 +123,9 @@ def _darts(text: StepText) -> StepWords:
             "Sew from the wide end to the point, the last stitches along the fold itself. Tie the threads at the "
             "point; "
             "stitching back would make a bump.",
-            *_slit(text),
             f"Press {press}.",
         ),
     )
-
-
-def _slit(text: StepText) -> Iterator[str]:
-    """What is done to a dart so wide that its cloth would show through as a ridge."""
-    for fold in text.step.darts:
-        piece = text.pattern.piece(fold.piece)
-        if distance(*dart_mouth(piece, piece.dart(fold.dart))) > _SLIT and fold.pressed == "toward the back":
-            yield (
-                f"Slit the {fold.dart} along its fold to {text.long(20.0)} before its point, and trim its edges to "
-                f"{text.long(10.0)}: it is too thick folded."
-            )
 
 
 def _wraps(text: StepText) -> bool:

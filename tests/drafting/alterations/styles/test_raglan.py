@@ -11,8 +11,10 @@ import pytest
 from blocks.garment import draft, prepare
 from drafting.alterations import Raglan, apply_step
 from drafting.checks import Verdict, run_checks
-from drafting.geometry import blend, tangent
-from drafting.pattern import Half, Pattern, Place, edges_at, finished, require_edge, with_edges, with_pieces
+from drafting.geometry import Curve, blend, encloses, lerp, polyline, tangent
+from drafting.pattern import Half, Pattern, Place, dart_mouth, edges_at, finished, require_edge, with_edges, with_pieces
+from drafting.pattern.cutting import cutting_line
+from drafting.pattern.seam_ends import sewn
 from drafting.sewing import Act, sewing_order
 from tests.bodies import women
 from tests.drafting.dress import dress
@@ -83,10 +85,18 @@ def test_in_a_knit_the_sleeve_reaches_as_far_from_the_shoulder_as_it_did_without
     assert sum(edge.length for edge in necks) == pytest.approx(55.0, abs=1e-3)
 
 
-def test_a_shoulder_dart_is_pressed_toward_the_back() -> None:
+def test_a_wide_shoulder_dart_is_cut_out_and_pressed_open() -> None:
     after = apply_step(dress(), Raglan())
     folds = [fold for step in sewing_order(after) if step.act is Act.DARTS for fold in step.darts]
-    assert {fold.pressed for fold in folds if fold.piece == "sleeve"} == {"toward the back"}
+    assert {fold.pressed for fold in folds if fold.piece == "sleeve"} == {"open"}
+    # no cloth is left in the mouth of the dart, nor stands above the neck there
+    sleeve = after.piece("sleeve")
+    mouth = lerp(*dart_mouth(sleeve, sleeve.dart("shoulder dart")), 0.5)
+    assert not encloses(polyline(sewn_cutting_line(after, "sleeve"), 0.1), mouth)
+
+
+def sewn_cutting_line(pattern: Pattern, name: str) -> tuple[Curve, ...]:
+    return cutting_line(pattern.piece(name), sewn(pattern)[name])
 
 
 def test_where_front_and_back_lie_too_near_for_a_dart_there_is_none() -> None:
