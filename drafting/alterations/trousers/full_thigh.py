@@ -23,9 +23,6 @@ __all__ = ["FullThigh"]
 _MOST: Final = 60.0
 _FRONT: Final = 0.4  # of it in front (the forks of the book: 1 to 1.5)
 
-_TRIED: Final = 4.0  # mm by which both forks are led out to see whether the thigh follows
-_EASE_SHOWN: Final = "12 cm"
-
 
 @alteration_class
 class FullThigh(Alteration):
@@ -44,12 +41,6 @@ class FullThigh(Alteration):
         if abs(self.by) < SAME_PLACE:
             raise StepRefused(self.name, 'nothing is to change; say by how much: by = "2 cm"')
         _accept_thigh(self.name, pattern)
-        if abs(_thigh(with_forks_led(self.name, pattern, _TRIED, _TRIED)) - _thigh(pattern)) < SAME_PLACE:
-            raise StepRefused(
-                self.name,
-                "so short a leg has no room for it between crotch and hem: give its block another ease instead, "
-                f'ease = {{ thigh = "{_EASE_SHOWN}" }}, or another hem_width',
-            )
         goal = _thigh(pattern) + self.by
 
         def led(out: float) -> Pattern:

@@ -13,7 +13,21 @@ from typing import Final
 from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.promises import run_surplus
 from drafting.errors import NotAPattern, StepRefused
-from drafting.geometry import Cubic, Curve, Line, Point, Vec, distance, handles, line_hits
+from drafting.geometry import (
+    Cubic,
+    Curve,
+    Line,
+    Point,
+    Vec,
+    distance,
+    fair_through,
+    handles,
+    length,
+    line_hits,
+    run_ends,
+    run_length,
+    run_reversed,
+)
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SOLVED
 from drafting.pattern import (
@@ -47,6 +61,9 @@ __all__ = [
     "tape_across",
     "with_forks_led",
 ]
+
+_TO_THIGH: Final = 50.0
+"""mm from the fork down within which the thigh is measured, and some more (ours)."""
 
 CROTCH_LINES: Final = (Level.CROTCH, Level.THIGH, Level.LENGTHEN_ABOVE_KNEE)
 """The marked levels that end on the inside leg or at the crotch, and follow it."""
@@ -137,8 +154,19 @@ def _fork_led(piece: Piece, out: float, drop: float) -> Piece:
     return with_edges(
         piece,
         end_moved(crotch, at_end=crotch.end == fork, step=step),
-        end_moved(inseam, at_end=inseam.end == fork, step=step),
+        _inseam_led(inseam, at_end=inseam.end == fork, step=step),
     )
+
+
+def _inseam_led(inseam: Edge, *, at_end: bool, step: Vec) -> Edge:
+    """The inside leg with its upper end moved; that of shorts, whose first curve ends above the thigh, drawn anew."""
+    down = run_reversed(inseam.curves) if at_end else inseam.curves
+    if len(down) == 1 or length(down[0]) >= _TO_THIGH:
+        return end_moved(inseam, at_end=at_end, step=step)
+    leaving, arriving = run_ends(down)
+    share = 1.0 - length(down[0]) / run_length(down)
+    led = fair_through(down[0].start + step, leaving, down[0].end + step * share, down[-1].end, arriving)
+    return replace(inseam, curves=run_reversed(led) if at_end else led)
 
 
 def end_moved(edge: Edge, *, at_end: bool, step: Vec) -> Edge:

@@ -6,7 +6,8 @@ from functools import cache
 
 import pytest
 
-from blocks.garment import draft, prepare
+from blocks.block_table import find_block
+from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.alterations import (
     Alteration,
     CrotchCurve,
@@ -116,3 +117,11 @@ def test_there_has_to_be_a_pair_of_trousers() -> None:
 def test_few_real_women_of_the_sweep_all_come_out() -> None:
     for name in GARMENTS:
         assert {end for end, _ in ends(women()[7::500], name)} <= {"passes", "refused", "step refused"}
+
+
+@pytest.mark.parametrize("step", [CrotchLength(back=25.0), Seat(25.0), FullThigh(20.0), FullThigh(-15.0)], ids=repr)
+def test_so_short_a_leg_as_that_of_shorts_follows_the_fork_in_one_line(step: Alteration) -> None:
+    order = BlockOrder(find_block("trousers"), {"ends": "shorts"})
+    garment = Garment("shorts", women()[11], (order,))
+    results = run_checks(apply_step(draft(garment, prepare(garment)), step))
+    assert not [r.where for r in results if r.verdict in (Verdict.FAIL, Verdict.ERROR, Verdict.WARN)]
