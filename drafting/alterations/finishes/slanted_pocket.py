@@ -35,7 +35,7 @@ from drafting.alterations.techniques.cutting.split_edges import (
 )
 from drafting.alterations.techniques.marks.grain_line import grain_in_middle
 from drafting.errors import Remedy, Setting, StepRefused
-from drafting.geometry import Curve, Line, Point, Vec, bend, cut_run, distance, run_reversed
+from drafting.geometry import Curve, Line, Point, Vec, bend, cut_run, distance, run_ends, run_reversed
 from drafting.pattern import (
     BodyPart,
     Cut,
@@ -364,10 +364,11 @@ def _round(step: SlantedPocket, pattern: Pattern, corner: _Corner, end: Point, i
     low = (end - inner).dot(down) + hangs
     if low <= reach or wide <= 0.0:
         raise StepRefused(step.name, "its bag is too short to be rounded", too_much=("along",))
+    at_side = run_ends(cut_run(corner.from_waist(), corner.down)[0])[1]
     knee, turn = inner + down * (low - reach), inner + down * low - inward * reach
     from_waist = (
         Line(inner, knee),
         bend(knee, down, turn, -inward),
-        bend(turn, -inward, end, -down),
+        bend(turn, -inward, end, -at_side),
     )
     return run_reversed(from_waist)
