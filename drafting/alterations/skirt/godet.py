@@ -150,7 +150,7 @@ def _slits(step: Godet, pattern: Pattern) -> tuple[list[tuple[Seam, tuple[_Slit,
     """The seams that end at the hem there, with their two edges; and the edges sewn to their own mirror image."""
     angle = step.hem / step.long
     if angle > _ROUND:
-        most = f"a godet {step.long:.0f} mm long widens the hem by at most {_ROUND * step.long:.0f} mm"
+        most = f"a godet {step.long:.0f} mm long widens the hem by at most {godet_hem(step.long, _ROUND):.0f} mm"
         raise StepRefused(step.name, most, too_much=("hem",))
     joined = []
     for seam in pattern.seams:
