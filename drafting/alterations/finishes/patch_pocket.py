@@ -293,6 +293,9 @@ def _accept_on_piece(step: PatchPocket, place: _Place) -> None:
     corners = [place.at(out, down) for out, down in ((0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0))]
     outline = straight_run(*corners, *(() if place.folded else corners[:1]))
     if not encloses(polyline(piece.outline), place.at(0.5, 0.5)):
+        met = [hit.along for _, hit in run_hits(piece.outline, place.at(0.5, 0.5), place.down)]
+        if met and max(met) < 0.0:
+            raise StepRefused(step.name, f'it would lie below the hem of "{piece.name}"', too_much=("below", "height"))
         raise StepRefused(step.name, f'it would lie beside "{piece.name}"; let it begin nearer to its middle')
     centre = CENTRES if place.folded else ()
     for edge in piece.edges:
