@@ -77,6 +77,7 @@ class Place(StrEnum):
     BAND_EDGE = "edge of a band"
     BAND_END = "end of a band"
     LAP_END = "end of a lap"
+    PLEAT_END = "end of a pleat"
     BIB = "bib edge"
     POCKET_MOUTH = "pocket mouth"
     POCKET_EDGE = "pocket edge"

@@ -35,6 +35,7 @@ waist."""
 
 _FINISHED: Final = (
     Place.LAP_END,
+    Place.PLEAT_END,
     Place.NECK,
     Place.BIB,
     Place.FACING_EDGE,
@@ -44,7 +45,8 @@ _FINISHED: Final = (
     Place.BAND_END,
 )
 """What is finished by itself: a neck is bound or faced, the inner edge of a facing neatened, what reaches beyond the
-waist of a wrapped half, the end of a button stand and the edges of a band turned in."""
+waist of a wrapped half, the end of a button stand and the edges of a band turned in, the ends
+of a pleat folded in."""
 
 
 _CAUGHT: Final = (Place.WAIST, Place.ARMHOLE, Place.WRIST, Place.STAND, Place.STAND_EDGE, Place.WRAP, Place.WRAP_EDGE)

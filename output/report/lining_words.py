@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from drafting.pattern import PieceKind, Place
+from collections.abc import Iterator
+
+from drafting.pattern import MIDDLE_SEAMS, PieceKind, Place, edges_at
 from output.report.step_text import StepText, StepWords, listed
 
 __all__ = ["line_words", "lining_hem_words", "make_lining_words"]
@@ -10,16 +12,30 @@ __all__ = ["line_words", "lining_hem_words", "make_lining_words"]
 
 def make_lining_words(text: StepText) -> StepWords:
     """The pieces of a lining sewn to each other."""
-    centres = dict.fromkeys(str(text.pattern.piece(ref.piece).edge(ref.edge).place) for ref in text.step.edges)
+    edges = [text.pattern.piece(ref.piece).edge(ref.edge) for ref in text.step.edges]
+    centres = dict.fromkeys(str(edge.place) for edge in edges if edge.place in MIDDLE_SEAMS)
     also = f" The {listed(centres)} of the lining too is a seam, left to right." if centres else ""
     return StepWords(
         "Make the lining",
         (
+            *_pleat(text),
             "Sew its pieces together as those of the garment: darts, shoulders, sides, then sleeves and waist, "
             f"{text.allowance()}.{also}",
             "Leave open what is open in the garment. Press the edges to one side; they need no neatening inside.",
         ),
     )
+
+
+def _pleat(text: StepText) -> Iterator[str]:
+    """The pleat at the centre back, how deep and how it is held."""
+    for piece in text.pattern.pieces:
+        ends = edges_at(piece, Place.PLEAT_END) if piece.identity.kind is PieceKind.LINING else ()
+        if ends:
+            four = "1 1/2 in" if text.unit == "in" else "4 cm"
+            yield (
+                f"Lay the pleat at the centre back of the {piece.name}, {text.long(ends[0].length)} deep, to one "
+                f"side along the marked line; stitch it down {four} from the neck, and tack it at the other end."
+            )
 
 
 def line_words(text: StepText) -> StepWords:

@@ -25,12 +25,14 @@ from drafting.parts.finishes.edge_facing import HEM_FACING
 from drafting.parts.finishes.facing_in_one import LINING, NECK_FACING
 from drafting.parts.finishes.facing_strip import Strip, draw_strip
 from drafting.parts.finishes.neck_facing import neck_strips
+from drafting.parts.linings.back_pleat import with_back_pleat
 from drafting.parts.linings.cut_away import cut_away
 from drafting.parts.linings.whole_fronts import with_whole_fronts
 from drafting.pattern import (
     BodyPart,
     Derived,
     DrawnTo,
+    Edge,
     EdgeRef,
     Grain,
     Identity,
@@ -51,7 +53,7 @@ from drafting.pattern import (
     seam_allowance,
 )
 
-__all__ = ["LINED", "LINING_TO", "SHORTER", "draw_lining"]
+__all__ = ["BACK_PLEAT", "LINED", "LINING_TO", "SHORTER", "draw_lining"]
 
 WHOLE, BODICE, BELOW = "whole garment", "bodice", "below the waist"
 LINED: Final = (WHOLE, BODICE, BELOW)
@@ -59,6 +61,9 @@ LINED: Final = (WHOLE, BODICE, BELOW)
 
 SHORTER: Final = 25.0
 """mm. How far above the hem a lining ends: 2 to 2.5 cm (common practice)."""
+
+BACK_PLEAT: Final = 15.0
+"""mm. How deep the pleat at the centre back of a lining is: 1.5 to 2 cm (a tailoring teacher)."""
 
 _PARTS: Final[Mapping[str, tuple[BodyPart, ...]]] = {
     WHOLE: (BodyPart.BODICE, BodyPart.SKIRT, BodyPart.TROUSERS, BodyPart.SLEEVE),
@@ -115,7 +120,9 @@ def draw_lining(pattern: Pattern, derived: Derived) -> Drawn:
     lined: list[_Lined] = []
     for shell in shells:
         name = free_piece_name(pattern, f"{shell.name} {LINING}", [each.lining.name for each in lined])
-        lined.append(_lined(pattern, shell, name, facings.get(shell.name), shorter))
+        one = _lined(pattern, shell, name, facings.get(shell.name), shorter)
+        deep = 0.0 if pattern.stretch else derived.length("pleat")
+        lined.append(replace(one, lining=with_back_pleat(one.lining, deep)) if deep else one)
     by_shell = {each.shell.name: each for each in lined}
     seams = (*_copied(pattern, by_shell), *_joined_to_shell(pattern, lined))
     met = {mark for seam in seams for pair in seam.notches for mark in pair}
@@ -238,6 +245,12 @@ def _marked(lined: _Lined, mark: NotchRef) -> bool:
     return any(notch.name == mark.notch for notch in lined.lining.notches)
 
 
+def _runs_along(piece: Piece, edge: Edge, place: Place) -> bool:
+    """Whether an edge lies at a place, or goes on from it along a button stand."""
+    beside = (each.place for each in piece.beside(edge.name)) if edge.place is Place.STAND else ()
+    return edge.place is place or place in beside
+
+
 def _joined_to_shell(pattern: Pattern, lined: Sequence[_Lined]) -> Iterator[Seam]:
     """The seams of the lining to the free edge of the facings, else to the neck; and to an armhole without a sleeve."""
     sleeved = any(edges_at(piece, Place.CAP) for piece in pattern.pieces)
@@ -251,7 +264,8 @@ def _joined_to_shell(pattern: Pattern, lined: Sequence[_Lined]) -> Iterator[Seam
                 f"{each.lining.name} to the facing", (EdgeRef(each.lining.name, mine.name, backward=True),), facing
             )
         for place in (Place.NECK,) if sleeved else (Place.NECK, Place.ARMHOLE):
-            run = tuple(EdgeRef(each.shell.name, edge.name) for edge in edges_at(each.shell, place))
+            edges = (edge for edge in each.shell.edges if _runs_along(each.shell, edge, place))
+            run = tuple(EdgeRef(each.shell.name, edge.name) for edge in edges)
             if run and all(_there(each, ref) for ref in run):
                 own = tuple(replace(ref, piece=each.lining.name) for ref in run)
                 marks = tuple(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from drafting.parts.finishes.facing_in_one import LINING
-from drafting.parts.linings.lining import LINED, LINING_TO, SHORTER, draw_lining
+from drafting.parts.linings.lining import BACK_PLEAT, LINED, LINING_TO, SHORTER, draw_lining
 from drafting.parts.part import Part
 from drafting.pattern import BodyPart, Place, Site
 from drafting.reading.options import Option
@@ -25,6 +25,14 @@ LININGS: Final = (
         (
             Option("of", "choice", "what of the garment is lined", default=LINED[0], choices=LINED),
             Option("shorter", "length", "how far above the finished hem it ends", 10.0, 80.0, default=SHORTER),
+            Option(
+                "pleat",
+                "length",
+                "how deep the pleat at its centre back is, so that it gives; none where that is open or in a knit",
+                0.0,
+                30.0,
+                default=BACK_PLEAT,
+            ),
         ),
         draw_lining,
         fills=("lining",),

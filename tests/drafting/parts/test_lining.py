@@ -128,3 +128,23 @@ def test_a_lining_ends_above_a_hem_that_is_faced() -> None:
     shell, lining = pattern.piece("skirt front"), pattern.piece("skirt front lining")
     lowest = [min(edge.start.y for edge in piece.edges) for piece in (shell, lining)]
     assert lowest[1] - lowest[0] == pytest.approx(25.0, abs=0.1)
+
+
+def test_the_back_of_a_lining_on_the_fold_has_a_pleat_that_closes_to_the_shell() -> None:
+    """1.5 to 2 cm deep, 3 to 4 in all (a tailoring teacher); neck and waist stay as long as those of the shell."""
+    closed = apply_step(sized(92, "bodice"), Opening("centre back", "closed"))
+    front = apply_step(closed, Opening("centre front", "buttons"))
+    for parts in (("lining",), ("neck facing", "lining")):
+        pattern = with_parts(front, *parts)
+        assert failed(pattern) == []
+        back, shell = pattern.piece("bodice back lining"), pattern.piece("bodice back")
+        (fold,) = (edge for edge in back.edges if edge.role is Role.FOLD)
+        (own,) = (edge for edge in shell.edges if edge.role is Role.FOLD)
+        assert abs(fold.start.x - own.start.x) == pytest.approx(15.0)
+        assert [edge.length for edge in edges_at(back, Place.PLEAT_END)] == pytest.approx([15.0, 15.0])
+        if (
+            "neck facing" in parts
+        ):  # which goes round the stand in one; without it that is faced before the lining comes
+            assert not_sewable(pattern, sewing_order(pattern)) == []
+    plain = with_part(front, part_of(find_part("lining"), {"pleat": 0.0}))
+    assert not edges_at(plain.piece("bodice back lining"), Place.PLEAT_END)
