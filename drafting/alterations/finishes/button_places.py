@@ -31,6 +31,7 @@ _NEAR_SEAM: Final = 15.0  # mm beyond what is clear of the waist seam lies the b
 _AT_BUST: Final = 3.0  # mm from the bust level at most lies a button that is said to lie at it (ours)
 _CLOSEST: Final = 0.8  # of the widest space for a number of buttons, the least that keeps clear of a seam (ours)
 _TRIES: Final = 100
+_FINER: Final = (_MOST_SPACE - _LEAST_SPACE) / _TRIES  # mm
 _LEAST_SLOPE: Final = 0.3  # a neck that comes to the centre more steeply takes no stand
 
 
@@ -44,11 +45,17 @@ def button_places(row: Sequence[CentreLine], button: float, count: int | None = 
     first = max(button + _BELOW_NECK, clear / _slope(row[0]))
     rest = _LAST if row[-1].lower.role is Role.HEM else _LAST_AT_SEAM
     whole = sum(line.length for line in row)
+    seams = list(accumulate(line.length for line in row))[:-1]
     if count is not None:
-        seams = list(accumulate(line.length for line in row))[:-1]
         return _counted(first, (whole - first) / (count - 1 + rest), count, button, [(at, clear) for at in seams])
-    space = _space(row[0], first, clear, joined=len(row) > 1)
-    return list(_places(first, space, whole - rest * space + SAME_PLACE))
+    usual = _space(row[0], first, clear, joined=len(row) > 1)
+    # the space is found for the first seam; where tiers make more of them, the one nearest to it that is clear of all
+    tried = [usual, *sorted((_LEAST_SPACE + k * _FINER for k in range(_TRIES)), key=lambda each: abs(each - usual))]
+    for space in tried if len(seams) > 1 else tried[:1]:
+        places = list(_places(first, space, whole - rest * space + SAME_PLACE))
+        if all(abs(at - seam) >= clear for at in places for seam in seams):
+            return places
+    return list(_places(first, usual, whole - rest * usual + SAME_PLACE))
 
 
 def _counted(

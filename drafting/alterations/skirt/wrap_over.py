@@ -163,6 +163,12 @@ def _centre(step: Wrap, pattern: Pattern) -> CentreLine:
         raise StepRefused(step.name, in_the_way(piece) or plain)
     if not line.straight:
         raise StepRefused(step.name, f'the {_CENTRE} of "{piece.name}" is shaped; it has to be straight to wrap over')
+    if line.lower.place is Place.YOKE or line.upper.place is Place.YOKE:
+        raise StepRefused(
+            step.name,
+            f'"{piece.name}" was cut across by "skirt yoke" or "shaped band", and only a whole front wraps over; leave '
+            "out one of the two steps",
+        )
     if line.lower.role is not Role.HEM or line.upper.role is not Role.SEAM:
         raise StepRefused(
             step.name,
