@@ -11,7 +11,7 @@ slit on the under side, the cuff's depth taken off the sleeve). The cuff is cut 
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -73,6 +73,8 @@ _SLIT_AT: Final = 0.25  # of the lower edge, from the underarm seam at the back 
 _SLIT, _CHILDS_SLIT = 100.0, 70.0  # mm: 9 to 12 cm are comfortable, 6 to 8 for a child (common practice)
 _PLAIN: Final = 10.0  # mm that are eased in without pleats or gathers (ours)
 _PLEAT, _PLEAT_OF_WRIST = 30.0, 0.1875  # mm of a pleat in a sleeve for a wrist of 16 cm, less for a smaller (ours)
+_ARROW: Final = 14.0  # mm above the edge at which the arrow of a pleat lies, clear of the names along it
+_ROUNDING: Final = 1e-6  # mm
 _PLEATS_FROM: Final = 25.0  # mm from the slit to the first pleat, and
 _DEEPEST: Final = 60.0  # mm that a pleat takes up at the most (ours)
 _BETWEEN: Final = 10.0  # from one to the next (ours)
@@ -123,6 +125,17 @@ class _Wrist:
             at -= long
         raise NotAPattern(CUFF, "the sleeve has no lower edge")
 
+    def inside(self, at: float, deep: float) -> Point:
+        """The point so far from the back underarm seam, and so deep inside the sleeve, mm."""
+        gone = 0.0
+        at = self.long - at if self.refs[0].backward else at
+        for edge in edges_at(self.piece, Place.WRIST):
+            if at - gone <= edge.length + _ROUNDING:
+                foot, along = run_place(edge.curves, min(at - gone, edge.length))
+                return foot + along.left() * deep
+            gone += edge.length
+        raise NotAPattern(CUFF, "the sleeve has no lower edge")
+
 
 def draw_cuff(pattern: Pattern, derived: Derived) -> Drawn:
     """The cuff, and the slit above it. Raises NotAPattern where there is no wrist, or too little sleeve for it."""
@@ -161,7 +174,7 @@ def draw_cuff(pattern: Pattern, derived: Derived) -> Drawn:
         (seam,),
         tuple((sleeve.name, notch) for notch, _ in marks),
         tuple(EdgeAs(sleeve.name, ref.edge, Role.SEAM, allowance) for ref in wrist.refs),
-        ((sleeve.name, _slit(wrist, slit)),),
+        ((sleeve.name, _slit(wrist, slit)), *((sleeve.name, arrow) for arrow in _arrows(wrist, folds))),
     )
 
 
@@ -195,21 +208,25 @@ def _marks(wrist: _Wrist, folds: Sequence[tuple[float, float]]) -> list[tuple[No
     """The notches of the sleeve, each with the name of that of the cuff which it meets."""
     marks = [(Notch("slit", wrist.station(wrist.slit), marks=NotchMark.BALANCE), "slit")]
     for k, (one, other) in enumerate(folds, start=1):
-        marks.append((Notch(f"pleat {k} fold", wrist.station(one), marks=NotchMark.PLEAT_FOLD), f"pleat {k}"))
-        marks.append((Notch(f"pleat {k} place", wrist.station(other), marks=NotchMark.PLEAT_PLACE), f"pleat {k}"))
+        # the fold is brought to the place beside it, toward the slit, so that the pleat faces it
+        marks.append((Notch(f"pleat {k} place", wrist.station(one), marks=NotchMark.PLEAT_PLACE), f"pleat {k}"))
+        marks.append((Notch(f"pleat {k} fold", wrist.station(other), marks=NotchMark.PLEAT_FOLD), f"pleat {k}"))
     return marks
 
 
 def _slit(wrist: _Wrist, long: float) -> MarkLine:
     """The slit, square to the lower edge."""
-    gone = 0.0
-    for edge in edges_at(wrist.piece, Place.WRIST):
-        at = wrist.slit - gone if not wrist.refs[0].backward else wrist.long - wrist.slit - gone
-        if 0.0 <= at <= edge.length:
-            foot, along = run_place(edge.curves, at)
-            return MarkLine("slit", foot, foot + along.left() * long, level=Level.SLIT)
-        gone += edge.length
-    raise NotAPattern(CUFF, "the sleeve has no lower edge")
+    return MarkLine("slit", wrist.inside(wrist.slit, 0.0), wrist.inside(wrist.slit, long), level=Level.SLIT)
+
+
+def _arrows(wrist: _Wrist, folds: Sequence[tuple[float, float]]) -> Iterator[MarkLine]:
+    """An arrow above each pleat, from its fold to where that is brought, toward the slit."""
+    for k, (one, other) in enumerate(folds, start=1):
+        tail, tip = wrist.inside(other, _ARROW), wrist.inside(one, _ARROW)
+        back = min(_ARROW, 0.4 * (other - one))
+        above, below = (wrist.inside(one + back, _ARROW + side * 0.5 * back) for side in (1.0, -1.0))
+        head = (Line(tail, tip), Line(tip, above), Line(above, tip), Line(tip, below))
+        yield MarkLine(f"pleat {k}, folded toward the slit", tail, below, head)
 
 
 def _piece(

@@ -71,3 +71,17 @@ def test_every_woman_gets_a_cuff_that_passes_its_checks() -> None:
         base = full(pattern)
         for into in ("pleats", "gathers"):
             assert failed(cuffed(base, into=into), base) == []
+
+
+def test_an_arrow_shows_that_each_pleat_faces_the_slit() -> None:
+    pattern = cuffed(full(sized(92)))
+    sleeve = pattern.piece("sleeve")
+    slit = line_at(sleeve, Level.SLIT)
+    assert slit is not None
+    arrows = [line for line in sleeve.lines if "toward the slit" in line.name]
+    assert len(arrows) == 2
+    for arrow in arrows:
+        tip = arrow.curves[0].end
+        assert abs(tip.x - slit.start.x) < abs(arrow.start.x - slit.start.x)
+    (front,) = (each for each in sleeve.notches if each.name == "pleat 1 fold")
+    assert front.marks is NotchMark.PLEAT_FOLD
