@@ -92,3 +92,21 @@ def test_a_band_of_a_pointed_gored_skirt_keeps_the_corners_that_are_meant() -> N
     for more in ((), (step("shaped band"),)):
         pattern = finish(Garment("dress", WEARER, orders, steps=(step("pointed waist"), *more)))
         assert not failed(pattern)
+
+
+@pytest.mark.parametrize("at", ["centre front", "centre back"])
+def test_no_button_lies_on_a_tier_seam(at: str) -> None:
+    orders = (BlockOrder(find_block("bodice")), BlockOrder(find_block("tiered skirt")))
+    steps = (step("opening", at=at, fasten="buttons"),)
+    results = run_checks(finish(Garment("dress", WEARER, orders, steps=steps)))
+    assert {r.verdict for r in results if r.check == "buttons"} == {Verdict.PASS}
+
+
+def test_a_skirt_cut_across_is_told_why_it_does_not_wrap_over() -> None:
+    with pytest.raises(StepRefused, match='cut across by "skirt yoke"'):
+        made("skirt", {}, step("skirt yoke"), step("wrap over"))
+
+
+def test_legs_are_not_flared_but_made_wider_in_their_block() -> None:
+    with pytest.raises(StepRefused, match='leg = "wide" in the block'):
+        made("trousers", {}, step("flare skirt", hem=90.0))
