@@ -8,6 +8,7 @@ from typing import Final
 
 from drafting.geometry import Point, Vec
 from drafting.pattern import Place
+from drafting.pattern.pleats import is_pleated
 from output.drawings.flat_shape import FlatShape, mapped_shape
 from output.drawings.skirt_rows import top_line
 
@@ -18,6 +19,9 @@ _DRAWN_UP: Final = 180.0
 
 _GATHERED: Final = 0.85
 """The share of its own waist to which a skirt is drawn up, below which it is gathered (ours)."""
+
+_STANDS_OFF: Final = 0.4
+"""How far the side of a gathered skirt leaves the body on its way down, as a share of that way (ours)."""
 
 _FOLDS: Final = 14
 """How many folds are drawn in the half of a gathered skirt."""
@@ -33,18 +37,19 @@ def sewn_on(above: Sequence[Point], skirt: Sequence[FlatShape]) -> tuple[list[Fl
         return list(skirt), []
     drop = Vec(0.0, above[0].y - below[0].y)
     wide = abs(above[-1].x) / max(1.0, abs(below[-1].x))
-    gathered = wide <= _GATHERED
+    gathered = wide <= _GATHERED and not any(is_pleated(shape.piece) for shape in skirt)
 
-    # what is gathered falls wide as a whole, down to the hem
+    # what is gathered falls wide as a whole, down to the hem, but stands off the body by no more than cloth does
     long = max(p.y for p in below) - min(p.y for s in skirt for p in s.outline)
     reach = long if gathered else _DRAWN_UP
+    falls = min(1.0, (abs(above[-1].x) + _STANDS_OFF * long) / max(1.0, abs(below[-1].x))) if gathered else 1.0
 
     def place(p: Point) -> Point:
         share = abs(p.x) / max(1.0, abs(below[-1].x))
         waist, goal = height_at(below, share), height_at(above, share)
         fades = max(0.0, 1.0 - max(0.0, waist - p.y) / reach)
         eased = fades * fades * (3.0 - 2.0 * fades)
-        return Point(p.x * (1.0 + (wide - 1.0) * eased), p.y + drop.y + (goal - waist - drop.y) * eased)
+        return Point(p.x * (falls + (wide - falls) * eased), p.y + drop.y + (goal - waist - drop.y) * eased)
 
     folds = []
     for k in range(_FOLDS if gathered else 0):

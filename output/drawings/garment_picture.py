@@ -33,12 +33,14 @@ from drafting.pattern import (
     run_total,
 )
 from drafting.pattern.pleats import is_pleated
-from output.drawings.band_picture import bands_beyond, buttons_on_band, short_of_centre, wrist_band_width
+from output.drawings.band_picture import bands_beyond, buttons_on_band, short_of_centre
 from output.drawings.collar_picture import collar_lines
+from output.drawings.details_picture import drawn_in_by_elastic, end_folds, puffed, sleeve_end, straps, with_pockets
 from output.drawings.drawing import Box, Item, LineKind, Stroke, path
 from output.drawings.drawn_up import hung_from, sewn_on, waist_of
 from output.drawings.flat_shape import FlatShape, bent_onto, centre_line, flat_shape, mapped_shape, without_laps
 from output.drawings.free_space import inside
+from output.drawings.hanging_skirt import as_it_hangs
 from output.drawings.shoulder_picture import shoulder_over
 from output.drawings.skirt_rows import bottom_line, pleats_closed, rows_of, top_line
 from output.drawings.worn_legs import as_worn, has_legs
@@ -55,6 +57,9 @@ _CAP_FOLDS: Final = 5
 _GATHERED_OUT: Final = 0.6
 _CAP_FOLD_DEPTHS: Final = (0.16, 0.1, 0.2, 0.08, 0.13)
 """The folds in half a gathered cap: how many, how far out, and how far down as shares of the sleeve (ours)."""
+
+_GATHERED_END: Final = 0.9
+"""The share of its own end to which a sleeve is drawn in, below which that is gathered (ours)."""
 
 _INSIDE: Final = (
     Place.PRINCESS,
@@ -108,6 +113,7 @@ def _view(pattern: Pattern, half: Half) -> GarmentView | None:
         *_band(pattern, skirt),
         *((LineKind.TO_SEW, line) for line in bands_beyond(pattern, shapes)),
         *((LineKind.IN_HAND, _ring(at)) for at in buttons_on_band(pattern, shapes)),
+        *((LineKind.TO_SEW, strap) for strap in straps(pattern, shapes)),
     ]
     if shoulder:
         right = replace(right, covers=(*right.covers, shoulder.cover))
@@ -140,10 +146,14 @@ def _below_waist(
     folds: list[tuple[Point, ...]] = []
     above: Sequence[Point] = ()
     for row in rows_of(pattern, pieces):
-        laid = _joined(pattern, row)
+        laid, hanging = _joined(pattern, row), list[tuple[Point, ...]]()
+        if not any(has_legs(piece) for piece in row):
+            laid, hanging = as_it_hangs(laid)
         if not shapes:
             above = waist_of(bodice) if bodice else _drawn_up(pattern, laid)
+        drop = Vec(0.0, above[0].y - top_line(laid)[0].y) if above and top_line(laid) else Vec(0.0, 0.0)
         laid, its_folds = sewn_on(above, laid)
+        its_folds += [tuple(p + drop for p in fold) for fold in hanging]
         shapes, folds, above = [*shapes, *laid], [*folds, *its_folds], bottom_line(laid)
     return shapes, folds
 
@@ -159,7 +169,7 @@ def _joined(pattern: Pattern, pieces: Sequence[Piece]) -> list[FlatShape]:
     waiting = sorted(pieces, key=lambda piece: (piece.identity.kind is not PieceKind.YOKE, not _has_centre(piece)))
     laid: list[FlatShape] = []
     for piece in waiting:
-        shape = without_laps(pleats_closed(flat_shape(piece)))
+        shape = without_laps(pleats_closed(with_pockets(pattern, flat_shape(piece))))
         if not laid:
             out = -math.copysign(short_of_centre(pattern, piece), _side_of(shape))
             to = Vec(-centre_line(piece) - out, -max(p.y for p in shape.outline))
@@ -216,7 +226,7 @@ def _drawn_up(pattern: Pattern, skirt: Sequence[FlatShape]) -> tuple[Point, ...]
     laid = [part for part in round_waist if isinstance(part, Along) and part.piece in names and part.times > 0.0]
     whole = sum(pattern.piece(part.piece).edge(part.edge).length for part in laid)
     sewn = sum(0.5 * part.times * pattern.piece(part.piece).edge(part.edge).length for part in laid)
-    share = sewn / whole if whole else 1.0
+    share = min(sewn / whole if whole else 1.0, drawn_in_by_elastic(pattern, Place.WAIST))
     if any(is_pleated(shape.piece) for shape in skirt):  # drawn with its pleats closed already
         line = top_line(skirt)
         share = min(1.0, sewn / max(1.0, abs(line[-1].x)))
@@ -284,7 +294,12 @@ def _sleeve(pattern: Pattern, bodice: Sequence[FlatShape], half: Half, tip: Poin
     over = sorted(cap, key=lambda p: abs(p.x - top.x)) if tip is not None else cap
     over = over if distance(over[0], top) < distance(over[-1], top) else over[::-1]
     wrist_line = sorted(near, key=lambda p: abs(p.x - middle.x))
-    outline = [crown, middle, *wrist_line, *down, *over]
+    finish, low, centre = sleeve_end(pattern, piece), max(middle.y, foot.y), 0.5 * (middle.x + foot.x)
+    fold, wrist_line, down = (
+        [puffed(p, centre, low, finish.share) for p in line] for line in (_dense((crown, middle)), wrist_line, down)
+    )
+    middle = fold[-1]
+    outline = [*fold, *wrist_line, *down, *over]
     # the underarm lies toward the body, the fold away from it
     end = tip or max(armhole, key=lambda p: p.y)
     outward = -1.0 if end.x < 0.0 else 1.0
@@ -296,9 +311,11 @@ def _sleeve(pattern: Pattern, bodice: Sequence[FlatShape], half: Half, tip: Poin
 
     fullness = _cap_fullness(pattern, piece, half)
     folds = [*(_cap_folds(over[::-1], crown.y - foot.y) if fullness >= _FULL_CAP else ())]
-    if band := wrist_band_width(pattern, piece):
-        down_by = Vec(0.0, -band)
+    if finish.band:
+        down_by = Vec(0.0, -finish.band)
         folds.append((middle, middle + down_by, wrist_line[-1] + down_by, wrist_line[-1]))
+    if finish.share < _GATHERED_END:
+        folds += end_folds(middle.x, wrist_line[-1].x, low)
     return _Arm(hung(outline), tuple(hung(fold) for fold in folds))
 
 

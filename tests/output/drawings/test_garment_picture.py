@@ -2,15 +2,30 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
 from itertools import pairwise
 
 import pytest
 
-from drafting.alterations import GatherSkirt, apply_step
-from drafting.geometry import distance
-from drafting.pattern import PieceKind, Place, edges_at, pieces_of
+from drafting.alterations import GatherSkirt, PatchPocket, apply_step
+from drafting.geometry import Line, Point, distance
+from drafting.pattern import (
+    BodyPart,
+    Cut,
+    Edge,
+    Identity,
+    Piece,
+    PieceKind,
+    Place,
+    Role,
+    edges_at,
+    pieces_of,
+)
+from output.drawings.details_picture import puffed
 from output.drawings.flat_shape import flat_shape
 from output.drawings.garment_picture import garment_views
+from output.drawings.hanging_skirt import as_it_hangs
 from tests.drafting.sizes import sized
 
 
@@ -36,3 +51,52 @@ def test_a_gathered_skirt_is_as_wide_at_its_waist_as_it_is_sewn_and_shows_its_fo
     across = [p.x for p in ends if p.y > highest - 1.0]
     assert max(across) - min(across) == pytest.approx(as_sewn, rel=0.05)
     assert len(view.items) > len(before.items) + 10
+
+
+def test_a_circle_skirt_hangs_as_long_as_it_is_cut_and_stands_off_by_no_more_than_cloth_does() -> None:
+    """Cut, half of it is a quarter of a ring that reaches out level; its hem rises and falls along the folds."""
+    ring = sorted(k * math.pi / 64 for k in range(33))
+    waist, hem = 110.0, 700.0
+    line = [[Point(r * math.cos(a), r * math.sin(a)) for a in ring] for r in (waist, hem)]
+    upper, lower = (tuple(Point(-p.x, -p.y) for p in each) for each in line)
+    piece = ring_piece(upper, lower)
+    (hung,), folds = as_it_hangs([flat_shape(piece)])
+    assert len(folds) >= 3
+    deep = max(p.y for p in hung.outline) - min(p.y for p in hung.outline)
+    assert deep == pytest.approx(hem - waist, abs=10.0)
+    half = max(abs(p.x) for p in hung.outline)
+    assert half == pytest.approx(waist * math.pi / 2 + math.tan(math.radians(24.0)) * (hem - waist), rel=0.02)
+
+
+def ring_piece(upper: Sequence[Point], lower: Sequence[Point]) -> Piece:
+    """A quarter of a ring, from its side round the hem to its centre and back along the waist."""
+    sides = Line(upper[0], lower[0]), Line(lower[-1], upper[-1])
+    return Piece(
+        "skirt front",
+        (
+            Edge("side", (sides[0],), place=Place.SIDE),
+            Edge("hem", polyline_of(lower), Role.HEM, place=Place.HEM),
+            Edge("centre", (sides[1],), Role.FOLD, place=Place.CENTRE_FRONT),
+            Edge("waist", polyline_of(upper[::-1]), place=Place.WAIST),
+        ),
+        Cut(1, True),
+        identity=Identity(PieceKind.FRONT, BodyPart.SKIRT),
+    )
+
+
+def polyline_of(places: Sequence[Point]) -> tuple[Line, ...]:
+    return tuple(Line(a, b) for a, b in pairwise(places))
+
+
+def test_a_patch_pocket_is_drawn_where_it_is_sewn_on() -> None:
+    plain = sized(92, "skirt")
+    sewn = apply_step(plain, PatchPocket("skirt front", width=140.0))
+    (pocket,) = pieces_of(sewn, PieceKind.POCKET)
+    before, after = garment_views(plain)[0], garment_views(sewn)[0]
+    assert len(after.items) == len(before.items) + 2 * len(pocket.edges)
+
+
+@pytest.mark.parametrize(("share", "drawn"), [(1.0, 100.0), (0.5, 75.0)])
+def test_the_end_of_a_sleeve_is_drawn_in_to_its_cuff_and_nothing_above_it_is(share: float, drawn: float) -> None:
+    assert puffed(Point(100.0, 0.0), 50.0, 0.0, share).x == pytest.approx(drawn)
+    assert puffed(Point(100.0, 200.0), 50.0, 0.0, share).x == pytest.approx(100.0)
