@@ -19,10 +19,12 @@ from drafting.alterations.promises import finer_length, run_surplus, seams_kept,
 from drafting.alterations.skirt.cut_top import lower_left
 from drafting.alterations.skirt.skirt_top import LineBelow, Top, borders, top_of
 from drafting.alterations.techniques.marks.seam_ease import with_ease
+from drafting.alterations.techniques.redrawing.redraw_run import exact_length, with_length_kept
 from drafting.errors import NotAPattern, StepRefused
-from drafting.geometry import Line, Point, Vec, cut_run, distance, lerp, run_ends, run_length, run_reversed
+from drafting.geometry import Line, Point, Vec, cut_run, distance, fair, lerp, run_ends, run_length, run_reversed
 from drafting.geometry.meet import run_meetings
 from drafting.geometry.outline import starting_at, stretch
+from drafting.geometry.solve import root_between
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
     PLAIN,
@@ -50,6 +52,8 @@ _PARTS: Final = 2  # a dart parts the waist of a front in two
 _FLATTEST: Final = 0.2  # mm that the new line is shorter than over the mouth of the dart, which then lies 5 mm above it
 _MOST_EASED: Final = 0.05  # of the seam, which lies aslant to the grain there and gives (ours; 8 in 100 in an armhole)
 _SEWN_PLAIN: Final = 0.5  # mm
+_SHIFTED: Final = 8.0  # mm along the seam that the dart may lie beside that below, so that its legs turn alike (ours)
+_ROUNDED: Final = 80.0  # mm above the waist from which the legs of the dart are led round (ours)
 _APART: Final = 4.0  # mm by which the darts of bodice and skirt may miss each other (ours)
 
 
@@ -128,6 +132,9 @@ def _accepted(step: str, pattern: Pattern, seam: Seam) -> Seam:
         raise StepRefused(step, 'the bodice front is cut in two; put this step before "dart into seam"')
     lengths = [[finer_length(pattern, [ref]) for ref in run] for run in (seam.a, seam.b)]
     places = [[sum(each[: k + 1]) for k in range(len(each))] for each in lengths]
+    if len(seam.a) == 1:
+        told = "what hangs from the bodice has no dart in front to meet that of the bodice"
+        raise StepRefused(step, f"{told}: a point is cut on a skirt or trousers that have one")
     if not len(seam.a) == len(seam.b) == _PARTS or any(abs(a - b) > _APART for a, b in zip(*places, strict=True)):
         raise StepRefused(
             step,
@@ -203,18 +210,14 @@ def _longer(pattern: Pattern, top: Top, line: LineBelow, seam: Seam, depth: floa
     uppers = [_ends(edges[ref.edge], ref) for ref in refs]
     centre = _centre_edge(piece, uppers[0][0], {ref.edge for ref in refs})
     _, down = run_ends(centre.curves if centre.end == uppers[0][0] else run_reversed(centre.curves))
-    new = _laid_below(uppers, wedges, uppers[0][0] + down.unit() * depth)
+    legs = _legs_between(piece, refs)
+    apex = legs[0].end if legs[0].start == uppers[0][1] else legs[0].start
+    new = _laid_below(uppers, wedges, uppers[0][0] + down.unit() * depth, apex)
     for ref, (c, d) in zip(refs, new, strict=True):
         edges[ref.edge] = replace(edges[ref.edge], curves=(Line(d, c) if ref.backward else Line(c, d),))
-    for k, ref in enumerate(refs[:-1]):
-        # the dart between this edge and the next
-        before, after = piece.beside(ref.edge)
-        leg = after if not ref.backward else before
-        other = refs[k + 1]
-        one, two = piece.beside(other.edge)
-        next_leg = one if not other.backward else two
-        edges[leg.name] = _extended_to(leg, uppers[k][1], new[k][1])
-        edges[next_leg.name] = _extended_to(next_leg, uppers[k + 1][0], new[k + 1][0])
+    ways = ((uppers[0][1], new[0][1]), (uppers[1][0], new[1][0]))
+    for leg in _led_round(legs, apex, ways):
+        edges[leg.name] = leg
     edges[centre.name] = _extended_to(centre, uppers[0][0], new[0][0])
     made = tuple(edges[edge.name] for edge in piece.edges)
     return _notched(
@@ -232,8 +235,31 @@ def _longer(pattern: Pattern, top: Top, line: LineBelow, seam: Seam, depth: floa
     )
 
 
+def _legs_between(piece: Piece, refs: Sequence[EdgeRef]) -> tuple[Edge, Edge]:
+    """The legs of the dart between the two edges of the waist, that of the centre first."""
+    first, last = refs
+    return piece.beside(first.edge)[0 if first.backward else 1], piece.beside(last.edge)[1 if last.backward else 0]
+
+
+def _led_round(legs: Sequence[Edge], apex: Point, ways: Sequence[tuple[Point, Point]]) -> Iterator[Edge]:
+    """The legs of the dart led on over the waist in one even curve each, straight above, and equally long.
+
+    ways: for each from where it ended on the waist to where it ends below
+    """
+    runs = []
+    for leg, (waist, goal) in zip(legs, ways, strict=True):
+        run = run_reversed(leg.curves) if leg.end == apex else leg.curves
+        straight, _ = cut_run(run, max(0.4 * leg.length, leg.length - _ROUNDED))
+        begin, along = straight[-1].end, run_ends(straight)[1]
+        runs.append((*straight, fair(begin, along, goal, goal - waist)))
+    long = max(map(exact_length, runs))
+    for leg, run in zip(legs, runs, strict=True):
+        kept = (*run[:-1], *with_length_kept(run[-1:], long - exact_length(run[:-1])))
+        yield replace(leg, curves=run_reversed(kept) if leg.end == apex else kept)
+
+
 def _laid_below(
-    uppers: Sequence[tuple[Point, Point]], wedges: Sequence[_Wedge], point: Point
+    uppers: Sequence[tuple[Point, Point]], wedges: Sequence[_Wedge], point: Point, apex: Point
 ) -> list[tuple[Point, Point]]:
     """The ends of the new waist before and behind its dart, from the centre to the side.
 
@@ -248,10 +274,20 @@ def _laid_below(
         before, behind = (long * most / (before + behind) for long in (before, behind))
     # on the side of the dart nearer to the centre: where the side end comes to lie, and the line below the dart
     far = _where(b, distance(a, side), point, before + behind, b + (side - a))
-    d = lerp(point, far, before / (before + behind))
     # the same seen from the other side of the dart
     to_a = (far - b).angle_to(side - a)
-    return [(point, d), (a + (d - b).turned(to_a), side)]
+
+    def ends(shift: float) -> tuple[Point, Point]:
+        d = lerp(point, far, (before + shift) / (before + behind))
+        return d, a + (d - b).turned(to_a)
+
+    def uneven(shift: float) -> float:
+        d, other = ends(shift)
+        return (b - apex).angle_to(d - b) + (a - apex).angle_to(other - a)
+
+    # the dart lies within a few mm of that below, where both of its legs turn most alike
+    d, other = ends(root_between(uneven, -_SHIFTED, _SHIFTED))
+    return [(point, d), (other, side)]
 
 
 def _shorter(pattern: Pattern, piece: Piece, top: Top, line: LineBelow) -> Piece:
