@@ -132,6 +132,11 @@ def casing_words(text: StepText) -> StepWords:
     """A casing turned in, and its elastic: how long it is cut, and how it is tried on."""
     casing = next(each for each in casings(text.pattern) if each.place is text.step.place)
     once = casing.count == 1
+    opens = casing.place is Place.LEG_OPENING and any(
+        edge.role is Role.OPENING
+        for ref in casing.edges
+        for edge in edges_at(text.pattern.piece(ref.piece), Place.INSEAM)
+    )
     frill = (
         (
             f"Sew a second row {text.long(casing.heading)} from the fold: what stands beyond it is the frill, and the "
@@ -145,17 +150,31 @@ def casing_words(text: StepText) -> StepWords:
         (
             f"Turn {text.long(TURNED_IN)} of the raw edge to the wrong side and press; then turn in "
             f"{text.long(text.step.depth - TURNED_IN)} on the line marked “casing” and press.",
-            "Sew close to the inner fold, all round but for a gap of two fingers at a seam.",
+            "Sew close to the inner fold, from inseam to inseam: its ends stay open."
+            if opens
+            else "Sew close to the inner fold, all round but for a gap of two fingers at a seam.",
             *frill,
             f"Cut {'one piece' if once else f'{casing.count} pieces'} of elastic {text.long(casing.width)} wide, "
             f"{'' if once else 'each '}{text.long(casing.elastic + ELASTIC_JOIN)} long, {text.long(ELASTIC_JOIN)} of "
-            "that for the join.",
-            "Draw it through with a safety pin, without twisting it. Pin its ends together and try it on: two fingers "
-            "pass beneath it, and after ten minutes there is no red line.",
-            "Lap the ends, sew them together with a small square of stitches, close the gap, and spread the fullness "
-            "evenly. A few stitches across the elastic at a seam keep it from rolling.",
+            f"that for {'its ends' if opens else 'the join'}.",
+            *(_DRAWN_FLAT if opens else _DRAWN_ROUND),
         ),
     )
+
+
+_DRAWN_ROUND: Final = (
+    "Draw it through with a safety pin, without twisting it. Pin its ends together and try it on: two fingers "
+    "pass beneath it, and after ten minutes there is no red line.",
+    "Lap the ends, sew them together with a small square of stitches, close the gap, and spread the fullness "
+    "evenly. A few stitches across the elastic at a seam keep it from rolling.",
+)
+_DRAWN_FLAT: Final = (
+    "Draw it through with a safety pin from the front inseam to the back one, without twisting it, and sew each end "
+    "down across the casing, in the allowance of the inseam: the strips for the snaps are sewn over it.",
+    "Close the inseam with pins and try it on: two fingers pass beneath it, and after ten minutes there is no red "
+    "line.",
+)
+"""Common practice; a leg that opens at its inseam has no ring of elastic."""
 
 
 def band_buttons_words(text: StepText) -> StepWords:

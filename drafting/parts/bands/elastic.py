@@ -127,7 +127,7 @@ ELASTICS: Final = (
     _part("wrist elastic", "Elastic in a casing at the end of each sleeve.", 6.0, (BodyPart.SLEEVE,), "wrist"),
     _part(
         "waist elastic",
-        "Elastic in a casing at the waist of a skirt or trousers, wide enough to be pulled over the hips.",
+        "Elastic in a casing at the waist; what has it goes straight up from the hip, without darts or an opening.",
         25.0,
         (BodyPart.SKIRT, BodyPart.TROUSERS),
         "waist",
