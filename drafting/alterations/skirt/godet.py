@@ -315,7 +315,7 @@ def _drawn(name: str, step: Godet, slit: _Slit, *, half: bool) -> Piece:
     return Piece(
         name,
         closed(name, edges),
-        Cut(1, fold=True) if half else Cut(2),
+        Cut(1, fold=True) if half else Cut(2, mirror=True),
         grain,
         points_meant=((names[1], names[0]),),
         identity=Identity(PieceKind.PANEL, BodyPart.SKIRT),
