@@ -134,6 +134,9 @@ class Smock(Alteration):
             if edges_at(piece, Place.EMPIRE):
                 told = f'"{piece.name}" ends at an empire seam, and a smock hangs from its yoke to the hem'
                 raise StepRefused(self.name, f"{told}: leave one of the two out")
+            if len(edges_at(piece, Place.SIDE)) != 1:
+                told = f'the side seam of "{piece.name}" is parted by a dart'
+                raise StepRefused(self.name, f"{told}: move that dart to the waist first")
             waist = _waist_level(piece)
             pattern = with_yoke(self.name, pattern, piece, depth, 0.0)
             pattern = _hanging(self, pattern, pattern.piece(piece.name), waist, long)
