@@ -198,6 +198,12 @@ def _after(text: StepText) -> Iterator[str]:
         )
     elif place is Place.YOKE and any(has_inner_layer(text.pattern.piece(name)) for name in text.step.pieces):
         yield "Press the edges up, into the band: its inner layer covers them later."
+    elif place is Place.YOKE and any(_is_cut_twice(text, name) for name in text.step.pieces):
+        yield (
+            "Lay the second yoke on the other side of the lower piece, right side to its wrong side, and sew all three "
+            "in one. Fold both yokes up, so that the seam lies between them, and press; its other edges go with those "
+            "of the first."
+        )
     elif place is Place.YOKE and gathered:
         yield "Neaten the edges together and press them toward the yoke, away from the gathers."
     elif place is Place.GUSSET:
@@ -212,6 +218,12 @@ def _after(text: StepText) -> Iterator[str]:
         yield _neatened(text, " over a rolled towel")
     else:
         yield _neatened(text)
+
+
+def _is_cut_twice(text: StepText, name: str) -> bool:
+    """Whether a piece is a yoke of a bodice that is cut once more as its inside."""
+    piece = text.pattern.piece(name)
+    return piece.identity.kind is PieceKind.YOKE and piece.cut.layers > 1
 
 
 def _neatened(text: StepText, over: str = "") -> str:

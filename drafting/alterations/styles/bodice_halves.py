@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from functools import partial
 from typing import Final
@@ -72,11 +73,24 @@ def centre_spot(step: str, piece: Piece, level: float) -> Spot:
         for k, hit in run_hits(edge.curves, Point(0.0, level), Vec(1.0, 0.0))
     ]
     if not found:
-        raise StepRefused(step, f'"{piece.name}" has no centre line there; choose another depth')
+        raise StepRefused(step, f'"{piece.name}" has no centre line there; {_deep_enough(step, piece)}')
     # on the edge of a button stand or a wrap where there is one, else on the centre line itself
     beyond = [each for each in found if each[1].place not in CENTRES] or found
     _, edge, k, hit = max(beyond, key=lambda each: each[0])
     return Spot(edge.name, run_length((*edge.curves[:k], split(edge.curves[k], hit.t)[0])))
+
+
+def _deep_enough(step: str, piece: Piece) -> str:
+    """In words, from what depth below the neck point a piece has a centre line."""
+    ends = [at.y for edge in piece.edges if edge.place in _AT_CENTRE for at in (edge.start, edge.end)]
+    try:
+        top = neck_point(step, piece).y
+    except StepRefused:
+        return "choose another depth"
+    if not ends:
+        return "choose another piece"
+    least, most = math.ceil(top - max(ends)) + 1, math.floor(top - min(ends)) - 1
+    return f"it has one from {least} mm to {most} mm below the neck point"
 
 
 def spot_at_level(step: str, piece: Piece, place: Place, level: float, move: Move) -> Spot:

@@ -9,6 +9,7 @@ seam. Deeper than the widest part of the back a yoke pulls when the arms reach f
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import partial
 from typing import Final, Literal
 
@@ -26,7 +27,7 @@ from drafting.alterations.styles.bodice_halves import (
 from drafting.alterations.techniques.spreading.cut_across import AcrossLine, cut_across
 from drafting.errors import StepRefused
 from drafting.geometry import Curve, Point, Vec, fair
-from drafting.pattern import BodyPart, Half, Identity, Pattern, Piece, PieceKind, Place, darts_at
+from drafting.pattern import BodyPart, Half, Identity, Pattern, Piece, PieceKind, Place, darts_at, with_pieces
 
 __all__ = ["Yoke", "square_line", "with_yoke"]
 
@@ -52,11 +53,16 @@ class Yoke(Alteration):
     left_over: LeftOver = option(
         "choice", "what becomes of a dart that goes on below", choices=("dart", "gathers", "ease"), default="dart"
     )
+    twice: bool = option("flag", "whether it is cut twice, the second as its inside, as on a shirt", default=False)
 
     def apply(self, pattern: Pattern) -> Pattern:
         for half in _HALVES[self.on]:
             piece = bodice_half(self.name, pattern, half)
+            there = {each.name for each in pattern.pieces}
             pattern = with_yoke(self.name, pattern, piece, self.depth, self.dip)
+            if self.twice:
+                (yoke,) = (each for each in pattern.pieces if each.name not in there)
+                pattern = with_pieces(pattern, replace(yoke, cut=replace(yoke.cut, count=2 * yoke.cut.count)))
             pattern = darts_left(pattern, piece.name, Place.YOKE, self.left_over)
         return pattern
 

@@ -27,6 +27,7 @@ from drafting.pattern import (
     seam_places,
 )
 from drafting.sewing import Act, sewing_order
+from output.report.sewing_words import step_words
 from tests.drafting.dress import dress
 from tests.drafting.sizes import sized
 
@@ -200,3 +201,12 @@ def test_a_saddle_is_sewn_while_the_sides_are_open() -> None:
     order = [(Act.JOIN, Place.SADDLE), (Act.SET_IN, Place.ARMHOLE), (Act.JOIN, Place.SIDE)]
     assert [places.index(each) for each in order] == sorted(places.index(each) for each in order)
     assert not next(step for step in steps if step.act is Act.SET_IN).in_the_round
+
+
+def test_a_yoke_cut_twice_is_cut_once_more_and_sewn_over_the_seam() -> None:
+    once, twice = (taken(dress(), "yoke", on="back", twice=both) for both in (False, True))
+    yokes = [next(p for p in pattern.pieces if p.identity.kind is PieceKind.YOKE) for pattern in (once, twice)]
+    assert yokes[1].cut.count == 2 * yokes[0].cut.count
+    step = next(step for step in sewing_order(twice) if step.place is Place.YOKE)
+    assert any("all three" in sentence for sentence in step_words(twice, step, "cm").sentences)
+    assert not any("all three" in sentence for sentence in step_words(once, step, "cm").sentences)
