@@ -106,7 +106,11 @@ def _bent(edge: Edge, knee: float, step: Vec) -> Edge:
     down = edge.curves if edge.start.y > edge.end.y else run_reversed(edge.curves)
     k = next(k for k, curve in enumerate(down) if abs(curve.start.y - knee) < ON_KNEE)
     upper, lower = down[:k], down[k:]
-    first = next(i for i, curve in enumerate(upper) if tangent(curve, 0.0).y < 0.0 and curve.start.y <= _hip(upper, i))
+    first = next(
+        i
+        for i, curve in enumerate(upper)
+        if tangent(curve, 0.0).y < 0.0 and curve.start.y <= _hip(upper, i) and not _plumb_above(upper, i)
+    )
     kept, led = upper[:first], upper[first:]
     at = lower[0].start + step
     before, after = (at - led[-1].start).unit(), (lower[-1].end - at).unit()
@@ -121,6 +125,11 @@ def _bent(edge: Edge, knee: float, step: Vec) -> Edge:
     run.append(fair(at, through, lower[-1].end, after))
     curves = tuple(run)
     return replace(edge, curves=curves if edge.start.y > edge.end.y else run_reversed(curves))
+
+
+def _plumb_above(upper: tuple[Curve, ...], at: int) -> bool:
+    """Whether a curve hangs plumb above another, as the side does where the waist is as wide as the hip."""
+    return at + 1 < len(upper) and abs(upper[at].start.x - upper[at].end.x) < ON_KNEE
 
 
 def _hip(upper: tuple[Curve, ...], at: int) -> float:
