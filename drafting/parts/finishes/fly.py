@@ -170,8 +170,11 @@ def _on_pieces(faced: Sequence[_Opened], line: MarkLine) -> Iterator[tuple[str, 
     run = line.drawn
     for piece, _, _ in faced[:-1]:
         seam = [curve for edge in edges_at(piece, Place.YOKE) for curve in edge.curves]
-        i, _, meeting = run_meetings(run, seam)[0]
-        above, run = cut_run(run, run_length(stretch(run, 0.0, i + meeting.at_a)))
+        i, _, meeting = next(iter(run_meetings(run, seam)), (0, 0, None))
+        above = () if meeting is None else stretch(run, 0.0, i + meeting.at_a)
+        if not above:
+            raise NotAPattern(piece.name, "the line of stitching beside the fly does not come to its lower edge")
+        above, run = cut_run(run, run_length(above))
         yield piece.name, line.through(above, above[0].start, above[-1].end)
     yield faced[-1][0].name, line.through(run, run[0].start, run[-1].end)
 

@@ -10,9 +10,11 @@ import pytest
 from drafting.alterations import apply_step
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
+from drafting.parts.part_table import find_part
 from drafting.pattern import Pattern
 from tests.alteration_samples import TROUSER_SAMPLES, Options, sample
-from tests.wardrobe import a_garment
+from tests.bodies import women
+from tests.wardrobe import a_garment, garment_of
 
 LEGS = ("trousers", "jumpsuit")
 UPPER = ("dress", "jumpsuit", "knit top", "child's tunic")
@@ -117,3 +119,10 @@ def test_a_smock_says_that_a_dart_parts_the_side_seam() -> None:
     moved = apply_step(a_garment("dress"), sample("move a dart", {**dart, "share": 0.4}))
     with pytest.raises(StepRefused, match="move that dart to the waist first"):
         apply_step(moved, sample("smock", {}), as_written=True)
+
+
+def test_a_second_deeper_yoke_on_trousers_with_a_fly_says_how_deep_it_can_be() -> None:
+    fly = garment_of("fly trousers", women()[40], [find_part("fly")])
+    yoked = apply_step(fly, sample("skirt yoke", {"depth": 28.0}))
+    with pytest.raises(StepRefused, match="too small for a line 102 mm below its waist; this can be had"):
+        apply_step(yoked, sample("skirt yoke", {"depth": 102.0}), as_written=True)
