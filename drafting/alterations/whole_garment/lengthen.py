@@ -142,7 +142,8 @@ def _found_cuts(step: Lengthen, pattern: Pattern) -> dict[str, CutLine]:
 
 def _line_meant(step: Lengthen, piece: Piece) -> MarkLine:
     """The line of that name; else the one that is what the words say."""
-    own = line_at(piece, Level.LENGTHEN) if step.line == LENGTHEN_LINE else None
+    usual = (Level.LENGTHEN, Level.LENGTHEN_ABOVE_KNEE) if step.line == LENGTHEN_LINE else ()  # shorts end above a knee
+    own = next((line for level in usual if (line := line_at(piece, level)) is not None), None)
     try:
         return own or piece.line(step.line)
     except UnknownName as error:

@@ -125,3 +125,12 @@ def test_so_short_a_leg_as_that_of_shorts_follows_the_fork_in_one_line(step: Alt
     garment = Garment("shorts", women()[11], (order,))
     results = run_checks(apply_step(draft(garment, prepare(garment)), step))
     assert not [r.where for r in results if r.verdict in (Verdict.FAIL, Verdict.ERROR, Verdict.WARN)]
+
+
+def test_shorts_are_lengthened_between_crotch_and_hem_where_no_line_is_named() -> None:
+    order = BlockOrder(find_block("trousers"), {"ends": "shorts"})
+    garment = Garment("shorts", women()[11], (order,))
+    before = draft(garment, prepare(garment))
+    after = apply_step(before, Lengthen(piece="trousers front", by=30.0))
+    lengths = [next(m.finished for m in finished(p) if m.name == "outside leg") for p in (before, after)]
+    assert lengths[1] - lengths[0] == pytest.approx(30.0, abs=0.5)
