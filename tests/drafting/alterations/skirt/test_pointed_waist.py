@@ -9,6 +9,7 @@ import pytest
 from drafting.alterations import PointedWaist, apply_step
 from drafting.errors import StepRefused
 from drafting.geometry.bending import kinks, tightest
+from tests.drafting.alterations.styles.test_raglan import drafted
 from tests.drafting.dress import dress
 from tests.drafting.sizes import sized
 
@@ -25,8 +26,6 @@ def test_no_leg_has_a_corner_and_both_are_equally_long(depth: float) -> None:
 
 
 def test_below_a_skirt_without_darts_it_is_refused_in_words_of_that_skirt() -> None:
-    from tests.drafting.alterations.styles.test_raglan import drafted
-
     with pytest.raises(StepRefused) as refused:
         apply_step(drafted("child's dress", 40), PointedWaist())
     assert "front_darts" not in str(refused.value)
