@@ -234,7 +234,7 @@ def _edges(piece: Piece, pattern: Pattern | None, unit: str) -> Iterator[Along]:
             yield Along("free edge: neaten it", edge.curves)
         elif centre and edge.role is Role.SEAM:
             yield Along(f"{centre}: seam", edge.curves)
-        elif edge.half and edge.place is Place.UNDERARM and edge.role is Role.SEAM:
+        elif edge.half and edge.place is Place.UNDERARM and edge.role is Role.SEAM and not piece.identity.half:
             yield Along(f"{edge.half} of the {piece.name}", edge.curves, large=True)
 
 

@@ -243,7 +243,12 @@ def gusset_piece(pattern: Pattern, side: float, made: Sequence[HalfMade]) -> Pie
     meant = tuple((edges[k - 1].name, edges[k].name) for k in range(4))
     grain = Grain(Point(0.0, -0.5 * far), Point(0.0, 0.5 * far))
     return Piece(
-        name, tuple(edges), Cut(2), grain, points_meant=meant, identity=Identity(PieceKind.GUSSET, BodyPart.BODICE)
+        name,
+        tuple(edges),
+        Cut(2, mirror=True),
+        grain,
+        points_meant=meant,
+        identity=Identity(PieceKind.GUSSET, BodyPart.BODICE),
     )
 
 
