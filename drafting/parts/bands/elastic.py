@@ -10,7 +10,7 @@ import math
 from collections.abc import Mapping
 from typing import Final
 
-from drafting.errors import NotAPattern
+from drafting.errors import NotAPattern, Remedy, Setting
 from drafting.parts.collars.neck_line import COLLAR_TO
 from drafting.parts.drawn import Draw, Drawn
 from drafting.parts.part import Part, Room
@@ -97,6 +97,10 @@ def _at_wrist(_derived: Derived, mm: Mapping[str, float]) -> Mapping[str, float]
     return {"wrist": least_wrist(wrist) - wrist} if wrist else {}
 
 
+_BY: Final = tuple(Setting(option, 60.0, "mm") for option in ("width", "depth", "back"))
+_WIDER_NECK: Final = (Remedy("add", "neckline", _BY, lead="Make the neck wide enough for the head"),)
+
+
 def _part(name: str, about: str, width: float, parts: tuple[BodyPart, ...], fills: str) -> Part:
     place = CASINGS[name]
     return Part(
@@ -119,6 +123,7 @@ def _part(name: str, about: str, width: float, parts: tuple[BodyPart, ...], fill
         _draw(name),
         unless=(Site(Place.WAIST, BodyPart.BODICE),) if place is Place.WAIST else (),
         fills=(fills,),
+        helped_by=_WIDER_NECK if place is Place.NECK else (),
         room=Room(_at_wrist, ("full sleeve",)) if place is Place.WRIST else None,
     )
 
