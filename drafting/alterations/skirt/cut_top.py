@@ -279,9 +279,9 @@ def lower_left(
         points=tuple(mark for mark in piece.points if holds(border, mark.at)),
         points_meant=tuple(pair for pair in piece.points_meant if set(pair) <= names),
     )
-    if not edges_at(made, Place.HEM, Place.LEG_OPENING, Place.TIER):  # a yoke that a band is cut from
-        return replace(made, grain=_grain(made, curves)), where
-    return with_grain_inside(made), where
+    # little may be left: of a yoke that a band is cut from, or of the first tier
+    low = None if edges_at(made, Place.HEM, Place.LEG_OPENING) else _grain(made, curves)
+    return replace(made, grain=low) if low else with_grain_inside(made), where
 
 
 def _in_order(
