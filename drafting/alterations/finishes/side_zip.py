@@ -76,6 +76,10 @@ def side_zips(step: str, pattern: Pattern, length: float | None, below: float | 
                 )
             if part > SAME_PLACE:
                 out.append((side, part))
+    opened = [(side.piece.name, side.edge) for side, _ in out]
+    if len(set(opened)) < len(opened):  # a romper: one seam from the armhole down to the leg
+        said = f'the side seam of "{opened[0][0]}" runs on past the waist in one; a zip lies above it or below'
+        raise StepRefused(step, f'{said}, or at the centre back: at = "centre back"', too_much=("length",))
     return out
 
 

@@ -63,6 +63,7 @@ REFUSED: tuple[tuple[str, Options, str, str], ...] = (
     ("full thigh", {"by": 10.0}, "dress", "there are no trousers"),
     ("full thigh", {"by": 10.0}, "romper", "there are no trousers"),
     ("seat", {"by": 10.0}, "dungarees", "its centre goes on above the waist, as below a bib"),
+    ("opening", {"at": "side", "length": 350.0}, "romper", 'at = "centre back"'),
     ("leg line", {"by": 10.0}, "shorts", "the leg ends above it"),
     ("leg line", {"by": 10.0}, "dungarees", "the leg ends above it"),
 )
