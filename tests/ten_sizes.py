@@ -23,7 +23,7 @@ from drafting.sizing.choose_size import SizeChoice, choose_size
 from drafting.sizing.garment_kinds import garment_kind
 from drafting.sizing.pattern_chart import PatternChart
 from drafting.sizing.read_chart import read_chart
-from output.report.size_words import said_of_size, take_sentence
+from output.report.size_words import size_passages, take_sentence
 from output.report.tables import Passage
 from tests.bodies import women
 
@@ -66,7 +66,7 @@ def _told(choice: SizeChoice) -> None:
     told = ", ".join(f"{name} {cm(girths[key])}" for key, name in names.items())
     print(f"{choice.person.name}: {told}")
     print(f"  {take_sentence(choice)} Next best: {choice.runner_up}.")
-    for said in said_of_size(choice):
+    for said in size_passages(choice):
         if isinstance(said, Passage) and said.title != "Next best":
             for sentence in said.sentences[2:] if said.sentences[0] == take_sentence(choice) else said.sentences:
                 if not sentence.startswith("Draw one even"):

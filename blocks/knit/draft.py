@@ -177,8 +177,8 @@ def draft_knit_top(
             *frame.gave_way,
             *pulled,
             *_said_of_neck(body, ease, cloth, style, neckline),
-            *_said_of_bust(body, frame),
-            *_said_of_cloth(body, ease, cloth),
+            *_bust_sentences(body, frame),
+            *_cloth_sentences(body, ease, cloth),
         ),
         armhole=armhole_of(front, back),
     )
@@ -315,7 +315,7 @@ def _seams() -> tuple[Seam, ...]:
     )
 
 
-def _said_of_bust(body: Body, frame: DartlessFrame) -> Iterator[str]:
+def _bust_sentences(body: Body, frame: DartlessFrame) -> Iterator[str]:
     """What a bust asks for that a front without a dart has not."""
     if frame.excess <= _TOLD_EXCESS:
         return
@@ -341,7 +341,7 @@ def _said_of_neck(body: Body, ease: Mapping[str, float], cloth: Cloth, style: St
     )
 
 
-def _said_of_cloth(body: Body, ease: Mapping[str, float], cloth: Cloth) -> Iterator[str]:
+def _cloth_sentences(body: Body, ease: Mapping[str, float], cloth: Cloth) -> Iterator[str]:
     smaller = min(ease[place] for place in ("bust", "hip"))
     if smaller < -0.02 * body.mm("bust_girth") and cloth.stretch_along < _FIRM_ALONG:
         yield (

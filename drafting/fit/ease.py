@@ -206,9 +206,9 @@ def choose_ease(
         if place in given:
             values.append(Ease(place, given[place], "as asked for", _note(row, given[place], child=child)))
         elif row.share == 0.0:
-            values.append(Ease(place, row.mm + room, _said(row, room)))
+            values.append(Ease(place, row.mm + room, _ease_sentence(row, room)))
         elif key is not None and key in body:
-            values.append(Ease(place, row.mm + row.share * body.mm(key) + room, _said(row, room)))
+            values.append(Ease(place, row.mm + row.share * body.mm(key) + room, _ease_sentence(row, room)))
     return EaseSet(fit, tuple(values))
 
 
@@ -291,7 +291,7 @@ _TRUST: Mapping[str, str] = MappingProxyType(
 """How far a figure can be relied on, in words behind its source; common practice says it itself."""
 
 
-def _said(row: EaseRow, room: float) -> str:
+def _ease_sentence(row: EaseRow, room: float) -> str:
     given = f"; {_range(row)} there" if row.low_mm is not None and row.low_mm != row.high_mm else ""
     more = f"; {abs(room):.1f} mm {'more' if room > 0.0 else 'less'} for what lies under it" if room else ""
     return f"{row.cloth}, {row.fit} fit: {row.note} ({row.source}{given}{_TRUST[row.reliability]}){more}"

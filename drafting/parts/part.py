@@ -10,7 +10,7 @@ from drafting.parts.drawn import Draw
 from drafting.pattern import Derived, DrawnTo, Site
 from drafting.reading.options import Option, Value
 
-__all__ = ["Part", "Room", "part_of", "rivals_of", "sites_told"]
+__all__ = ["Part", "Room", "part_of", "rivals_of", "sites_text"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +71,7 @@ def rivals_of(part: Part, others: Sequence[Part]) -> tuple[Part, ...]:
     return tuple(each for each in others if each.name != part.name and not set(each.fills).isdisjoint(part.fills))
 
 
-def sites_told(sites: Sequence[Site]) -> str:
+def sites_text(sites: Sequence[Site]) -> str:
     """Where something can be sewn, in words: "the neck of the bodice"; each part of the garment once."""
     places = list(dict.fromkeys(str(site.place) for site in sites))
     parts = list(dict.fromkeys(str(site.part) for site in sites))

@@ -17,9 +17,9 @@ from drafting.parts.drawn import Draw
 from drafting.parts.finishes.fly import FLY_PART
 from drafting.parts.finishes.rows import FACINGS, FACINGS_OF_STEPS
 from drafting.parts.linings.rows import LININGS
-from drafting.parts.part import Part, part_of, rivals_of, sites_told
+from drafting.parts.part import Part, part_of, rivals_of, sites_text
 
-__all__ = ["DRAW", "PARTS", "Part", "find_part", "part_of", "rivals_of", "sites_told"]
+__all__ = ["DRAW", "PARTS", "Part", "find_part", "part_of", "rivals_of", "sites_text"]
 
 PARTS: Final = (*FACINGS, *BINDINGS, FLY_PART, *COLLARS, *CUFFS, *BANDS, *ELASTICS, *LININGS, *ATTACHED)
 """Every part that can be ordered, in the order in which the parts of a garment are drawn."""

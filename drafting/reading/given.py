@@ -105,7 +105,7 @@ def text_problem(where: str, value: object, *, empty: bool = False) -> Problem |
     try:
         parse_text(value)
     except NotRead as error:
-        return Problem(where, _said(value), error.expected)
+        return Problem(where, _value_text(value), error.expected)
     return None
 
 
@@ -116,7 +116,7 @@ def type_problem(
 
     expected: what it is to be, as a program writes it: "a cloth: Cloth(...)"
     """
-    return None if isinstance(value, of) else Problem(where, _said(value), expected, mend)
+    return None if isinstance(value, of) else Problem(where, _value_text(value), expected, mend)
 
 
 def path_problem(where: str, value: object, expected: str) -> Problem | None:
@@ -133,7 +133,7 @@ def path_problem(where: str, value: object, expected: str) -> Problem | None:
 def list_problems(where: str, values: object, of: type, expected: str, *, least: int = 0) -> Iterator[Problem]:
     """What is wrong with what is to be a list of values of one type, at least so many."""
     if isinstance(values, str | bytes) or not isinstance(values, Sequence):
-        yield Problem(where, _said(values), f"a list of {expected}")
+        yield Problem(where, _value_text(values), f"a list of {expected}")
         return
     if len(values) < least:
         yield Problem(where, "an empty list", f"a list of {expected}")
@@ -142,7 +142,7 @@ def list_problems(where: str, values: object, of: type, expected: str, *, least:
             yield problem
 
 
-def _said(value: object) -> str:
+def _value_text(value: object) -> str:
     """What a program gave, in words; its own classes by their names."""
     if value is None or isinstance(value, str | bool | int | float | dict | list):
         return shown(value)

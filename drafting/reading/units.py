@@ -214,7 +214,7 @@ def parse_number(value: object) -> float:
 
 def cm(mm: float, *, places: int = 1) -> str:
     """A length for reading, in centimetres: `cm(985.2)` is "98.5 cm"."""
-    return f"{_without_minus_nought(round(mm / 10, places)):.{places}f} cm"
+    return f"{_without_minus_zero(round(mm / 10, places)):.{places}f} cm"
 
 
 def inches(mm: float, *, parts: int = 8) -> str:
@@ -234,7 +234,7 @@ def length_text(mm: float, unit: str | None) -> str:
     if unit == "in":
         return inches(mm)
     if unit == "mm":
-        return f"{_without_minus_nought(round(mm, 1)):g} mm"
+        return f"{_without_minus_zero(round(mm, 1)):g} mm"
     return cm(mm)
 
 
@@ -302,18 +302,18 @@ def _inches_to_type(mm: float, at_most: bool) -> str:
 
 def _finely(mm: float, unit: str | None) -> str:
     if unit != "in":
-        return f"{_without_minus_nought(round(mm / 10, 2)):g} cm"
+        return f"{_without_minus_zero(round(mm / 10, 2)):g} cm"
     return inches(mm, parts=16 if abs(mm) >= MM_PER_INCH / 16 else 64)
 
 
 def fine_text(mm: float, unit: str | None) -> str:
     """A length as fine as a seam is judged: tenths of a millimetre; of an inch sixteenths, below one sixty-fourths."""
-    return _finely(mm, unit) if unit == "in" else f"{_without_minus_nought(round(mm, 1)):.1f} mm"
+    return _finely(mm, unit) if unit == "in" else f"{_without_minus_zero(round(mm, 1)):.1f} mm"
 
 
 def percent(share: float) -> str:
     """A share for reading: `percent(0.4)` is "40 %"."""
-    return f"{_without_minus_nought(round(share * 100, 1)):g} %"
+    return f"{_without_minus_zero(round(share * 100, 1)):g} %"
 
 
 def printable(text: str, *, most: int = 40) -> str:
@@ -373,5 +373,5 @@ def _feet_and_inches(value: str, feet: int, rest: str, expected: str) -> float:
     return (feet * 12 + number) * MM_PER_INCH
 
 
-def _without_minus_nought(number: float) -> float:
+def _without_minus_zero(number: float) -> float:
     return number + 0.0 if number else 0.0

@@ -53,7 +53,7 @@ def _falls(chart: PatternChart, section: str, row: ChartRow) -> Iterator[Problem
     girth = girth or (section == "finished" and row.word in _ROUND)
     for (small, less), (large, more) in pairwise(zip(chart.sizes, row.values, strict=True)):
         if more < less - _SLACK or (girth and more < less + _SLACK):
-            read = f"{_said(chart, less)} in size {small} and {_said(chart, more)} in size {large}"
+            read = f"{_length_text(chart, less)} in size {small} and {_length_text(chart, more)} in size {large}"
             what = "a girth that rises" if girth else "a length that does not fall"
             mend = _other_unit(chart, row, small) or _other_unit(chart, row, large) or "Look at both again."
             yield Problem(_where(chart, section, row.word), read, f"{what} from size to size", mend)
@@ -88,8 +88,8 @@ def _uneven(chart: PatternChart, place: str, eases: list[float]) -> Iterator[Pro
     usual = median(eases)
     off = [(size, ease) for size, ease in zip(chart.sizes, eases, strict=True) if abs(ease - usual) > EVEN]
     if off:
-        read = "; ".join(f"{_said(chart, ease)} of ease in size {size}" for size, ease in off)
-        expected = f"about {_said(chart, usual)}, as in the others: finished less body, the same in all sizes"
+        read = "; ".join(f"{_length_text(chart, ease)} of ease in size {size}" for size, ease in off)
+        expected = f"about {_length_text(chart, usual)}, as in the others: finished less body, the same in all sizes"
         mend = "Look at both rows again; if the packet has it so, write ease_differs = true at the top."
         yield Problem(_where(chart, "finished", place), read, expected, mend)
 
@@ -98,5 +98,5 @@ def _where(chart: PatternChart, section: str, name: str) -> str:
     return f"{chart.place}, [{section}] {row_name(name) if section == 'body' else name}"
 
 
-def _said(chart: PatternChart, mm: float) -> str:
+def _length_text(chart: PatternChart, mm: float) -> str:
     return length_text(mm, chart.unit)

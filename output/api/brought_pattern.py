@@ -10,7 +10,7 @@ from drafting.checks import Verdict, run_checks, worst
 from output.api.garment_files import Tell, on_paper, pattern_files
 from output.api.pattern_reader import PATTERN_ENDINGS, read_pattern
 from output.api.pattern_told import pattern_told
-from output.api.plain_said import plain_said
+from output.api.plain_passage import plain_passage
 from output.api.writing import svg
 
 __all__ = ["PATTERN_ENDINGS", "BroughtPattern", "brought_files", "look_at_pattern"]
@@ -32,7 +32,7 @@ def look_at_pattern(path: Path, unit: str) -> BroughtPattern:
     results = run_checks(pattern)
     beside = path.with_suffix(".toml").name if path.suffix.casefold() == ".dxf" else ""
     said = pattern_told(pattern, results, unit, file=path.name, beside=beside)
-    return BroughtPattern(pattern.title, worst(results), tuple(map(plain_said, said)), svg(pattern))
+    return BroughtPattern(pattern.title, worst(results), tuple(map(plain_passage, said)), svg(pattern))
 
 
 def brought_files(path: Path, *, paper: str, unit: str, tell: Tell) -> dict[str, bytes]:

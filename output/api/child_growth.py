@@ -13,10 +13,10 @@ from drafting.growth.own_centile import Expected, Reached
 from drafting.pattern import Pattern
 from drafting.reading.given import type_problem
 from drafting.reading.read_table import refuse
-from output.api.plain_said import plain_said
+from output.api.plain_passage import plain_passage
 from output.report.growth_chart import ChartMark, growth_chart
 from output.report.growth_page import growth_html
-from output.report.growth_words import growth_told, lasting_table, too_soon
+from output.report.growth_words import growth_passages, lasting_table, too_soon
 from output.report.let_down_words import left_to_let_down
 
 __all__ = [
@@ -25,7 +25,7 @@ __all__ = [
     "growing",
     "growing_data",
     "growing_page",
-    "growing_said",
+    "growing_passages",
     "let_down_marks",
 ]
 
@@ -69,12 +69,12 @@ def growing(who: Person, until: date | None = None, pattern: Pattern | None = No
     return Growing(who, found, () if pattern is None else lasting(pattern, found.growth))
 
 
-def growing_said(grows: Growing) -> list[dict[str, object]]:
+def growing_passages(grows: Growing) -> list[dict[str, object]]:
     """All that is told of it, as passages and tables in her unit: what is to be expected, what lasts until when."""
     unit = grows.person.unit
-    first, *others = growth_told(grows.found, grows.person.name, unit)
+    first, *others = growth_passages(grows.found, grows.person.name, unit)
     lasts = [lasting_table(grows.lasts, grows.found.growth.last.day, unit)] if grows.lasts else []
-    return [plain_said(each) for each in (first, *lasts, *others)]
+    return [plain_passage(each) for each in (first, *lasts, *others)]
 
 
 def growing_page(grows: Growing) -> str:
@@ -82,7 +82,7 @@ def growing_page(grows: Growing) -> str:
     from output.report.growth_page import growth_page
 
     unit = grows.person.unit
-    first, *others = growth_told(grows.found, grows.person.name, unit)
+    first, *others = growth_passages(grows.found, grows.person.name, unit)
     lasts = [lasting_table(grows.lasts, grows.found.growth.last.day, unit)] if grows.lasts else []
     return growth_page(f"How {grows.person.name or 'the child'} grows", grows.chart(), [first, *lasts, *others])
 

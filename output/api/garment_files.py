@@ -47,7 +47,7 @@ Tell = Callable[[str, float], None]
 """Called with what is being done now, and how much of the whole is done, from zero to one."""
 
 
-def _untold(_what: str, _share: float) -> None:
+def _no_progress(_what: str, _share: float) -> None:
     """Nobody is watching."""
 
 
@@ -57,7 +57,7 @@ def garment_files(
     *,
     order: Sequence[Passage] = (),
     before: Pattern | None = None,
-    tell: Tell = _untold,
+    tell: Tell = _no_progress,
 ) -> Iterator[tuple[str, bytes]]:
     """Every file of a garment by name: sheets, pieces, DXF, pattern.json, report.
 
@@ -86,7 +86,7 @@ def last_drafted(folder: Path) -> Pattern | None:
 
 
 def pattern_files(
-    pattern: Pattern, results: Sequence[Result], paper: Paper, unit: str, *, tell: Tell = _untold
+    pattern: Pattern, results: Sequence[Result], paper: Paper, unit: str, *, tell: Tell = _no_progress
 ) -> Iterator[tuple[str, bytes]]:
     """Every file of a pattern that was read, by name: as of a garment, without its report."""
     yield from _pattern_files(pattern, results, paper, unit, "", (), tell)[0].items()
@@ -134,7 +134,7 @@ def on_paper(paper: Paper, words: str) -> Paper:
 
 
 def print_files(
-    lay_out_on: Callable[[PaperSize], Sheet], paper: Paper, unit: str, *, tell: Tell = _untold
+    lay_out_on: Callable[[PaperSize], Sheet], paper: Paper, unit: str, *, tell: Tell = _no_progress
 ) -> tuple[dict[str, bytes], str]:
     """The files to be printed, by name, and what they are printed on, in words.
 
@@ -166,7 +166,7 @@ def print_files(
 
 
 def pdf_to_print(
-    drafted: Draft, results: Sequence[Result], *, for_shop: bool, only: Sequence[str] = (), tell: Tell = _untold
+    drafted: Draft, results: Sequence[Result], *, for_shop: bool, only: Sequence[str] = (), tell: Tell = _no_progress
 ) -> bytes:
     """One of the PDFs of `garment_files`: for the printer at home, or for a copy shop.
 

@@ -24,7 +24,7 @@ from drafting.fit.cloth import (
 from drafting.fit.cloth_table import WEIGHTS
 from drafting.fit.ease import EASE_LIMITS, EASE_WHERE, EASE_WORDS, FITS, PLACES, usual_ease
 from drafting.other_names import other_names
-from drafting.parts.part_table import PARTS, Part, rivals_of, sites_told
+from drafting.parts.part_table import PARTS, Part, rivals_of, sites_text
 from drafting.pattern import finished
 from drafting.reading.options import Option, Value
 from output.api.making import Draft
@@ -46,7 +46,7 @@ __all__ = [
     "rival_blocks",
     "rivals_of",
     "sites_of",
-    "sites_told",
+    "sites_text",
     "sizes_had",
     "sizes_to_choose",
 ]

@@ -19,10 +19,10 @@ from drafting.sizing.garment_kinds import GARMENT_KINDS, garment_kind
 from drafting.sizing.pattern_chart import built_in_chart
 from drafting.sizing.read_chart import read_chart
 from drafting.sizing.size_level import SizeAt, SizeLevel
-from output.api.plain_said import plain_said
+from output.api.plain_passage import plain_passage
 from output.drawings.side_seam_picture import side_seam_picture
 from output.report.size_page import size_html
-from output.report.size_words import said_of_size, take_sentence
+from output.report.size_words import size_passages, take_sentence
 
 if TYPE_CHECKING:
     from blocks.garment import Garment
@@ -153,7 +153,7 @@ def size_data(choice: SizeChoice) -> dict[str, object]:
             for change in choice.lengths
         ],
         "picture": side_seam_picture(choice) if choice.blends else "",
-        "said": [plain_said(said) for said in said_of_size(choice)],
+        "said": [plain_passage(said) for said in size_passages(choice)],
     }
 
 

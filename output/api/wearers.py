@@ -245,10 +245,10 @@ def _drafted(order: _Order) -> WearerDraft:
     if order.folder is not None:
         before = last_drafted(order.folder)
         write_all(order.folder, dict(garment_files(drafted, results, before=before)))
-    return _told(order, drafted, worst(results), fault_lines(results, drafted.unit))
+    return _wearer_draft(order, drafted, worst(results), fault_lines(results, drafted.unit))
 
 
-def _told(order: _Order, drafted: Draft, verdict: Verdict, faults: Sequence[str]) -> WearerDraft:
+def _wearer_draft(order: _Order, drafted: Draft, verdict: Verdict, faults: Sequence[str]) -> WearerDraft:
     wearer = drafted.garment.wearer
     return WearerDraft(
         name=wearer.name or _called(order),

@@ -22,7 +22,7 @@ __all__ = [
     "EASE_WHERE",
     "EASE_WORDS",
     "NotRead",
-    "cloth_said",
+    "cloth_sentences",
     "counted",
     "difference_text",
     "fault_words",
@@ -48,7 +48,7 @@ def fault_words(result: Result, unit: str) -> str:
     return sentence_in(unit, " ".join(said.split()))
 
 
-def cloth_said(drafted: Draft) -> tuple[str, ...]:
+def cloth_sentences(drafted: Draft) -> tuple[str, ...]:
     """What is to be known of the cloth of a draft, in sentences; nothing for a plain woven."""
     from output.report.cloth_words import cloth_passages
 

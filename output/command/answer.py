@@ -54,7 +54,7 @@ def write_answer(answer: Answer, *, as_json: bool, everything: bool = True) -> i
     """
     try:
         sys.stdout.write(
-            _data_text(answer) + "\n" if as_json else _told(_lines_to_write(answer, everything=everything))
+            _data_text(answer) + "\n" if as_json else _lines_text(_lines_to_write(answer, everything=everything))
         )
         sys.stdout.flush()
     except OSError as reason:
@@ -81,7 +81,7 @@ def _lines_to_write(answer: Answer, *, everything: bool) -> tuple[Line, ...]:
     return told
 
 
-def _told(lines: Iterable[Line]) -> str:
+def _lines_text(lines: Iterable[Line]) -> str:
     if not sys.stdout.isatty():
         return "".join(f"{line.text}\n" for line in lines)
     from rich.console import Console

@@ -56,10 +56,10 @@ def summaries(told: Summary) -> tuple[tuple[Said, ...], ...]:
     ways = [(many, worth, True, True) for many in _FAULTS for worth in (_WORTH, 3)]
     ways += [(many, worth, True, False) for many in _FAULTS for worth in (_WORTH, 3)]
     ways += [(0, 3, False, False), (0, 0, False, False)]
-    return tuple(tuple(_told(told, many, worth, ease=ease, way=way)) for many, worth, way, ease in ways)
+    return tuple(tuple(_passages(told, many, worth, ease=ease, way=way)) for many, worth, way, ease in ways)
 
 
-def _told(told: Summary, many: int, worth: int, *, ease: bool, way: bool) -> Iterator[Said]:
+def _passages(told: Summary, many: int, worth: int, *, ease: bool, way: bool) -> Iterator[Said]:
     results, unit = told.results, told.unit
     title = ", ".join(part for part in (told.pattern.title, told.about) if part)
     sentences = [counted(results), *_faults(results, unit, many, names=None if way else _NAMES)]

@@ -18,7 +18,7 @@ from output.command.draft import make_garment, read_order
 from output.command.streams import print_error
 from output.files.write_folder import write_all
 from output.report.growth_page import growth_page
-from output.report.growth_words import growth_told, lasting_table
+from output.report.growth_words import growth_passages, lasting_table
 from output.report.tables import Passage, Said
 
 __all__ = ["tell_growth"]
@@ -55,7 +55,7 @@ def tell_growth(
         raise InputProblems(problems)
     if made is not None:
         grows = growing(grows.person, day, _for_her(made, grows.person, garment))
-    told = tuple(_told(grows))
+    told = tuple(_passages(grows))
     written = _write(grows, told, to) if to is not None else ()
     data = {**grows.data(), **({"folder": str(to), "files": [_PAGE, _CHART]} if to is not None else {})}
     return Answer(0, (*told, *written), data)
@@ -93,9 +93,9 @@ def _for_her(pattern: Pattern, who: Person, garment: Path | None) -> Pattern:
     raise InputProblems([Problem(where, read, f'one for "{printable(who.name)}"', "Name her file as its wearer.")])
 
 
-def _told(grows: Growing) -> Iterator[Said]:
+def _passages(grows: Growing) -> Iterator[Said]:
     unit = grows.person.unit
-    told = growth_told(grows.found, grows.person.name, unit)
+    told = growth_passages(grows.found, grows.person.name, unit)
     yield told[0]
     if grows.lasts:
         yield lasting_table(grows.lasts, grows.found.growth.last.day, unit)

@@ -86,7 +86,7 @@ def laid(path: Path, wishes: Wishes, *, to: Path | None, unit: str | None, quiet
     said: list[Said] = [*enough]
     singly = next((tried.lay for tried in saving if tried.changes == (CUT_SINGLY,)), None)
     for each, file in zip(found, written, strict=True):
-        said += _told(drafted, each, file, singly)
+        said += _passages(drafted, each, file, singly)
     worth = changes_the_bill(saving, found[0].lay, _shrinkage(drafted, found[0]), drafted.unit)
     said.append(savings_table(worth, _shrinkage(drafted, found[0]), drafted.unit))
     return Answer(1 if wanting else 0, tuple(said), lambda: _data(found, worth, folder))
@@ -171,7 +171,7 @@ def _shrinkage(drafted: Draft, each: LaidCloth) -> float:
     return drafted.garment.cloth.shrinkage if each.material == "shell" else 0.0
 
 
-def _told(drafted: Draft, each: LaidCloth, file: Path, singly: Lay | None) -> Iterator[Said]:
+def _passages(drafted: Draft, each: LaidCloth, file: Path, singly: Lay | None) -> Iterator[Said]:
     unit, lost = drafted.unit, _shrinkage(drafted, each)
     wide = width_text(each.cloth.width, unit)
     washed = f" Of what you buy the wash takes {percent(lost)}; wash it before you cut." if lost else ""

@@ -13,7 +13,7 @@ from drafting.body.terms import BodyKind
 from drafting.fit.cloth import Cloth
 from drafting.pattern import Piece, Role
 
-__all__ = ["ANY_SIZE", "drafted_pieces", "named_parts", "named_told"]
+__all__ = ["ANY_SIZE", "drafted_pieces", "named_parts", "named_sentence"]
 
 ANY_SIZE: Final[Mapping[BodyKind, Sizes]] = {body: MIDDLE_SIZES[body] for body in ("woman", "girl")}
 """A size of each kind of body that has blocks of its own."""
@@ -49,7 +49,7 @@ def named_parts(piece: Piece) -> dict[str, object]:
     }
 
 
-def named_told(named: Mapping[str, object]) -> str:
+def named_sentence(named: Mapping[str, object]) -> str:
     """The same in a sentence."""
     parts = ((kind, named[kind]) for kind in ("edges", "darts", "lines"))
     quoted = ((kind, [f'"{name}"' for name in names]) for kind, names in parts if isinstance(names, list))

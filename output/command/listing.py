@@ -19,13 +19,13 @@ from drafting.checks import CHECKS
 from drafting.errors import InputProblems, Problem, meant
 from drafting.fit.ease import EASE_LIMITS, EASE_WORDS
 from drafting.other_names import other_names
-from drafting.parts.part_table import PARTS, Part, sites_told
+from drafting.parts.part_table import PARTS, Part, sites_text
 from drafting.pattern import Piece
 from drafting.reading.options import Option, Required
 from drafting.reading.units import least_text, length_text, most_text, percent, printable, sentence_in
 from output.command.answer import Answer
 from output.command.list_cloths import CLOTH_COLUMNS, CLOTHS, CLOTHS_ABOVE, cloth_lines, cloths_below
-from output.command.list_pieces import ANY_SIZE, drafted_pieces, named_parts, named_told
+from output.command.list_pieces import ANY_SIZE, drafted_pieces, named_parts, named_sentence
 from output.command.list_sizes import ABOVE, BELOW, COLUMNS, size_lines
 from output.report.table_text import WIDEST
 from output.report.tables import Column, Row, Table
@@ -97,7 +97,7 @@ def _block(block: Block, drawn: Mapping[str, Piece], unit: str) -> _Entry:
         _OPTIONS,
         tuple(_option_row(option, unit) for option in options),
         above=about,
-        below=(*map(named_told, named), f"Drawn from: {needs}.", f"Follows: {block.source}."),
+        below=(*map(named_sentence, named), f"Drawn from: {needs}.", f"Follows: {block.source}."),
     )
     data: dict[str, object] = {
         "name": block.name,
@@ -189,7 +189,7 @@ def _part(part: Part, unit: str) -> _Entry:
         {"place": str(to.place), "part": str(to.identity.part), "kind": str(to.identity.kind)} for to in part.to
     ]
     below = (
-        f"Sewn to {sites_told(part.needs)}; drawn to it, and again whenever that is altered.",
+        f"Sewn to {sites_text(part.needs)}; drawn to it, and again whenever that is altered.",
         "An alteration never comes too late for it.",
     )
     whole = Table(f'[[part]] name = "{part.name}"', _OPTIONS, rows, above=part.about, below=below)

@@ -127,8 +127,8 @@ def judge_measurements(path: Path, *, unit: str | None = None, garment: Path | N
         "over_time": over_time_data(person),
         **(worth_data(*worth) if worth else {}),
     }
-    summaries = tuple((*_told_briefly(found, most, worth=passages), *passages) for most in _NAMED)
-    return Answer(1 if found.at_odds or found.refused else 0, (*passages, *_told(found)), data, summaries)
+    summaries = tuple((*_brief_passages(found, most, worth=passages), *passages) for most in _NAMED)
+    return Answer(1 if found.at_odds or found.refused else 0, (*passages, *_passages(found)), data, summaries)
 
 
 def _refused(person: Person) -> tuple[str, ...]:
@@ -144,7 +144,7 @@ def _refused(person: Person) -> tuple[str, ...]:
     return ()
 
 
-def _told(found: _Judged) -> Iterator[Said]:
+def _passages(found: _Judged) -> Iterator[Said]:
     """Everything: each length with how it is taken."""
     person, body = found.person, found.body
     lengths = [BodyLength(m.key, m.mm, m.source, m.how, m.sd_mm) for m in body.known()]
@@ -160,7 +160,7 @@ def _told(found: _Judged) -> Iterator[Said]:
         yield doubt_passage(found.suspect)
 
 
-def _told_briefly(found: _Judged, most: int, *, worth: Sequence[Said]) -> Iterator[Said]:
+def _brief_passages(found: _Judged, most: int, *, worth: Sequence[Said]) -> Iterator[Said]:
     """What goes on one screen: the verdict, what was measured, the least certain of what was not.
 
     worth: what is told of a garment, which then stands in place of the least certain

@@ -85,7 +85,7 @@ def _printed_sizes(garment: Garment, sizes: str | None) -> tuple[str, ...]:
 def check_sizes(garment: Garment, path: Path, *, explain: bool = False) -> Answer:
     """Every size of a nest checked. Raises TrueseamError for what cannot be drafted or has not the same edges."""
     nest, whole = _made(garment, path)
-    told, short = tuple(_told(nest, whole, garment, explain=explain)), _briefly(nest, whole, garment)
+    told, short = tuple(_passages(nest, whole, garment, explain=explain)), _briefly(nest, whole, garment)
     return Answer(_status(whole), told, partial(_data, whole, garment), short)
 
 
@@ -96,7 +96,7 @@ def _drafted_nest(
     files = dict(_files(nest, whole, garment, sizes, tell, explain=explain))
     written = [str(name.relative_to(folder)) for name in write_all(folder, files, print_error)]
     where = _written(garment, folder, written)
-    said = (*_told(nest, whole, garment, explain=explain), where)
+    said = (*_passages(nest, whole, garment, explain=explain), where)
     short = tuple((*way, where) for way in _briefly(nest, whole, garment))
 
     def data() -> dict[str, object]:
@@ -209,7 +209,9 @@ def _title(nest: Nest, whole: Sequence[tuple[str, MadeGarment]]) -> str:
     return ", ".join(part for part in (nest.title, *about) if part)
 
 
-def _told(nest: Nest, whole: Sequence[tuple[str, MadeGarment]], garment: Garment, *, explain: bool) -> Iterator[Said]:
+def _passages(
+    nest: Nest, whole: Sequence[tuple[str, MadeGarment]], garment: Garment, *, explain: bool
+) -> Iterator[Said]:
     yield Passage(_title(nest, whole), ())
     for size, each in whole:
         faults = fault_lines(each.results, garment.wearer.unit)

@@ -23,7 +23,7 @@ from output.api.sizing import size_data
 from output.command.answer import Answer
 from output.files.write_folder import write_all
 from output.report.size_page import size_html
-from output.report.size_words import said_of_size
+from output.report.size_words import size_passages
 from output.report.tables import Passage
 
 __all__ = ["choose_from_chart"]
@@ -64,7 +64,7 @@ def choose_from_chart(
     chosen = told_kind or garment_kind(whole.garment or "dress")
     who = replace(who, unit=unit or who.unit)
     choice = choose_size(whole, who, chosen, used, fit=wanted)
-    said = list(said_of_size(choice))
+    said = list(size_passages(choice))
     data: dict[str, object] = dict(size_data(choice))
     if to is not None:
         files: Mapping[str, bytes] = {"size.html": size_html(choice).encode()}

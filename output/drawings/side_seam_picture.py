@@ -41,12 +41,12 @@ def side_seam_picture(choice: SizeChoice) -> str:
     for place, (x, y) in zip(levels, moved, strict=True):
         items.append(Stroke(LineKind.BALANCE, path(Point(10.0, y), Point(_WIDE - 10.0, y))))
         items.append(Stroke(LineKind.FRAME, path(Point(at[place], y - 5.0), Point(at[place], y + 5.0))))
-        items.extend(_told(choice, place, Point(max(x, at[place]) + 12.0, y + 6.0)))
+        items.extend(_size_labels(choice, place, Point(max(x, at[place]) + 12.0, y + 6.0)))
     page = Box(0.0, 0.0, _WIDE, 440.0)
     return drawing_svg(items, page, "The side seam, from size to size", enlarged=2.5)
 
 
-def _told(choice: SizeChoice, place: str, at: Point) -> Iterator[Text]:
+def _size_labels(choice: SizeChoice, place: str, at: Point) -> Iterator[Text]:
     blend = next((each for each in choice.blends if each.place == place), None)
     name = "chest" if place == "bust" and choice.person.body != "woman" else place
     size = blend.size if blend else choice.size

@@ -35,11 +35,11 @@ _WORKED_IN: Final = re.compile(r"\.trueseam-.*\.(new|old)", re.DOTALL | re.IGNOR
 """The names of the folders that are worked in beside another."""
 
 
-def _untold(_sentence: str) -> None:
+def _no_sentence(_sentence: str) -> None:
     """Nobody is told."""
 
 
-def write_all(folder: Path, files: Mapping[str, bytes], tell: Callable[[str], None] = _untold) -> tuple[Path, ...]:
+def write_all(folder: Path, files: Mapping[str, bytes], tell: Callable[[str], None] = _no_sentence) -> tuple[Path, ...]:
     """Write all files to a folder, or none of them; the paths written, in the given order.
 
     files: contents by name; a name may lead into a folder below ("sheets/1.svg")

@@ -26,7 +26,7 @@ def never() -> bool:
     return False
 
 
-def _untold(_share: float) -> None:
+def _no_progress(_share: float) -> None:
     """Nobody is watching."""
 
 
@@ -37,7 +37,7 @@ def search_lay(
     *,
     seconds: float,
     unit: str = "cm",
-    tell: Callable[[float], None] = _untold,
+    tell: Callable[[float], None] = _no_progress,
     stopped: Callable[[], bool] = never,
 ) -> Lay:
     """The shortest lay found in so many seconds, or until it is stopped: the best so far is the answer then.
@@ -71,7 +71,7 @@ def pack_lay(
     *,
     seconds: float,
     seed: int = 1,
-    tell: Callable[[float], None] = _untold,
+    tell: Callable[[float], None] = _no_progress,
     stopped: Callable[[], bool] = never,
 ) -> Lay:
     """The lay with each of its stretches packed closer by the solver, the time shared by their pieces."""

@@ -133,7 +133,7 @@ class _Page:
         async def worked(given: Given) -> Response:
             answers = await self._answers()
             if address not in answers:
-                return _said(404, "There is nothing here to ask for.")
+                return _sentence_response(404, "There is nothing here to ask for.")
             async with self._alone:
                 body = await asyncio.to_thread(answers.to, address, given)
             return Response(body, media_type="application/json")
@@ -146,14 +146,14 @@ class _Page:
         async def endpoint(request: Request) -> Response:
             given = read_request(await request.body())
             if isinstance(given, str):
-                return _said(400, given)
+                return _sentence_response(400, given)
             try:
                 return await take(given)
             except Exception as wrong:
                 status, sentence = _why_not(wrong)
                 if status == _FAULT and os.environ.get("TRUESEAM_TRACEBACK"):
                     raise
-                return _said(status, sentence)
+                return _sentence_response(status, sentence)
 
         return endpoint
 
@@ -190,7 +190,7 @@ class _Page:
     async def _made(self, request: Request) -> Response:
         made = self.jobs.made(request.path_params["number"])
         if made is None or not made.path.is_file():
-            return _said(404, "That file is not kept any more: make it again.")
+            return _sentence_response(404, "That file is not kept any more: make it again.")
         return FileResponse(made.path, filename=made.name, content_disposition_type="attachment")
 
 
@@ -215,5 +215,5 @@ def _why_not(wrong: Exception) -> tuple[int, str]:
     )
 
 
-def _said(status: int, sentence: str) -> Response:
+def _sentence_response(status: int, sentence: str) -> Response:
     return JSONResponse({"sentence": sentence}, status_code=status)

@@ -7,7 +7,7 @@ from typing import Any, Final, Protocol
 
 from output.api import Draft, check
 from output.api.pattern_told import checks_told
-from output.api.plain_said import plain_said
+from output.api.plain_passage import plain_passage
 from output.page.request import as_json, text_of
 from output.page.views.block_picture import picture
 from output.page.views.compared import compared
@@ -60,7 +60,7 @@ def drawing_answers(versions: Versions) -> Mapping[str, Callable[[Given], bytes]
 
     def looked(given: Given) -> Data:
         made = drafted(given)
-        return {"said": [plain_said(each) for each in checks_told(check(made).rows, made.unit)]}
+        return {"said": [plain_passage(each) for each in checks_told(check(made).rows, made.unit)]}
 
     answers: dict[str, Callable[[Given], object]] = {
         "looked": looked,

@@ -75,10 +75,10 @@ def _as_json(answer: Callable[[Given], object]) -> Callable[[Given], bytes]:
 
 
 def _growth(drafted: Draft, until: str) -> Data:
-    from output.api.child_growth import growing, growing_page, growing_said
+    from output.api.child_growth import growing, growing_page, growing_passages
 
     grows = growing(drafted.garment.wearer, _day(until) or drafted.garment.grow_until, drafted.pattern)
-    said = growing_said(grows)
+    said = growing_passages(grows)
     page = growing_page(grows)
     return {"chart": grows.chart(), "said": said, "until": grows.found.until.isoformat(), "page": page}
 

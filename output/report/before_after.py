@@ -64,7 +64,7 @@ def before_after(stages: Sequence[Pattern], unit: str) -> tuple[BeforeAfter, ...
 
 def order_passage(swaps: Iterable[Swapped], history: Sequence[Step], unit: str) -> Passage:
     """Which neighbouring steps would give another pattern the other way round, a sentence to every two of them."""
-    sentences = tuple(_swap_told(swap, history, unit) for swap in swaps)
+    sentences = tuple(_swap_sentence(swap, history, unit) for swap in swaps)
     alone = "There are no two steps that could change places."
     return Passage("The steps in another order", sentences or (alone,))
 
@@ -132,7 +132,7 @@ def _by(each: Moved, unit: str) -> str:
     return f"{round(each.after, 1) - round(each.before, 1):+.1f} mm"
 
 
-def _swap_told(swap: Swapped, history: Sequence[Step], unit: str) -> str:
+def _swap_sentence(swap: Swapped, history: Sequence[Step], unit: str) -> str:
     one, other = history[swap.first - 1 : swap.first + 1]
     which = f"Steps {swap.first} and {swap.first + 1} ({one.alter}, {other.alter})"
     if swap.refused:

@@ -17,7 +17,7 @@ from drafting.growth.to_leave import ToLeave
 from drafting.reading.units import MM_PER_INCH, length_text
 from output.report.tables import Column, Passage, Row, Said, Table
 
-__all__ = ["growth_told", "lasting_table", "left_text", "month_words", "reached_words", "too_soon"]
+__all__ = ["growth_passages", "lasting_table", "left_text", "month_words", "reached_words", "too_soon"]
 
 _MONTHS: Final = [
     "January",
@@ -66,7 +66,7 @@ def left_text(mm: float, unit: str) -> str:
     return length_text(math.ceil(mm * 4.0 / MM_PER_INCH - 1e-6) * MM_PER_INCH / 4.0 if unit == "in" else mm, unit)
 
 
-def growth_told(found: Outlook, name: str, unit: str) -> tuple[Said, ...]:
+def growth_passages(found: Outlook, name: str, unit: str) -> tuple[Said, ...]:
     """What there is to tell of a child without a garment: passages and tables."""
     return (
         _now_and_then(found, name, unit),

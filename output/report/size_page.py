@@ -10,7 +10,7 @@ from drafting.sizing.choose_size import SizeChoice
 from output.drawings.side_seam_picture import side_seam_picture
 from output.report.page_style import STYLE
 from output.report.picture_html import named_picture, without_size
-from output.report.size_words import cloth_words, said_of_size, take_sentence
+from output.report.size_words import cloth_words, size_passages, take_sentence
 from output.report.table_html import list_html, passage_html, table_html
 from output.report.tables import Passage, Table
 
@@ -41,7 +41,7 @@ def size_html(choice: SizeChoice) -> str:
 def _parts(choice: SizeChoice, title: str) -> Iterator[str]:
     yield f"<h1>{escape(title)}</h1>"
     yield f'<p class="whose">{escape(choice.kind.name)}, {escape(cloth_words(choice))}</p>'
-    first, *others = said_of_size(choice)
+    first, *others = size_passages(choice)
     yield f'<div class="verdict"><p><strong>{escape(take_sentence(choice))}</strong></p></div>'
     if isinstance(first, Passage):
         yield "<h2>Why</h2>"

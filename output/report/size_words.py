@@ -17,7 +17,7 @@ from drafting.sizing.size_level import SLACK, SizeLevel
 from output.report.size_tables import ease_table, place_name, tape_table
 from output.report.tables import Passage, Said
 
-__all__ = ["blend_passage", "cloth_words", "edge_text", "said_of_size", "take_sentence"]
+__all__ = ["blend_passage", "cloth_words", "edge_text", "size_passages", "take_sentence"]
 
 _CHILD_WORDS: Final = (
     ("Your ", "The child's "),
@@ -61,7 +61,7 @@ def take_sentence(choice: SizeChoice) -> str:
     return f"{said}."
 
 
-def said_of_size(choice: SizeChoice) -> tuple[Said, ...]:
+def size_passages(choice: SizeChoice) -> tuple[Said, ...]:
     """Everything that is told of a choice: what to take and why, the runner-up, what to alter, and the numbers."""
     chart = choice.chart.title or "the chart"
     title = f"{chart[0].upper()}{chart[1:]}, for {choice.person.name or 'you'}: {choice.kind.name}"

@@ -104,10 +104,10 @@ def _one_by_one(table: Table, width: int) -> Iterator[Line]:
     """Each row below the other: what it is about, and set in below it what each column says of it."""
     for row in table.rows:
         yield from (Line(line, row.verdict) for line in _wrapped(row.cells[0].replace("\n", " "), width, _SET_IN))
-        yield from (Line(line, row.verdict) for line in _said_of(table, row, width))
+        yield from (Line(line, row.verdict) for line in _cell_lines(table, row, width))
 
 
-def _said_of(table: Table, row: Row, width: int) -> Iterator[str]:
+def _cell_lines(table: Table, row: Row, width: int) -> Iterator[str]:
     """What the columns but the first say, several in a line where they go in."""
     line = ""
     for column, cell in zip(table.columns[1:], row.cells[1:], strict=True):

@@ -29,8 +29,15 @@ FATES: Final[tuple[Fate, ...]] = ("killed", "survived", "equivalent", "not reach
 _FIRST: Final = 8.0
 """Seconds of tests that are run first: most changes are noticed by them."""
 
-_LEFT_OUT: Final = ("tests/house/", "tests/output/files/test_files_", "tests/property/test_bad_", "tests/test_sweep")
-"""Tests of the house, of killed commands and of spoilt files: they take long, and notice what others notice sooner."""
+_LEFT_OUT: Final = (
+    "tests/house/",
+    "tests/output/files/test_files_",
+    "tests/property/test_bad_",
+    "tests/test_sweep",
+    "tests/outside/test_page_",
+)
+"""Tests of the house, of killed commands, of spoilt files and in a browser: they take long, and notice what others
+notice sooner."""
 
 
 def main(arguments: Sequence[str]) -> int:
@@ -79,7 +86,7 @@ def _chosen(tree: Path, rooms: Sequence[str], sample: int | None, seed: int) -> 
 
 def _test_files(tree: Path) -> list[str]:
     names = sorted(path.relative_to(tree).as_posix() for path in (tree / "tests").rglob("test_*.py"))
-    return [name for name in names if not name.startswith(_LEFT_OUT)]
+    return [name for name in names if not name.startswith(_LEFT_OUT) and "_in_browser" not in name]
 
 
 def _fate(tree: Path, name: str, mutation: Mutation, reach: Sequence[Reach], seconds: float) -> Fate:

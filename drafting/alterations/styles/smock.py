@@ -141,7 +141,7 @@ class Smock(Alteration):
             pattern = with_yoke(self.name, pattern, piece, depth, 0.0)
             pattern = _hanging(self, pattern, pattern.piece(piece.name), waist, long)
             long = exact_length(require_edge(pattern.piece(piece.name), Place.SIDE).curves)
-        return replace(pattern, measures=(*pattern.measures, *_told(pattern)))
+        return replace(pattern, measures=(*pattern.measures, *_own_measures(pattern)))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         for half in Half:
@@ -164,7 +164,7 @@ def _depth(back: Piece, *, child: bool) -> float:
     return min(_CHILDS[1], max(_CHILDS[0], neck_point("smock", back).y - middle))
 
 
-def _told(pattern: Pattern) -> Iterator[Measure]:
+def _own_measures(pattern: Pattern) -> Iterator[Measure]:
     """What a smock is chosen by: how long it is from the neck at the centre back, and how wide at the hem."""
     backs = [p for p in pieces_of(pattern, part=BodyPart.BODICE) if edges_at(p, Place.CENTRE_BACK)]
     centre = tuple(Along(p.name, edge.name) for p in backs for edge in edges_at(p, Place.CENTRE_BACK))

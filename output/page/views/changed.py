@@ -8,7 +8,7 @@ from types import MappingProxyType
 from typing import Any, Final
 
 from output.api import ALTERATIONS, TrueseamError
-from output.api.order_options import PARTS, blocks_for, other_names, sites_of, sites_told
+from output.api.order_options import PARTS, blocks_for, other_names, sites_of, sites_text
 from output.api.steps import (
     WrittenOption,
     WrittenStep,
@@ -107,7 +107,7 @@ def more(shown: Shown) -> Data:
 def _blocks_and_parts(shown: Shown) -> Iterator[Data]:
     sites = sites_of(order.block for order in shown.garment.blocks)
     blocks = [(each, "") for each in blocks_for(shown.garment.wearer.body)]
-    parts = [(each, "" if each.fits(sites) else f"it is sewn to {sites_told(each.needs)}") for each in PARTS]
+    parts = [(each, "" if each.fits(sites) else f"it is sewn to {sites_text(each.needs)}") for each in PARTS]
     entries: list[tuple[Any, str]] = [*blocks, *parts]
     for each, not_here in entries:
         words = {word for option in each.options for word in (option.name.replace("_", " "), *option.choices)}

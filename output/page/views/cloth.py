@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from output.api.order_options import CLOTH, FIT, EaseHad, cloth_values, ease_had
-from output.api.wording import cloth_said, length_text, sentence_in
+from output.api.wording import cloth_sentences, length_text, sentence_in
 from output.page.views.data import Data, written_tables
 from output.page.views.fields import asked_text, field_of
 from output.page.views.shown import Shown
@@ -38,7 +38,7 @@ def cloth(shown: Shown) -> Data:
         "fields": fields,
         "fit": fit,
         "knit": shown.garment.cloth.knit,
-        "said": list(cloth_said(shown.draft)),
+        "said": list(cloth_sentences(shown.draft)),
         "ease": [_ease(each, shown) for each in ease_had(shown.draft)],
     }
 

@@ -60,7 +60,7 @@ def walked(drafted: Draft, seam: str) -> Data:
                 "a": round(frame.along_a, 3),
                 "b": round(frame.along_b, 3),
                 "meets": all(frame.marks),
-                "words": _said(found, frame, unit),
+                "words": _walk_sentence(found, frame, unit),
             }
             for frame in found.frames
         ],
@@ -92,7 +92,7 @@ def _side(drafted: Draft, run: tuple[LaidEdge, ...], laid: Mapping[str, tuple[fl
     }
 
 
-def _said(found: SeamFrames, frame: SeamFrame, unit: str) -> str:
+def _walk_sentence(found: SeamFrames, frame: SeamFrame, unit: str) -> str:
     one, other = found.a[0].piece, found.b[0].piece
     names = ("the one edge", "the other") if one == other else (f"the {one}", f"the {other}")
     if frame is found.frames[0]:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from output.report.tables import Passage, Table
 
-__all__ = ["plain_said"]
+__all__ = ["plain_passage"]
 
 
-def plain_said(said: Passage | Table) -> dict[str, object]:
+def plain_passage(said: Passage | Table) -> dict[str, object]:
     """A passage: title, sentences. A table: title, columns, rows of texts, below."""
     if isinstance(said, Passage):
         return {"title": said.title, "sentences": list(said.sentences)}
