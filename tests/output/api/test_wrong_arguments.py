@@ -63,7 +63,7 @@ RIGHT: dict[str, dict[str, object]] = {
     "check": {"drafted": SKIRT, "after": None},
     "compare": {"before": SKIRT, "after": SKIRT},
     "draft": {"garment": SKIRT.garment},
-    "draft_for": {"garment": SKIRT.garment, "people": [ODA], "to": None, "paper": None, "unit": None},
+    "draft_for": {"garment": SKIRT.garment, "people": [ODA], "to": None, "paper": "A0", "unit": None},
     "dxf": {"drafted": SKIRT},
     "edges": {"drafted": SKIRT},
     "garment_kinds": {},
@@ -72,7 +72,7 @@ RIGHT: dict[str, dict[str, object]] = {
     "measurements": {"drafted": SKIRT},
     "over_time": {"person": ODA},
     "part": {"name": "waistband", "height": 35},
-    "pdf": {"drafted": SKIRT, "paper": "A4"},
+    "pdf": {"drafted": SKIRT, "paper": "A0"},
     "person": {
         "measurements": {"height": 1680, "bust": 920, "waist": 740, "hip": 990},
         "name": "Oda",
@@ -98,7 +98,7 @@ RIGHT: dict[str, dict[str, object]] = {
     "to_json": {"drafted": SKIRT, "checks": ()},
     "undo": {"drafted": SKIRT},
     "what_saves_cloth": {"drafted": SKIRT, "fold": "single", "seconds": 0},
-    "write": {"drafted": SKIRT, "folder": "skirt", "paper": "A4"},
+    "write": {"drafted": SKIRT, "folder": "skirt", "paper": "A0"},
 }
 """Arguments that do, by function; each is changed by itself."""
 

@@ -12,6 +12,7 @@ import pytest
 
 from output.command.streams import OUTPUT_FAILED, STOPPED
 from tests.output.running import PERSON, SKIRT, written
+from tests.sampling import some
 
 ROOT = Path(__file__).parents[3]
 OURS = (sys.executable, "-m", "output.command")
@@ -103,15 +104,18 @@ sys.exit(main())
 
 @pytest.mark.parametrize(
     "moment",
-    [
-        *(
+    some(
+        (
             "output.command.run_command",
             "argparse",
             "numpy",
             "output.dxf.dxf_file",
+            "trueseam-files.json",
+            "report.html",
+            "output.report.table_text",
         ),
-        *("trueseam-files.json", "report.html", "output.report.table_text"),
-    ],
+        every=2,
+    ),
 )
 def test_stopped_while_modules_load_or_files_are_written(moment: str, tmp_path: Path) -> None:
     """The signal is a real one, sent before that module is loaded or that file put in its place."""
@@ -161,11 +165,14 @@ print("went on")
 
 @pytest.mark.parametrize(
     ("more", "command"),
-    [
-        ({"LC_ALL": "C", "PYTHONIOENCODING": "ascii"}, "draft"),
-        ({"LC_ALL": "C", "PYTHONIOENCODING": "ascii"}, "measure"),
-        ({"LC_ALL": "POSIX", "PYTHONUTF8": "0"}, "check"),
-    ],
+    some(
+        [
+            ({"LC_ALL": "C", "PYTHONIOENCODING": "ascii"}, "measure"),
+            ({"LC_ALL": "C", "PYTHONIOENCODING": "ascii"}, "draft"),
+            ({"LC_ALL": "POSIX", "PYTHONUTF8": "0"}, "check"),
+        ],
+        every=2,
+    ),
 )
 def test_a_terminal_that_has_ascii_only(more: dict[str, str], command: str, tmp_path: Path) -> None:
     person = PERSON.replace('"Inga"', '"Åse Ñandú 裁縫 ½"')

@@ -100,6 +100,7 @@ def test_killed_at_its_first_writing_it_leaves_nothing_or_the_whole(tmp_path: Pa
         cleared_by_the_next_run(folder)
 
 
+@pytest.mark.parametrize("route", ["at once", pytest.param("in two", marks=pytest.mark.whole)], indirect=True)
 @pytest.mark.usefixtures("route")
 @pytest.mark.parametrize(("deed", "refusal"), some([("full disk", REFUSED), ("Ctrl-C", STOPPED)], every=2))
 def test_out_of_room_or_stopped_at_any_call_it_leaves_no_mix_and_no_rubbish(

@@ -21,6 +21,7 @@ from output.page.views.together import together
 from output.page.views.what import what
 from output.page.views.who import who
 from tests.output.page.shown_garments import DRESS, EXAMPLES, PERSON, example, plain, shown_file, shown_text
+from tests.sampling import some
 
 NAMES = sorted(path.stem for path in (EXAMPLES / "garments").glob("*.toml"))
 
@@ -103,7 +104,7 @@ def test_what_a_step_may_name_is_offered_by_name() -> None:
     assert waistband["choices"] == ["skirt front", "skirt back"]  # the band is drawn to these
 
 
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize("name", some(NAMES, every=3))
 def test_every_slider_holds_its_value_within_what_may_be_asked_for(name: str) -> None:
     shown = example(name)
     fields = [field for card in changed(shown)["cards"] for field in card["fields"]] + cloth(shown)["ease"]
