@@ -21,8 +21,9 @@ def not_whole(piece: Piece, place: Place) -> str:
     if not parts:
         return in_the_way(piece)
     if any(edge.role is Role.OPENING for edge in parts):
+        legs = piece.identity.part is BodyPart.TROUSERS and not edge_at(piece, Place.BIB)
         # the zip of trousers comes with their block, unless a step has opened them
-        block = ', or draft the block with fastening = "back"' if piece.identity.part is BodyPart.TROUSERS else ""
+        block = ', or draft the block with fastening = "back"' if legs else ""
         return f'the {place} of "{piece.name}" has a zip in it; put this step before "opening"{block}'
     gathers = _gathers(piece, place)
     return gathers or f'the {place} of "{piece.name}" has a dart in it; put this step before "move a dart"'

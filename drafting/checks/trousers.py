@@ -220,7 +220,8 @@ def _below_knee(piece: Piece, place: Place) -> float | None:
 
 def look_at_crease(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """Every crease: how far it lies off the middle of the hem, and of the leg at the crotch, mm."""
-    creased = [piece for piece in pattern.pieces if line_at(piece, Level.CREASE) and _halves(pattern)]
+    # a half that was cut in two from waist to hem has no middle
+    creased = [piece for piece in _halves(pattern) if line_at(piece, Level.CREASE) and edges_at(piece, Place.SIDE)]
     for piece in creased:
         yield look(_crease, piece)
     if not creased:
