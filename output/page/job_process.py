@@ -22,7 +22,7 @@ BROUGHT: Final = "brought-files"
 THINGS: Final = ("print-at-home", "copy-shop", "report", "dxf", "lay", "all-files", BROUGHT)
 """What can be made; the last of a pattern from elsewhere, all else of a garment."""
 
-SAID: Final = ("for", "paper", "unit", "fold", "width", "have", "seconds")
+SAID: Final = ("for", "paper", "unit", "fold", "width", "repeat_across", "have", "seconds")
 """What may be said of it besides, as texts; "" for as the file has it."""
 
 _MOST_SENTENCES: Final = 20

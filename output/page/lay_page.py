@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from html import escape
 from typing import Any, Final
 
@@ -27,6 +27,7 @@ class LayWishes:
 
     fold: Fold = "lengthwise"
     width: float | None = None
+    repeat_across: float | None = None
     have: float | None = None
     seconds: float = _SECONDS
 
@@ -48,11 +49,15 @@ def lay_wishes(said: Mapping[str, Any], unit: str) -> LayWishes:
         seconds = -1.0
     if not 0.0 <= seconds <= _MOST_SECONDS:
         raise CannotEdit(f"A lay is looked for from 0 to {_MOST_SECONDS:.0f} seconds.")
-    return LayWishes(fold, length("width", "The width"), length("have", "How much there is"), seconds)
+    across = length("repeat_across", "The repeat across")
+    return LayWishes(fold, length("width", "The width"), across, length("have", "How much there is"), seconds)
 
 
 def lay_page(drafted: Draft, wishes: LayWishes, tell: Tell) -> str:
     """The lay of every material, one below the other."""
+    if wishes.repeat_across is not None:
+        cloth = replace(drafted.garment.cloth, repeat_across=wishes.repeat_across)
+        drafted = replace(drafted, garment=replace(drafted.garment, cloth=cloth))
     materials = materials_of(drafted)
     drawn = []
     for place, material in enumerate(materials):

@@ -17,6 +17,7 @@ const THINGS = [
 const FOLDS = [["", "lengthwise, selvedge to selvedge"], ["double", "double"], ["single", "not at all"], ["across", "across"]];
 const LAY = [
   ["width", "another width", { cm: "140 cm", in: "55 in" }],
+  ["repeat_across", "its pattern comes again across after", { cm: "none", in: "none" }],
   ["have", "how much there is", { cm: "180 cm", in: "2 yd" }],
   ["seconds", "seconds to look for a shorter lay", { cm: "6" }],
 ];
@@ -54,7 +55,7 @@ export class Paper extends Still {
 
 /** What can be made, of all pieces or of some; each with how far it has come. */
 function Things({ pieces, sizes, people, unit, garment }) {
-  const [said, setSaid] = useState({ for: "", fold: "", width: "", have: "", seconds: "" });
+  const [said, setSaid] = useState({ for: "", fold: "", width: "", repeat_across: "", have: "", seconds: "" });
   const say = (key) => (event) => setSaid((now) => ({ ...now, [key]: event.target.value }));
   const [out, setOut] = useState([]);
   const [without, setWithout] = useState([]);
