@@ -21,6 +21,7 @@ from drafting.pattern import Derived, Pattern, Piece
 from drafting.reading.given import option_problems, path_problem, type_problem
 from drafting.reading.options import Required, Value
 from drafting.reading.read_table import refuse
+from output.api.shared_parts import sharing
 from output.sheets.papers import PAPERS, paper_named
 
 __all__ = [
@@ -176,10 +177,14 @@ def draft(garment: Garment, *, after: Draft | None = None) -> Draft:
     paper_named(garment.paper.size)
     accept("draft, after", after, (Draft, type(None)), "an earlier draft of the same garment")
     if after is not None and _unaltered(after.garment) == _unaltered(garment):
-        return _altered(after, garment)
-    prepared = garments.prepare(garment)
-    drafted = Draft(replace(garment, steps=(), sources=()), prepared, (garments.draft(garment, prepared),))
-    return _altered(drafted, garment)
+        made = _altered(after, garment)
+    else:
+        prepared = garments.prepare(garment)
+        drafted = Draft(replace(garment, steps=(), sources=()), prepared, (garments.draft(garment, prepared),))
+        made = _altered(drafted, garment)
+    if after is None or made.pattern is after.pattern:
+        return made
+    return replace(made, stages=(*made.stages[:-1], sharing(made.pattern, after.pattern)))
 
 
 def draft_from(garment: Garment, pattern: Pattern) -> Draft:

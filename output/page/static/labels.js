@@ -29,8 +29,10 @@ export class Labels {
   /**
    * Writes what has room: first every name as plainly as it may be written, the first first; then what more has room.
    *
-   * wanted: [{key, kind, choices: [{x, y, lines: [words], more}], beside: [boxes]}], (x, y) the middle of the upper edge;
-   *         `more` for what tells more than is needed. Of the choices the first is written that touches no writing and
+   * Gives the keys of those that are written short: a number that stands for a name.
+   *
+   * wanted: [{key, kind, choices: [{x, y, lines: [words], more, short}], beside: [boxes]}], (x, y) the middle of the upper
+   *         edge; `more` for what tells more than is needed. Of the choices the first is written that touches no writing and
    *         nothing of what lies beside it, else the first that touches no writing, else none
    */
   write(wanted, width, height) {
@@ -42,14 +44,21 @@ export class Labels {
           .map((choice) => ({ choice, kind, box: this.#box(choice, kind) }))
           .filter(({ box }) => box[0] >= 0 && box[2] <= width && box[1] >= 0 && box[3] <= height
             && taken.every((other) => apart(box, other)));
-        const best = free.find(({ box }) => beside.every((other) => apart(box, other))) ?? chosen.get(key) ?? free[0];
+        const whole = free.filter(({ choice }) => !choice.short);
+        const best = whole.find(({ box }) => beside.every((other) => apart(box, other))) ?? chosen.get(key) ?? whole[0] ?? free[0];
         if (best) chosen.set(key, best);
       }
     }
     const seen = new Set(chosen.keys());
     for (const [key, { choice, kind }] of chosen) this.#set(key, kind, choice);
-    for (const [key, text] of this.#texts) if (!seen.has(key)) text.group.setAttribute("display", "none");
+    for (const [key, text] of this.#texts) {
+      if (seen.has(key)) continue;
+      text.group.setAttribute("display", "none");
+      text.group.replaceChildren(); // what is not seen is not found in the text either
+      text.lines = "";
+    }
     if (this.#texts.size > 4 * wanted.length + 40) this.#forget(seen);
+    return [...chosen].filter(([, { choice }]) => choice.short).map(([key]) => key);
   }
 
   /** How broad the narrowest way is of writing a piece's name in so many lines, px. */

@@ -20,6 +20,11 @@ export function wanted(pieces, camera, { width, height }, letters) {
     // where many lie close: above the piece, or aslant under it
     const elsewhere = [[x, y0 - 1.5 * letters], [x0, y], [x1, y]];
     for (const place of elsewhere) choices.push(...nameChoices(piece.name, "", ...place).filter(({ more }) => !more));
+    // where there is no room for it, a number on the piece, which is told below the table
+    const number = [String([...boxes.keys()].indexOf(piece) + 1)];
+    for (const share of [0.5, 0.3, 0.7, 0.15, 0.85]) {
+      choices.push({ x: (x0 + x1) / 2, y: y0 + share * (y1 - y0) - 0.6 * letters, lines: number, short: true });
+    }
     names.push({ key: piece.name, kind: y < y1 ? "name on" : "name", choices, beside });
     numbers.push(...sizeNames(piece, camera, letters));
     if (camera.k >= NUMBERS_FROM && !piece.folded) numbers.push(...notchNumbers(piece, camera, letters));

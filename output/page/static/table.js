@@ -317,7 +317,11 @@ export class Table {
 
   #write() {
     const { width, height } = this.#room;
-    this.labels.write(wanted(this.pieces, this.camera, this.#room, this.labels.size), width, height);
+    const short = this.labels.write(wanted(this.pieces, this.camera, this.#room, this.labels.size), width, height);
+    const key = this.pieces.map(({ name }, place) => (short.includes(name) ? `${place + 1} ${name}` : "")).filter(Boolean).join(", ");
+    if (key === this.key) return;
+    this.key = key;
+    this.#foot();
   }
 
   #foot() {
