@@ -36,18 +36,10 @@ export class Labels {
    *         nothing of what lies beside it, else the first that touches no writing, else none
    */
   write(wanted, width, height) {
-    const chosen = new Map();
-    for (const round of ["plain", "more"]) {
-      for (const { key, kind, choices, beside = [] } of wanted) {
-        const taken = [...chosen].filter(([other]) => other !== key).map(([, { box }]) => box);
-        const free = choices.filter((choice) => round === "more" || !choice.more)
-          .map((choice) => ({ choice, kind, box: this.#box(choice, kind) }))
-          .filter(({ box }) => box[0] >= 0 && box[2] <= width && box[1] >= 0 && box[3] <= height
-            && taken.every((other) => apart(box, other)));
-        const whole = free.filter(({ choice }) => !choice.short);
-        const best = whole.find(({ box }) => beside.every((other) => apart(box, other))) ?? chosen.get(key) ?? whole[0] ?? free[0];
-        if (best) chosen.set(key, best);
-      }
+    let chosen = this.#chosen(wanted, width, height, false);
+    if (wanted.some(({ key, kind }) => kind.startsWith("name") && !chosen.has(key))) {
+      const other = this.#chosen(wanted, width, height, true);
+      if (other.size > chosen.size) chosen = other;
     }
     const seen = new Set(chosen.keys());
     for (const [key, { choice, kind }] of chosen) this.#set(key, kind, choice);
@@ -59,6 +51,25 @@ export class Labels {
     }
     if (this.#texts.size > 4 * wanted.length + 40) this.#forget(seen);
     return [...chosen].filter(([, { choice }]) => choice.short).map(([key]) => key);
+  }
+
+  /** What is written of all that is wanted. isClose: whether a number is rather written than a name on another piece */
+  #chosen(wanted, width, height, isClose) {
+    const chosen = new Map();
+    for (const round of ["plain", "more"]) {
+      for (const { key, kind, choices, beside = [] } of wanted) {
+        const taken = [...chosen].filter(([other]) => other !== key).map(([, { box }]) => box);
+        const free = choices.filter((choice) => round === "more" || !choice.more)
+          .map((choice) => ({ choice, kind, box: this.#box(choice, kind) }))
+          .filter(({ box }) => box[0] >= 0 && box[2] <= width && box[1] >= 0 && box[3] <= height
+            && taken.every((other) => apart(box, other)));
+        const whole = free.filter(({ choice }) => !choice.short);
+        const isFree = ({ box, choice }) => (isClose && choice.short) || beside.every((other) => apart(box, other));
+        const best = (isClose ? free : whole).find(isFree) ?? chosen.get(key) ?? whole[0] ?? free[0];
+        if (best) chosen.set(key, best);
+      }
+    }
+    return chosen;
   }
 
   /** How broad the narrowest way is of writing a piece's name in so many lines, px. */

@@ -67,6 +67,7 @@ export class Table {
       (this.slipRoom = div("slip-room")),
       (this.lay = div("lay")),
       (this.edgesHost = div("edges")),
+      (this.keyHost = div("key small")),
       (this.foot = div("table-foot")),
       (this.coinHost = div("coin")),
       (this.compareHost = div("compare")),
@@ -321,7 +322,7 @@ export class Table {
     const key = this.pieces.map(({ name }, place) => (short.includes(name) ? `${place + 1} ${name}` : "")).filter(Boolean).join(", ");
     if (key === this.key) return;
     this.key = key;
-    this.#foot();
+    this.keyHost.textContent = key;
   }
 
   #foot() {

@@ -26,7 +26,6 @@ export function drawFoot(host, table, { fold, again, room }) {
       <button type="button" aria-expanded=${String(compare.open)} onClick=${opens(compare)}>Two versions</button>
       ${chosen?.data.darts && html`<button type="button" aria-pressed=${String(Boolean(chosen.folded))} onClick=${fold}>Darts closed</button>`}
     </div>
-    ${table.key && html`<p class="small">${table.key}</p>`}
     ${nest && html`<p class="small">${nest}</p>`}
     <p class="small scale">${chosen?.folded ? FOLDED : real.words(camera.k)}</p>`, host);
 }
