@@ -22,6 +22,9 @@ SIGNAL = "garments/signal-dress.toml"
 TOLLHOUSE = "garments/tollhouse-dress.toml"
 
 
+DXF = Path(__file__).parents[1] / "data" / "release_2000" / "harbour-skirt.dxf"
+
+
 @dataclass(frozen=True, slots=True)
 class View:
     """One view. whole: whether it is of the folder itself, with none beside it; at: what is scrolled to, if anything"""
@@ -214,6 +217,18 @@ def _bought(page: Any, address: str, folder: Path) -> None:
     page.wait_for_selector("#size-told .answer")
 
 
+def _brought(page: Any, address: str, folder: Path) -> None:
+    """A DXF of pieces that nobody has named."""
+    _wardrobe(page, address, folder)
+    page.set_input_files("#bring", str(DXF))
+    page.wait_for_selector("img.drawn")
+
+
+def _part_refused(page: Any, _folder: Path) -> None:
+    page.click("#made-shirt-collar input")
+    page.wait_for_selector("#made-shirt-collar .refusal")
+
+
 _LANTERN = _garment(LANTERN)
 
 VIEWS = (
@@ -248,5 +263,7 @@ VIEWS = (
     View("several people", _then(_LANTERN, _wearers), at="#side-by-side"),
     View("sizes over each other", _garment("garments/tollhouse-dress.toml", text=_nest), at="#by-size"),
     View("size of a bought pattern", _bought, whole=True),
+    View("pattern from elsewhere", _brought, whole=True),
+    View("part refused", _then(_LANTERN, _part_refused), at="#made-shirt-collar"),
     View("wrap skirt", _garment("garments/slipway-skirt.toml")),
 )

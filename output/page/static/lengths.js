@@ -2,6 +2,8 @@
 
 const EIGHTHS = ["", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8"];
 const VULGAR = { "1/8": "⅛", "1/4": "¼", "3/8": "⅜", "1/2": "½", "5/8": "⅝", "3/4": "¾", "7/8": "⅞" };
+const ABOVE = "⁰¹²³⁴⁵⁶⁷⁸⁹";
+const BELOW = "₀₁₂₃₄₅₆₇₈₉";
 const NUMBER = /^[-+−]?\s*\d[\d.,\s/½¼¾⅛⅜⅝⅞-]*$|^[-+−]?\s*[½¼¾⅛⅜⅝⅞]$/;
 
 /** A length of so many mm as it is written in a file: "4.5 cm", "1 3/4 in". */
@@ -38,10 +40,15 @@ export function completed(text, kind, unit, bare) {
 /** A sentence that begins with a capital. */
 export const capital = (text) => text.slice(0, 1).toUpperCase() + text.slice(1);
 
+/** A fraction as one sign: ⅜, ³⁄₁₆. */
+const sign = (part) =>
+  VULGAR[part] ?? part.replace(/\d+(?=\/)/, (up) => small(up, ABOVE)).replace(/\/(\d+)/, (_all, down) => `⁄${small(down, BELOW)}`);
+const small = (digits, signs) => [...digits].map((each) => signs[each]).join("");
+
 /** The same words to be read: a true minus, fractions as one sign. */
 export function read(text) {
   return String(text ?? "")
     .replace(/(^|\s)-(?=\d)/g, "$1−")
-    .replace(/(\d) ([1357]\/[248])(?=\s|$)/g, (_all, whole, part) => `${whole}${VULGAR[part] ?? ` ${part}`}`)
-    .replace(/(^|\s|−)([1357]\/[248])(?=\s|$)/g, (_all, before, part) => `${before}${VULGAR[part] ?? part}`);
+    .replace(/(\d) (\d{1,2}\/(?:2|4|8|16|32|64))(?=[\s.,;:)]|$)/g, (_all, whole, part) => `${whole}${sign(part)}`)
+    .replace(/(^|[\s(−])(\d{1,2}\/(?:2|4|8|16|32|64))(?=[\s.,;:)]|$)/g, (_all, before, part) => `${before}${sign(part)}`);
 }
