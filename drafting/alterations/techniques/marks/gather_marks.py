@@ -16,6 +16,7 @@ from drafting.pattern import (
     Pattern,
     Seam,
     Station,
+    free_name,
     notch_distance,
     walk,
     with_pieces,
@@ -111,13 +112,27 @@ def station_along(pattern: Pattern, run: Sequence[EdgeRef], along: float) -> tup
 
 
 def notches_evenly(pattern: Pattern, seam: Seam) -> Pattern:
-    """The pattern with the notches of a gathered waist at the same share of it as their partners are of theirs."""
+    """The pattern with the notches of a gathered waist at the same share of it as their partners are of theirs.
+
+    One that comes to lie beyond the end of its piece goes over to the next.
+    """
     walked = walk(pattern, seam)
-    piece = pattern.piece(seam.a[0].piece)
-    places = {
-        pair.a.notch: station_along(pattern, seam.a, walked.met(pair.along_b, from_a=False))[1]
-        for pair in walked.notches
-        if pair.along_b is not None
-    }
-    notches = (replace(notch, station=places.get(notch.name, notch.station)) for notch in piece.notches)
-    return with_pieces(pattern, replace(piece, notches=tuple(notches)))
+    pieces = {ref.piece: pattern.piece(ref.piece) for ref in seam.a}
+    pairs = dict(zip(seam.notches, seam.notches, strict=True))
+    for pair in walked.notches:
+        if pair.along_b is None:
+            continue
+        where, station = station_along(pattern, seam.a, walked.met(pair.along_b, from_a=False))
+        old, to = pieces[pair.a.piece], pieces[where]
+        notch = replace(old.notch(pair.a.notch), station=station)
+        if where == pair.a.piece:
+            kept = tuple(notch if each.name == notch.name else each for each in old.notches)
+            pieces[where] = replace(old, notches=kept)
+            continue
+        notch = replace(notch, name=free_name(notch.name, {each.name for each in to.notches}))
+        pieces[old.name] = replace(old, notches=tuple(each for each in old.notches if each.name != pair.a.notch))
+        pieces[where] = replace(to, notches=(*to.notches, notch))
+        pairs[pair.a, pair.b] = (NotchRef(where, notch.name), pair.b)
+    marked = replace(seam, notches=tuple(pairs.values()))
+    bare = with_pieces(replace(pattern, seams=()), *pieces.values())
+    return replace(bare, seams=tuple(marked if each.name == seam.name else each for each in pattern.seams))
