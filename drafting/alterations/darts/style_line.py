@@ -22,7 +22,7 @@ from drafting.alterations.option_fields import alteration_class
 from drafting.alterations.promises import edge_length, finer_length, lengths_kept
 from drafting.alterations.techniques.cutting.clip_marks import clipped, holds
 from drafting.alterations.techniques.cutting.split_edges import EdgePart, made_of, notches_on, short_name
-from drafting.alterations.techniques.marks.grain_line import grain_in_middle
+from drafting.alterations.techniques.marks.grain_line import grain_in_middle, with_grain_inside
 from drafting.alterations.techniques.pivoting.dart_target import DartPlan, DartTarget, planned
 from drafting.alterations.techniques.pivoting.pivot import is_centre
 from drafting.errors import NotAPattern, StepRefused
@@ -209,7 +209,7 @@ def _half(step: str, plan: DartPlan, name: str, parts: Sequence[EdgePart], seam:
     centre = any(is_centre(edge) for edge in edges)
     grain = old.grain if centre and old.grain else _grain(step, name, outline, old.grain)
     border = polyline(outline, 0.1)
-    return Piece(
+    made = Piece(
         name,
         edges,
         old.cut if centre else Cut(2, mirror=True),
@@ -221,6 +221,7 @@ def _half(step: str, plan: DartPlan, name: str, parts: Sequence[EdgePart], seam:
         tuple(pair for pair in old.points_meant if set(pair) <= names),
         old.identity,
     )
+    return with_grain_inside(made) if centre else made
 
 
 def _grain(step: str, name: str, outline: Sequence[Curve], old: Grain | None) -> Grain:
