@@ -89,7 +89,8 @@ def edge_run(pattern: Pattern, name: str, place: Place, part: BodyPart) -> EdgeR
         end = walk[len(run) % len(walk)].edge
         if end.place in ((Place.SIDE,) if armhole else (*CENTRES, *_FRONT_ENDS)):
             return EdgeRun(tuple(_parts(pattern, run, place)), start, end, not armhole)
-        raise NotAPattern(name, f'the {place} ends at "{end.name}"')
+        mend = ': let the shoulder be sewn, opening = "back slit"' if end.place is Place.SHOULDER else ""
+        raise NotAPattern(name, f'the {place} ends at "{end.name}"{mend}')
     raise NotAPattern(name, f"there is no {place} in front to begin at")
 
 

@@ -102,3 +102,17 @@ def test_a_part_passes_its_checks_and_is_read_back_from_text(part: Derived) -> N
     assert failed(pattern) == []
     assert from_json(to_json(pattern)).derived == pattern.derived
     assert to_json(from_json(to_json(pattern))) == to_json(pattern)
+
+
+@pytest.mark.parametrize("part", ["neck binding", "ties", "button loops"])
+@pytest.mark.parametrize(("name", "options"), some(ROWS, every=16, first=5))
+def test_a_strip_or_a_small_piece_then_any_alteration_is_that_alteration_then_the_piece(
+    part: str, name: str, options: Options
+) -> None:
+    dress, ordered = sized(92), part_of(find_part(part), {})
+    step = sample(name, options)
+    try:
+        late = with_part(apply_step(dress, step), ordered)
+    except (StepRefused, NotAPattern):
+        return  # for a reason of the dress, or where nothing is left to sew it to
+    assert everything(apply_step(with_part(dress, ordered), step)) == everything(late)
