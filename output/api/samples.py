@@ -18,7 +18,7 @@ from drafting.errors import Remedy, TrueseamError
 from drafting.fit.cloth import Cloth
 from drafting.parts.part_table import PARTS, Part
 from drafting.pattern import PieceKind, Step
-from output.api.garment_kinds import GarmentKind
+from output.api.kinds_to_begin import GarmentKind
 from output.api.making import Draft, alteration, draft, part
 
 __all__ = ["Sample", "sample_block", "sample_kind", "sample_part"]

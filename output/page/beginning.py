@@ -18,7 +18,7 @@ from output.api.beginning import (
     one_line,
     person_text,
 )
-from output.api.garment_kinds import GarmentKind, garment_kinds, kind_tables
+from output.api.kinds_to_begin import GarmentKind, garment_kinds, kind_tables
 from output.api.order_options import plain_blocks
 from output.api.showing import BASICS, BODY_KINDS, FILE_UNITS, BodyKind, measurement, measurement_for, write_new
 from output.page.editing import edited_text

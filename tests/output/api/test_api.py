@@ -68,6 +68,11 @@ def test_it_is_small_and_every_name_is_there_and_says_what_it_is() -> None:
         assert value.__doc__ if callable(value) else all(each.about for each in value), name
 
 
+def test_no_module_takes_the_name_of_what_is_offered() -> None:
+    """A module that is loaded takes the place of the name: what a script gets would hang on what was loaded before."""
+    assert {path.stem for path in (ROOT / "output" / "api").glob("*.py")} & set(api.__all__) == set()
+
+
 def test_every_alteration_can_be_imported_by_its_class() -> None:
     for entry in api.ALTERATIONS:
         assert getattr(api, entry.__name__) is entry
