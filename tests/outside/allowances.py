@@ -15,6 +15,7 @@ __all__ = ["End", "Hem", "Mark", "ends", "hems", "marks", "numbers_unlike"]
 
 _T = np.linspace(0.0, 1.0, 65)[:, None]
 _FLAT = math.radians(10.0)
+_SMOOTH = math.radians(1.0)
 
 Json = Mapping[str, Any]
 
@@ -166,6 +167,7 @@ def marks(table: Json) -> Iterator[Mark]:
     for piece in table["pieces"]:
         cut = _polygon(piece).buffer(0.05)
         lines = {edge["edge"]: shapely.LineString(_points(edge["curves"])) for edge in piece["outline"]}
+        led_on = {edge["edge"]: _led_on(piece["outline"], k) for k, edge in enumerate(piece["outline"])}
         allowed = {edge["edge"]: edge["allowance"] for edge in piece["outline"]}
         drawn = [(notch, _segments(notch)) for notch in piece["notches"]]
         for i, (notch, segments) in enumerate(drawn):
@@ -177,9 +179,20 @@ def marks(table: Json) -> Iterator[Mark]:
                 body = shapely.LineString([foot + way * 0.05, tip - way * 0.01])
                 crosses = any(line.intersects(body) for line in lines.values()) or not cut.covers(body)
                 apart = min((float(np.hypot(*(foot - other))) for other in others), default=math.inf)
-                square = _off_square(lines[notch["edge"]], foot, way / long) if long else 90.0
+                square = _off_square(led_on[notch["edge"]], foot, way / long) if long else 90.0
                 where = f"{piece['name']} / {notch['name']}"
                 yield Mark(where, long, allowed[notch["edge"]], square, crosses, apart)
+
+
+def _led_on(outline: Sequence[Json], k: int) -> shapely.LineString:
+    """An edge with those beside it where they run on smoothly: a notch at its end is square to both."""
+    before, own, after = outline[k - 1], outline[k], outline[(k + 1) % len(outline)]
+    points = [_points(own["curves"])]
+    if abs(_angle(_arriving(before["curves"]), _leaving(own["curves"]))) < _SMOOTH:
+        points.insert(0, _points(before["curves"])[:-1])
+    if abs(_angle(_arriving(own["curves"]), _leaving(after["curves"]))) < _SMOOTH:
+        points.append(_points(after["curves"])[1:])
+    return shapely.LineString(np.vstack(points))
 
 
 def _off_square(line: shapely.LineString, foot: np.ndarray, way: np.ndarray) -> float:
