@@ -1,4 +1,4 @@
-"""What is bought for the openings: the right zip, a hook for a waistband."""
+"""What is bought for the openings: the right zip, one hook or two for a waistband."""
 
 from __future__ import annotations
 
@@ -19,10 +19,10 @@ def bought(height: float) -> list[Supply]:
     return list(supplies(pattern, sewing_order(pattern, knit=False)))
 
 
-@pytest.mark.parametrize("height", [30.0, 80.0])
-def test_a_waistband_takes_one_hook(height: float) -> None:
+@pytest.mark.parametrize(("height", "hooks"), [(30.0, 1), (80.0, 2)])
+def test_a_high_waistband_takes_a_second_hook(height: float, hooks: int) -> None:
     at_band = [each for each in bought(height) if each.kind is SupplyKind.HOOK and each.pieces]
-    assert [each.count for each in at_band] == [1]
+    assert [each.count for each in at_band] == [hooks]
 
 
 def test_a_zip_comes_apart_only_where_it_is_open_at_both_ends() -> None:
