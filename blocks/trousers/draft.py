@@ -47,6 +47,7 @@ _RAISED_ABOVE: Final = 15.0  # mm below the hip line that a zip in the back may 
 _ZIP: Final = 180.0  # mm: the zip of trousers (common practice, from memory: 15 to 20 cm)
 _LEAST_BALANCE: Final = 0.3  # of what a waist line turns, done on its chord: with less it bends at the side only (ours)
 _LEAN_PULLED_ON: Final = 10.0  # mm that the centre back leans in where the waist is as wide as the hip (ours)
+_MOST_BALANCE: Final = 0.85  # the same in front: with more it bends at the centre only (ours)
 _GETS_IN: Final = 10.0  # mm by which the opening is longer than just enough (ours)
 
 
@@ -200,6 +201,7 @@ def _waists(
     )
     raised = max(0.0, min(30.0, 0.5 * (level_raise(front) + level_raise(back))))
     raised = max(raised, level_raise(back, _LEAST_BALANCE))
+    raised = min(raised, max(0.0, level_raise(front, _MOST_BALANCE)))
     front = fitted(replace(front, raised=raised))
     return front, _as_long(back, front, shape)
 
