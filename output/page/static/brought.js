@@ -93,7 +93,8 @@ export function Brought({ file, leave }) {
       ${!told && !wrong && html`<p role="status">Looking at it …</p>`}
       ${told?.problems.length > 0 && html`<div class="refusal" role="alert"><p><b>It cannot be used as it stands.</b></p>
         <ul>${told.problems.map((each) => html`<li>${read(each)}</li>`)}</ul></div>`}
-      ${told && html`<${Told} said=${told.said.filter((each) => !each.columns)} id="brought" />`}
+      ${told?.picture && html`<h2 class="smaller">What was found</h2>
+        <${Told} said=${told.said.filter((each) => !each.columns)} id="brought" />`}
       ${told?.picture && html`<${Drawn} svg=${told.picture} name="Its pieces" />`}
       ${told?.picture && html`<h2 class="smaller">On paper</h2>
         <p>${pick("brought-paper", "Printed on", paper, ["A4", "Letter", "A3", "A0"].map((each) => [each, each]), setPaper)}</p>
@@ -106,6 +107,7 @@ export function Brought({ file, leave }) {
         <div class="row"><button type="button" disabled=${typed === null} onClick=${write}>Write it, and check again</button></div>`}
       ${told && html`<details class="others" open=${told.names === "" || undefined}>
         <summary>Every edge, and everything that was looked at</summary>
+        <h2 class="smaller">In every piece</h2>
         <${Told} said=${told.said.filter((each) => each.columns)} id="brought-all" />
       </details>`}
     </section>`;
