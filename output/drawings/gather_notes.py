@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from drafting.geometry import Point, distance
-from drafting.pattern import Level, NotchMark, NotchRef, Pattern, Piece, PieceKind, Place, darts_at, place
+from drafting.pattern import Level, NotchMark, NotchRef, Pattern, PieceKind, Place, darts_at, place
 from drafting.pattern.gathered import Held, held_in
 from drafting.pattern.notches import notch_numbers
 from drafting.reading.units import length_text
@@ -51,7 +51,7 @@ def gather_words(pattern: Pattern, unit: str) -> Iterator[GatherWords]:
             (held.end, held.curves[-1].end, held.curves[-1].start),
         ):
             number = numbers.get(NotchRef(piece.name, notch))
-            ends.append(f"notch {number}" if number is not None else _there(pattern, piece, at, inside))
+            ends.append(f"notch {number}" if number is not None else _there(pattern, held, at, inside))
         between = f"from {ends[0]} to {ends[1]}"
         if held.longer and held.kind == "gathered":
             words = f"gather {between}, to {length_text(held.to, unit)}"
@@ -63,9 +63,12 @@ def gather_words(pattern: Pattern, unit: str) -> Iterator[GatherWords]:
         yield GatherWords(held, ends[0], ends[1], words)
 
 
-def _there(pattern: Pattern, piece: Piece, at: Point, inside: Point) -> str:
-    """What lies at the end of a stretch: a notch, a line marked there, or the edge that comes to it."""
+def _there(pattern: Pattern, held: Held, at: Point, inside: Point) -> str:
+    """What lies at the end of a stretch: a notch, a line marked there, or another edge that comes to it."""
+    piece = pattern.piece(held.piece)
     numbers = notch_numbers(pattern.seams)
+    seam = next(each for each in pattern.seams if each.name == held.seam)
+    sewn = {ref.edge for ref in (*seam.a, *seam.b) if ref.piece == piece.name}
     for notch in piece.notches:
         if distance(place(piece, notch.station)[0], at) <= _HERE:
             number = numbers.get(NotchRef(piece.name, notch.name))
@@ -79,6 +82,6 @@ def _there(pattern: Pattern, piece: Piece, at: Point, inside: Point) -> str:
     for edge in piece.edges:
         ends = (edge.start, edge.end)
         comes_there = min(distance(end, at) for end in ends) <= _HERE < min(distance(end, inside) for end in ends)
-        if comes_there and edge.place not in _GATHERED and edge.name not in unnamed:
+        if comes_there and edge.place not in _GATHERED and edge.name not in unnamed | sewn:
             return f"the {edge.place if edge.place in _SHORTER else edge.name}"
     return "the end of the seam"

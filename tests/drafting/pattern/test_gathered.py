@@ -19,6 +19,7 @@ from output.drawings.piece_drawing import piece_lines
 from output.drawings.piece_notes import piece_words
 from output.dxf.dxf_writer import dxf_bytes
 from tests.drafting.dress import dress
+from tests.examples import example_pattern
 
 CASES: list[tuple[tuple[Alteration, ...], list[tuple[str, str, str, str]]]] = [
     (
@@ -94,6 +95,12 @@ def test_where_a_stand_lies_flat_the_gathers_begin_at_the_notch_beyond_its_facin
     words = [each.words for each in gather_words(pattern, "cm") if each.held in found and each.held.longer]
     number = notch_numbers(pattern.seams)[NotchRef("skirt front", "front gathers notch")]
     assert any(f"notch {number}" in each and "the side seam" in each for each in words)
+
+
+def test_gathers_end_at_the_centre_never_at_the_seam_they_lie_in() -> None:
+    words = [each.words for each in gather_words(example_pattern("weir-smock"), "cm")]
+    assert any("the centre front" in each for each in words)
+    assert not any("yoke seam" in each for each in words)
 
 
 def test_what_is_sewn_flat_is_not_told_of() -> None:
