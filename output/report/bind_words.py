@@ -21,8 +21,8 @@ __all__ = ["bind_words"]
 
 _FACED: Final = "or face it with a strip cut to its shape"
 _ORDERED: Final = {
-    Place.NECK: 'or order a facing: [[part]] name = "neck facing"',
-    Place.WAIST: 'or order a band: [[part]] name = "waistband"',
+    Place.NECK: "or draft it with a facing",
+    Place.WAIST: "or draft it with a waistband",
 }
 
 
