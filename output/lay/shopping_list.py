@@ -39,8 +39,13 @@ _BUTTONED: Final = {
 
 _ENDS_OF_SLEEVES: Final = "ends of the sleeves"
 
-_SMALL: Final = (SupplyKind.BUTTONS, SupplyKind.SNAPS, SupplyKind.HOOK, SupplyKind.TIE)
-"""What a small child could pull off and swallow."""
+_HOLDS: Final[Mapping[str, str]] = {
+    SupplyKind.BUTTONS: "rather ring snaps, set with a tool",
+    SupplyKind.SNAPS: "ring snaps, set with a tool",
+    SupplyKind.HOOK: "under three rather a ring snap",
+    SupplyKind.TIE: "rather ring snaps, set with a tool",
+}
+"""What is bought in place of what a child under three could pull off and swallow (common practice)."""
 
 _REEL: Final = 50.0  # m or yd of thread
 
@@ -89,17 +94,13 @@ def shopping_list(
     steps = sewing_order(pattern, knit=knit)
     used = supplies(pattern, steps) if steps else ()
     bought = (supply_to_buy(each, unit) for each in used)
-    return (*(each for each in cloth if each), *(_with_caution(each, pattern) for each in bought))
+    return (*(each for each in cloth if each), *(_with_what_holds(each, pattern) for each in bought))
 
 
-def _with_caution(bought: ToBuy, pattern: Pattern) -> ToBuy:
-    """What is bought with what to beware of where it is for a child: small parts."""
-    if bought.kind not in _SMALL:
-        return bought
-    short = next((each.short for each in cautions(pattern) if each.kind == "small parts"), "")
-    return (
-        replace(bought, note="; ".join(part for part in (bought.note, short.rstrip(".")) if part)) if short else bought
-    )
+def _with_what_holds(bought: ToBuy, pattern: Pattern) -> ToBuy:
+    """What is bought for a child under three, with what holds best: the caution itself stands before the steps."""
+    under = any(each.kind == "small parts" and each.short.startswith("Under") for each in cautions(pattern))
+    return replace(bought, note=_HOLDS[bought.kind]) if under and bought.kind in _HOLDS else bought
 
 
 def lines_by_size(lists: Mapping[str, Sequence[ToBuy]]) -> tuple[str, ...]:

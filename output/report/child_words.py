@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from drafting.pattern import Pattern, Place
-from drafting.sewing import Act, SewingStep, cautions, possible_cautions
+from drafting.sewing import Act, SewingStep, cautions, possible_cautions, sewing_order
 from output.report.tables import Passage
 
 __all__ = ["caution_passage", "cautions_before_sewing", "child_caution"]
@@ -44,10 +44,20 @@ def cautions_before_sewing(pattern: Pattern) -> str:
 
 
 def child_caution(pattern: Pattern, step: SewingStep) -> Iterator[str]:
-    """What to beware of in a step where the wearer is or may be a child, in one short sentence after another."""
+    """What to beware of in a step where the wearer is or may be a child, in one short sentence after another; of small
+    parts once, where the snaps are set, or else in the first step that has any.
+    """
     kinds = _IN_STEPS.get(step.act, ())
     if step.act in (Act.BIND, Act.FACE) and step.place is not Place.NECK:
         return
+    kinds = tuple(kind for kind in kinds if kind != "small parts" or _is_told_here(pattern, step))
     told = [each.short for each in possible_cautions(pattern) if each.kind in kinds]
     if told:
         yield f"{_WHERE}: {told[0][:1].lower()}{' '.join(told)[1:]}"
+
+
+def _is_told_here(pattern: Pattern, step: SewingStep) -> bool:
+    """Whether no step before this one has small parts, nor any later one snaps."""
+    acts = [(each.act, each.place) for each in sewing_order(pattern) if "small parts" in _IN_STEPS.get(each.act, ())]
+    first = min(acts, key=lambda act: act[0] is not Act.SNAPS, default=None)
+    return first in (None, (step.act, step.place))

@@ -14,6 +14,7 @@ from output.report.child_words import caution_passage, cautions_before_sewing
 from output.report.sewing_words import step_words
 from tests.blocks.child.test_child_block import drafted, mean
 from tests.drafting.sizes import sized
+from tests.examples import example_pattern
 
 
 def _said(pattern: Pattern, act: Act) -> str:
@@ -107,3 +108,11 @@ def test_the_strips_of_a_buttoned_shoulder_are_on_the_shopping_list() -> None:
     assert strips.length == max(require_edge(piece, Place.SHOULDER).length for piece in pattern.pieces) + 30.0
     assert "4" in supply_to_buy(strips, "cm").line
     assert "6.0 cm wide" in supply_to_buy(strips, "cm").line
+
+
+def test_small_parts_are_warned_of_in_one_step_where_the_snaps_are_set() -> None:
+    baby = example_pattern("mooring-romper")
+    told = [step.act for step in sewing_order(baby) if "Under three" in _words(baby, step).replace("under", "Under")]
+    assert told == [Act.SNAPS]
+    bought = [supply_to_buy(each, "cm").line for each in supplies(baby, sewing_order(baby))]
+    assert not any("swallow" in line for line in bought)
