@@ -1,13 +1,14 @@
-"""Do the two edges of an opening meet that are closed one on the other: shoulders with buttons, inseams with snaps."""
+"""Do the openings of a garment go together: edges that close one on the other, and one way in for the whole of it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
+from drafting.errors import Remedy, Setting
 from drafting.geometry import distance
-from drafting.pattern import Landmark, Pattern, Piece, Place, Role, edges_at, is_front, points_at
+from drafting.pattern import BodyPart, Landmark, Pattern, Piece, Place, Role, edges_at, is_front, points_at
 from drafting.pattern.unfinished import is_facing
 
 __all__ = ["look_at_closings"]
@@ -15,6 +16,16 @@ __all__ = ["look_at_closings"]
 _PLACES: Final = (Place.SHOULDER, Place.INSEAM)
 _EVEN: Final = 0.5
 """mm by which two edges that close on each other, or two halves of a snap, may lie apart: what a pin takes (ours)."""
+
+_WAYS_IN: Final = {
+    Place.CENTRE_BACK: "centre back",
+    Place.SIDE: "side",
+    Place.CENTRE_FRONT: "centre front",
+    Place.STAND_EDGE: "centre front",
+}
+"""Where one gets in through a zip or buttons, as it is written in a step."""
+
+_LOWER: Final = (BodyPart.SKIRT, BodyPart.TROUSERS)
 
 
 def look_at_closings(_check: Check, pattern: Pattern) -> Iterator[Look]:
@@ -29,6 +40,9 @@ def look_at_closings(_check: Check, pattern: Pattern) -> Iterator[Look]:
         if len(fronts) == len(backs) == 1:
             found = True
             yield look(_meet, place, fronts[0], backs[0])
+    if len({way for way, _ in _ways_in(shells)}) > 1:
+        found = True
+        yield look(_one_way_in, *shells)
     if not found:
         yield look(_none)
 
@@ -61,6 +75,45 @@ def _meet(check: Check, place: Place, front: Piece, back: Piece) -> Iterator[Res
             allowed=_EVEN,
             remedy="The snaps of front and back do not lie on each other: mark both from the crotch in the same steps.",
         )
+
+
+def _one_way_in(check: Check, *shells: Piece) -> Iterator[Result]:
+    """Measured is at how many places one gets in."""
+    ways: dict[str, list[BodyPart]] = {}
+    for way, part in _ways_in(shells):
+        ways.setdefault(way, []).append(part)
+    first, second, *_ = ways
+    if set(ways[first]).isdisjoint(ways[second]):
+        where = " and ".join(f"the {part} at the {way}" for way in (first, second) for part in ways[way])
+        remedy = f"It opens in two places that do not meet, {where}: the waist seam stays closed. Open both at one."
+        lower = ways[second][0]
+        behind = first == "centre back" and lower in _LOWER
+        settings = (Setting("fastening", "back"),)
+        remedies = (Remedy("set in block", str(lower), settings, lead=f"To open the {lower} behind"),) if behind else ()
+    else:
+        remedy = f"It opens at the {first} and at the {second} as well: one of them is enough."
+        close = (Setting("at", first), Setting("fasten", "closed"))
+        remedies = (Remedy("add", "opening", close, lead=f"To close the {first}"),)
+    yield check.result(
+        "one way in", Verdict.WARN, measured=len(ways), wanted=1, allowed=1, remedy=remedy, remedies=remedies
+    )
+
+
+def _ways_in(shells: Sequence[Piece]) -> Iterator[tuple[str, BodyPart]]:
+    """Where a garment opens as far as its waist, and which part of it; a slit that ends below the neck is none."""
+    found = (
+        (place, piece.identity.part)
+        for place in _WAYS_IN
+        for piece in shells
+        if piece.identity.part is not None
+        and any(edge.role is Role.OPENING or place is Place.STAND_EDGE for edge in edges_at(piece, place))
+        and not (piece.identity.part is BodyPart.BODICE and _is_slit(piece, place))
+    )
+    yield from dict.fromkeys((_WAYS_IN[place], part) for place, part in found)
+
+
+def _is_slit(piece: Piece, place: Place) -> bool:
+    return place is not Place.SIDE and any(edge.role is Role.SEAM for edge in edges_at(piece, place))
 
 
 def _spacing(piece: Piece) -> tuple[float, ...]:
