@@ -15,14 +15,15 @@ from drafting.reading.files import load_toml
 from drafting.reading.read_table import Reader, refuse
 from drafting.reading.units import NotRead, length_text, length_unit, parse_length, percent, printable
 from drafting.reading.values import between_lengths
-from output.api.laying import LaidCloth, fitting, lay, lay_and_savings, materials_of
+from output.api.cloth_enough import cloth_enough
+from output.api.laying import LaidCloth, lay, lay_and_savings, materials_of
 from output.api.making import Draft
 from output.command.answer import Answer
 from output.command.draft import make_garment, read_order
 from output.command.progress import progress
 from output.command.streams import print_error
 from output.files.write_folder import write_all
-from output.lay.how_much import ENDS, before_washing, length_to_buy, shop_length, shop_step
+from output.lay.how_much import ENDS, length_to_buy, shop_length
 from output.lay.lay_drawing import lay_svg
 from output.lay.lay_values import FOLDS, Fold, Lay
 from output.lay.lay_widths import known_lay, width_table
@@ -37,9 +38,6 @@ _LESSER = 2.0  # seconds for lining and interfacing
 _MOST_SECONDS = 3600
 _HAD = (10.0, 100_000.0)
 """mm: the least and the most cloth there can be; no bolt is longer (ours)."""
-
-_NEARLY, _CLOSER = 1.08, 2.0
-"""A lay longer than the cloth she has by up to this is packed closer, for so many seconds."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +78,12 @@ def laid(path: Path, wishes: Wishes, *, to: Path | None, unit: str | None, quiet
                 found.append(shell)
             else:
                 found.append(lay(drafted, material, seconds=min(_LESSER, wishes.seconds), tell=told))
-    found[0], enough, wanting = _enough(drafted, found[0], saving, wishes)
+    enough, wanting = list[Said](), False
+    if wishes.have is not None:
+        found[0], passage, wanting = cloth_enough(
+            drafted, found[0], saving, wishes.have, fold=wishes.fold, seconds=wishes.seconds
+        )
+        enough.append(passage)
     drawings = {f"{each.material}.svg": lay_svg(each.lay, _title(each), drafted.unit).encode() for each in found}
     written = write_all(folder, drawings, print_error)
     said: list[Said] = [*enough]
@@ -207,42 +210,6 @@ def _longer_search(drafted: Draft, each: LaidCloth) -> Iterator[str]:
     if bought > each.to_buy:
         told = shop_length(bought, drafted.unit)
         yield f"The report and the first sheet tell the lay found at once: it takes {told}."
-
-
-def _enough(
-    drafted: Draft, shell: LaidCloth, saving: tuple[Saving, ...], wishes: Wishes
-) -> tuple[LaidCloth, tuple[Passage, ...], bool]:
-    """The lay to cut by, whether what she has is enough, what makes it so, and whether it is too little as it is."""
-    have, unit = wishes.have, drafted.unit
-    if have is None:
-        return shell, (), False
-    shrinkage = _shrinkage(drafted, shell)
-    title = f"You have {_as_had(have, unit)}"
-
-    def needed(lay: Lay) -> float:
-        return before_washing(lay.length, shrinkage)
-
-    if have < needed(shell.lay) <= _NEARLY * have:
-        shell = lay(drafted, width=wishes.width, fold=wishes.fold, seconds=max(_CLOSER, wishes.seconds))
-    missing = needed(shell.lay) - have
-    if missing <= 0.0:
-        return shell, (Passage(title, (f"It is enough, with {length_text(-missing, unit)} to spare.",)),), False
-    ends = length_text(ENDS, unit)
-    short = f"It is {length_text(missing, unit)} too little as the garment stands, with {ends} to straighten the ends."
-    alone = [each for each in saving if needed(each.lay) <= have]
-    if alone:
-        ways = "; or ".join(" and ".join(each.changes) for each in alone)
-        return shell, (Passage(title, (short, f"It fits with one change: {ways}.")),), True
-    together = fitting(drafted, shell.cloth, have)
-    if together is not None:
-        return shell, (Passage(title, (short, f"It fits with these together: {'; '.join(together.changes)}.")),), True
-    return shell, (Passage(title, (short, "Nothing that was tried makes it fit, nor all of it together.")),), True
-
-
-def _as_had(have: float, unit: str) -> str:
-    """A length of cloth as she has it: in eighths of a yard where it is such, else in inches; metres."""
-    in_yards = unit != "in" or abs(shop_step(have, unit) - have) < 0.1
-    return shop_length(have, unit) if in_yards else length_text(have, unit)
 
 
 def _data(found: list[LaidCloth], saving: tuple[Saving, ...], folder: Path) -> dict[str, object]:

@@ -8,7 +8,8 @@ from html import escape
 from typing import Any, Final
 
 from output.api import Draft, lay
-from output.api.laying import ENDS, FOLDS, Fold, materials_of
+from output.api.cloth_enough import cloth_enough, savings_html
+from output.api.laying import FOLDS, Fold, lay_and_savings, materials_of
 from output.api.wording import NotRead, length_text, parse_length
 from output.page.edits import CannotEdit
 
@@ -54,44 +55,39 @@ def lay_wishes(said: Mapping[str, Any], unit: str) -> LayWishes:
 
 
 def lay_page(drafted: Draft, wishes: LayWishes, tell: Tell) -> str:
-    """The lay of every material, one below the other."""
-    if wishes.repeat_across is not None:
-        cloth = replace(drafted.garment.cloth, repeat_across=wishes.repeat_across)
-        drafted = replace(drafted, garment=replace(drafted.garment, cloth=cloth))
+    """The lay of every material, one below the other, then what would save cloth."""
+    cloth = drafted.garment.cloth
+    across = cloth.repeat_across if wishes.repeat_across is None else wishes.repeat_across
+    cloth = replace(cloth, width=wishes.width or cloth.width, repeat_across=across)
+    drafted = replace(drafted, garment=replace(drafted.garment, cloth=cloth))
     materials = materials_of(drafted)
-    drawn = []
+    drawn, saved = [], ""
     for place, material in enumerate(materials):
 
         def told(share: float, place: int = place, material: str = material) -> None:
             tell(f"laying the {material}", (place + share) / len(materials))
 
-        shell = material == "shell"
-        found = lay(
-            drafted,
-            material,
-            width=wishes.width if shell else None,
-            fold=wishes.fold,
-            seconds=wishes.seconds if shell else min(_LINING_SECONDS, wishes.seconds),
-            tell=told,
-        )
+        enough = ""
+        if material == "shell":
+            found, savings = lay_and_savings(drafted, fold=wishes.fold, seconds=wishes.seconds, tell=told)
+            if wishes.have is not None:
+                found, passage, _ = cloth_enough(
+                    drafted, found, savings, wishes.have, fold=wishes.fold, seconds=wishes.seconds
+                )
+                enough = f"<p><b>{escape(passage.title)}.</b> {escape(' '.join(passage.sentences))}</p>"
+            saved = savings_html(drafted, found, savings)
+        else:
+            found = lay(drafted, material, fold=wishes.fold, seconds=min(_LINING_SECONDS, wishes.seconds), tell=told)
         wide, takes, buy = (length_text(mm, drafted.unit) for mm in (found.cloth.width, found.length, found.to_buy))
         used = f"{100 * found.used:.0f} % of it ends up in pieces"
         words = f"{material}, {wide} wide: buy {buy}. The pieces take {takes}; {used}."
-        if shell and wishes.have is not None:
-            left = wishes.have * (1.0 - drafted.garment.cloth.shrinkage) - ENDS
-            words += f" {_enough(wishes.have, found.length - left, drafted.unit)}"
-        drawn.append(f"<h2>{escape(words[:1].upper() + words[1:])}</h2>{found._repr_svg_()}")
+        drawn.append(f"<h2>{escape(words[:1].upper() + words[1:])}</h2>{enough}{found._repr_svg_()}")
     title = escape(f"{drafted.garment.title}: how it lies on the cloth")
-    style = "body{font-family:sans-serif;margin:2rem}svg{max-width:100%;height:auto}"
+    style = (
+        "body{font-family:sans-serif;margin:2rem}svg{max-width:100%;height:auto}"
+        "td,th{padding:.2rem 1rem .2rem 0;text-align:left;vertical-align:top}"
+    )
     return (
         f'<!doctype html><html lang="en"><meta charset="utf-8"><title>{title}</title><style>{style}</style>'
-        f"<h1>{title}</h1>{''.join(drawn)}</html>"
+        f"<h1>{title}</h1>{''.join(drawn)}{saved}</html>"
     )
-
-
-def _enough(have: float, wanting: float, unit: str) -> str:
-    """Whether what she has is enough. wanting: mm, below zero for what is left over"""
-    said = (
-        "it is enough" if wanting <= 0.0 else f"{length_text(wanting, unit)} are wanting, the wash and the ends counted"
-    )
-    return f"You have {length_text(have, unit)}: {said}."
