@@ -6,7 +6,6 @@ that of the dress in a size of the chart, whose name stands where a garment file
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from typing import Final
 
@@ -93,8 +92,8 @@ SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
     ),
     "kimono": (
         {},
-        {"lift": math.radians(30.0)},
-        {"bend": math.radians(5.0), "lift": math.radians(45.0)},
+        {"lift": 30.0},
+        {"bend": 5.0, "lift": 45.0},
     ),
     "dart into seam": (
         {"piece": "bodice front", "dart": "bust dart", "to": "waist dart"},

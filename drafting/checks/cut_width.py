@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
 from typing import Final
@@ -50,8 +50,11 @@ def _wide(check: Check, piece: Piece, drawn: Sewn) -> Iterator[Result]:
         return
     line = cutting_line(piece, drawn)
     border = _chords(line)
+    squares = {(end.edge, end.beside): end for end in _square_ends(piece, drawn)}
     for before, edge, after in zip(_turned(piece.edges, -1), piece.edges, _turned(piece.edges, 1), strict=True):
-        places = tuple(_places(before, edge, after)) if edge.role not in (Role.FOLD, Role.DART_LEG) else ()
+        places = (
+            tuple(_places(piece, squares, before, edge, after)) if edge.role not in (Role.FOLD, Role.DART_LEG) else ()
+        )
         if edge.allowance > 0.0 and places and not _is_slit(piece, edge):
             wide = max(_way_to(border, run_at(edge.curves, place)) for place in places)
             over = wide - edge.allowance
@@ -64,18 +67,19 @@ def _wide(check: Check, piece: Piece, drawn: Sewn) -> Iterator[Result]:
                 remedy=f"The cutting line lies {wide:.1f} mm off the sewing line there, and the allowance is "
                 f"{edge.allowance:.1f} mm: trim it to that after cutting.",
             )
-    yield from _spikes(check, piece, line)
+    yield from _spikes(check, piece, line, [end.tip for end in squares.values()])
 
 
 def _is_slit(piece: Piece, edge: Edge) -> bool:
     """Whether an edge is one side of a slit for a gusset, which is cut open between its two sewing lines."""
-    return edge.place is Place.GUSSET and piece.identity.kind is not PieceKind.GUSSET
+    return edge.place is Place.GUSSET and PieceKind.GUSSET not in (piece.identity.kind, piece.identity.of)
 
 
-def _spikes(check: Check, piece: Piece, line: Sequence[Curve]) -> Iterator[Result]:
+def _spikes(check: Check, piece: Piece, line: Sequence[Curve], square: Sequence[Point]) -> Iterator[Result]:
     """Every sharp corner of the cutting line that lies beyond an edge and far off it: no allowance reaches there.
 
-    The peak over a dart, which is cut as it lies when the dart is closed, is one that has to be.
+    The peak over a dart, which is cut as it lies when the dart is closed, is one that has to be; so is one of `square`,
+    the outer corners of allowances that end square.
     """
     legs = [edge for edge in piece.edges if edge.role is Role.DART_LEG]
     mouths = [place for leg in legs for place in (leg.start, leg.end)]
@@ -85,7 +89,7 @@ def _spikes(check: Check, piece: Piece, line: Sequence[Curve]) -> Iterator[Resul
         corner = following.start
         off, edge, beside = _nearest(piece, corner)
         widest = _FAR * max(edge.allowance, *(each.allowance for each in beside))
-        if any(distance(corner, place) < 2.0 * off for place in mouths):
+        if any(distance(corner, place) < 2.0 * off for place in mouths) or any(corner.near(tip) for tip in square):
             continue
         if widest > 0.0 and off > widest and min(distance(corner, end) for end in (edge.start, edge.end)) > off + _OFF:
             yield check.result(
@@ -121,11 +125,52 @@ def _turned(edges: tuple[Edge, ...], by: int) -> tuple[Edge, ...]:
     return (*edges[by:], *edges[:by])
 
 
-def _places(before: Edge, edge: Edge, after: Edge) -> Iterator[float]:
-    """How far along an edge it is looked, mm; not at the mouth of a dart, where the cloth has the shape of its fold."""
-    mouth = 2.0 * edge.allowance
-    first = mouth if before.role is Role.DART_LEG else 0.0
-    last = edge.length - (mouth if after.role is Role.DART_LEG else 0.0)
+@dataclass(frozen=True, slots=True)
+class _SquareEnd:
+    """Where the allowance of an edge ends square, on the cutting line of the edge beside it, run on so far.
+
+    tip:  its outer corner
+    over: how far it lies over the edge beside it, mm
+    """
+
+    edge: str
+    beside: str
+    tip: Point
+    over: float
+
+
+def _square_ends(piece: Piece, drawn: Sewn) -> Iterator[_SquareEnd]:
+    """Every square end of an allowance that lies as far off as that of the edge beside it: as long as its partner's."""
+    for name, (first, last) in drawn.squares.items():
+        edge = piece.edge(name)
+        before, after = piece.beside(name)
+        into, out = end_tangents(edge.curves[0])[0], end_tangents(edge.curves[-1])[1]
+        for past, at, ahead, beside, way in (
+            (first, edge.start, -into, before, -end_tangents(before.curves[-1])[1]),
+            (last, edge.end, out, after, end_tangents(after.curves[0])[0]),
+        ):
+            if past is not None and abs(past * abs(ahead.cross(way)) - beside.allowance) < _FLAT:
+                outward = ahead.left() if at is edge.start else ahead.right()
+                tip = at + ahead * past + outward * edge.allowance
+                yield _SquareEnd(name, beside.name, tip, max(0.0, past * ahead.dot(way)))
+
+
+def _places(
+    piece: Piece, squares: Mapping[tuple[str, str], _SquareEnd], before: Edge, edge: Edge, after: Edge
+) -> Iterator[float]:
+    """How far along an edge it is looked, mm.
+
+    Not at the mouth of a dart or a slit, where the cloth has the shape of its fold or belongs to both sides; not under
+    the square end of the allowance beside it.
+    """
+
+    def passed_over(beside: Edge) -> float:
+        if beside.role is Role.DART_LEG or _is_slit(piece, beside):
+            return 2.0 * edge.allowance
+        end = squares.get((beside.name, edge.name))
+        return end.over if end else 0.0
+
+    first, last = passed_over(before), edge.length - passed_over(after)
     return (place for share in _SHARES if first <= (place := share * edge.length) <= last)
 
 

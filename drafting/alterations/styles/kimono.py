@@ -34,6 +34,7 @@ from drafting.geometry import (
 )
 from drafting.geometry.solve import solve
 from drafting.pattern import (
+    BodyPart,
     Half,
     Pattern,
     PieceKind,
@@ -42,10 +43,10 @@ from drafting.pattern import (
 
 __all__ = ["Kimono", "gusset_side", "lift_of"]
 
-_USUAL: Final = math.radians(15.0)
-"""By how much the arm bends down where nothing is said (ours: with the shoulder it slopes by 35 degrees)."""
+_USUAL: Final = 15.0
+"""degrees by which the arm bends down where nothing is said (ours: with the shoulder it slopes by 35 degrees)."""
 
-_MOST: Final = 40
+_MOST: Final = 40.0
 """degrees that it bends down at the most (ours)."""
 
 _LEAST_DROP: Final = 10.0
@@ -77,6 +78,10 @@ class Kimono(Alteration):
 
     name = "kimono"
     layer = Layer.SEAMS
+    needs = (
+        (BodyPart.BODICE,),
+        (BodyPart.SLEEVE,),
+    )
     about = "Cut the sleeve in one with front and back, with a square gusset let in under the arm."
     leaves = "neck, shoulder and waist; how far the sleeve reaches; its width at the wrist"
     carries = "the sleeve is gone; the shoulder seam runs on down the arm, the side seam into that under the arm"
@@ -85,15 +90,15 @@ class Kimono(Alteration):
         "angle",
         "how far the arm bends down from the shoulder; left out 15 degrees, or less where the waist is near",
         0.0,
-        math.radians(_MOST),
+        _MOST,
         default=None,
     )
     lift: float = option(
         "angle",
         "how much further the arm is lifted by the gusset",
-        math.radians(15),
-        math.radians(75),
-        default=math.radians(40),
+        15.0,
+        75.0,
+        default=40.0,
     )
 
     def apply(self, pattern: Pattern) -> Pattern:
@@ -133,27 +138,29 @@ class Kimono(Alteration):
         return piece.endswith("gusset")
 
     def _bend(self, halves: Sequence[BodyHalf]) -> float:
-        """How far the arm bends down. Raises StepRefused where its underarm would come too near the waist."""
+        """How far the arm bends down, radians. Raises StepRefused where its underarm would come too near the waist."""
         room = min(each.room for each in halves) - MOUTH - _LEAST_SIDE
-        fitting = [*takewhile(lambda by: _meets(halves, math.radians(by)) <= room, range(_MOST + 1))]
+        fitting = [*takewhile(lambda by: _meets(halves, math.radians(by)) <= room, range(int(_MOST) + 1))]
         if not fitting:
             told = "the underarm of so wide a sleeve comes too near the waist"
             raise StepRefused(self.name, f"{told}: make the sleeve narrower (fit sleeve), or the bodice longer")
         if self.bend is None:
-            return min(_USUAL, math.radians(fitting[-1]))
-        if _meets(halves, self.bend) > room:
+            return math.radians(min(_USUAL, fitting[-1]))
+        bend = math.radians(self.bend)
+        if _meets(halves, bend) > room:
             told = f"its underarm would come too near the waist: {fitting[-1]} degrees is the most the arm can bend"
-            raise StepRefused(self.name, told)
-        return self.bend
+            remedy = Remedy("change", self.name, (Setting("bend", float(fitting[-1]), "deg"),))
+            raise StepRefused(self.name, told, (remedy,))
+        return bend
 
     def _side(self, front: BodyHalf, rough: Drawn) -> float:
         """The side of the gusset. Raises StepRefused where the slit would come too near the shoulder."""
         corner = rough.slit_at_side.start
         below, room = front.body.tip.y - corner.y, distance(front.body.tip, corner) - _BEFORE_SHOULDER
-        side = gusset_side(below, self.lift, rough.mouth)
+        side = gusset_side(below, math.radians(self.lift), rough.mouth)
         if side > room:
             most = math.floor(math.degrees(lift_of(room, below, rough.mouth)))
-            setting = (Setting("lift", math.radians(most), "degrees"),)
+            setting = (Setting("lift", float(most), "deg"),)
             remedies = (Remedy("change", self.name, setting),) if most >= 15 else ()
             told = f"a gusset of {side:.0f} mm would need a slit that comes into the shoulder"
             raise StepRefused(self.name, f"{told}: {most} degrees is the most the arm can be lifted", remedies)

@@ -70,7 +70,8 @@ _PARTS: Final[Mapping[str, tuple[BodyPart, ...]]] = {
     BODICE: (BodyPart.BODICE, BodyPart.SLEEVE),
     BELOW: (BodyPart.SKIRT, BodyPart.TROUSERS),
 }
-_KINDS: Final = (PieceKind.FRONT, PieceKind.BACK, PieceKind.SLEEVE, PieceKind.YOKE, PieceKind.PANEL)
+_LARGE: Final = (PieceKind.FRONT, PieceKind.BACK, PieceKind.SLEEVE, PieceKind.YOKE, PieceKind.PANEL)
+_KINDS: Final = (*_LARGE, PieceKind.GUSSET)
 _HEMS: Final = (Place.HEM, Place.WRIST, Place.LEG_OPENING)
 _OF_SHORT_GRAIN: Final = 1.0 / 3.0
 _OF_SHELL: Final = 0.9  # of the hem of the shell, which is narrow where it is curved (ours)
@@ -91,7 +92,7 @@ LINING_TO: Final = tuple(
         (BodyPart.SLEEVE, (Place.UNDERARM,)),
     )
     for place in places
-    for kind in (PieceKind.FRONT, PieceKind.BACK, PieceKind.SLEEVE, PieceKind.YOKE, PieceKind.PANEL)
+    for kind in _LARGE
 )
 """What a lining is drawn to."""
 

@@ -8,7 +8,7 @@ from functools import partial, reduce
 import pytest
 from shapely.geometry import LineString, Point
 
-from drafting.alterations import Neckline, Opening, apply_step
+from drafting.alterations import ALTERATIONS, Neckline, Opening, apply_step
 from drafting.checks import CHECKS, Verdict, cut_width, named, run_checks
 from drafting.geometry import Curve, Line, Vec, lerp, polyline, run_at
 from drafting.pattern import Pattern, Piece
@@ -54,6 +54,11 @@ def test_a_cutting_line_that_runs_out_to_a_point_is_warned_of(monkeypatch: pytes
     assert "skirt front: point beyond the hem" in _widths(dress())
 
 
+@pytest.mark.parametrize("style", ["saddle shoulder", "kimono"])
+def test_an_allowance_ended_square_as_that_of_its_partner_is_no_point_and_a_slit_has_its_own_width(style: str) -> None:
+    assert _widths(apply_step(dress(), ALTERATIONS.named(style)())) == []
+
+
 def test_no_open_shoulder_of_a_baby_runs_out_to_a_point() -> None:
     baby = child({"stature": 62, "bust_girth": 42.6, "waist_girth": 42.2, "hip_girth": 42.8})
     assert _widths(drafted(baby, "child's bodice", opening="button shoulder")) == []
@@ -80,4 +85,4 @@ def _buttoned(depth: float) -> Pattern:
 
 def _run_on(drawn: Mapping[str, Sewn], piece: str, _: Pattern) -> dict[str, Sewn]:
     """The front edge of that piece ends only so far past both its corners, mm."""
-    return {**drawn, piece: Sewn(squares={"front edge": (37.0, 37.0)})}
+    return {**drawn, piece: Sewn(squares={"front edge": (36.0, 36.0)})}

@@ -6,14 +6,16 @@ import math
 
 import pytest
 
-from drafting.alterations import Kimono, apply_step
+from drafting.alterations import ALTERATIONS, Kimono, apply_step
 from drafting.alterations.styles.kimono import gusset_side, lift_of
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
+from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Pattern, Piece, PieceKind, Place, edges_at, finished, pieces_of, run_total
 from drafting.sewing import sewing_order
 from tests.drafting.alterations.styles.test_raglan import drafted
 from tests.drafting.dress import dress
+from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import sized
 
 BODIES = (dress, lambda: sized(84), lambda: sized(100))
@@ -63,11 +65,25 @@ def test_neck_waist_and_reach_stay_and_both_sides_of_the_sleeve_meet(body) -> No
 
 
 def test_more_lift_makes_a_larger_gusset_and_too_much_is_refused_with_the_most() -> None:
-    sides = [gusset_of(apply_step(dress(), Kimono(lift=math.radians(by)))).edges[0].length for by in (20, 30, 40)]
+    sides = [gusset_of(apply_step(dress(), Kimono(lift=by))).edges[0].length for by in (20, 30, 40)]
     assert sides == sorted(sides)
     assert sides[0] < sides[-1]
     with pytest.raises(StepRefused, match=r"degrees is the most the arm can be lifted"):
-        apply_step(dress(), Kimono(lift=math.radians(75)))
+        apply_step(dress(), Kimono(lift=75.0))
+
+
+def test_every_angle_of_a_step_is_in_whole_degrees() -> None:
+    angles = [option for step in ALTERATIONS for option in step.options if option.kind == "angle"]
+    bounds = [bound for each in angles for bound in (each.low, each.high, each.default) if isinstance(bound, float)]
+    assert {"bend", "lift"} <= {each.name for each in angles}
+    assert [bound for bound in bounds if bound % 1.0] == []
+
+
+def test_a_lining_has_a_gusset_of_its_own_sewn_into_its_slits() -> None:
+    lined = with_part(apply_step(dress(), Kimono()), part_of(find_part("lining"), {}))
+    (gusset,) = (p for p in pieces_of(lined, PieceKind.LINING) if p.identity.of is PieceKind.GUSSET)
+    assert len([seam for seam in lined.seams if any(ref.piece == gusset.name for ref in seam.b)]) == 4
+    assert not [r for r in run_checks(lined) if r.verdict is not Verdict.PASS]
 
 
 def test_side_and_underarm_are_sewn_in_one_and_the_gusset_has_its_steps() -> None:
