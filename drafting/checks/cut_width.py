@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import partial
+from itertools import accumulate, pairwise
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
-from drafting.geometry import Curve, Point, distance, end_tangents, flatten, run_at
+from drafting.geometry import Curve, Point, distance, end_tangents, flatten, point_at
 from drafting.geometry.meet import outline_crossings
 from drafting.pattern import Edge, Pattern, Piece, PieceKind, Place, Role
 from drafting.pattern.cutting import cutting_line
@@ -56,7 +58,7 @@ def _wide(check: Check, piece: Piece, drawn: Sewn) -> Iterator[Result]:
             tuple(_places(piece, squares, before, edge, after)) if edge.role not in (Role.FOLD, Role.DART_LEG) else ()
         )
         if edge.allowance > 0.0 and places and not _is_slit(piece, edge):
-            wide = max(_way_to(border, run_at(edge.curves, place)) for place in places)
+            wide = max(_way_to(border, place, likely=edge.allowance + _OFF) for place in places)
             over = wide - edge.allowance
             yield check.result(
                 f"{piece.name}: {edge.name}",
@@ -83,36 +85,42 @@ def _spikes(check: Check, piece: Piece, line: Sequence[Curve], square: Sequence[
     """
     legs = [edge for edge in piece.edges if edge.role is Role.DART_LEG]
     mouths = [place for leg in legs for place in (leg.start, leg.end)]
+    around = zip(_turned(piece.edges, -1), piece.edges, _turned(piece.edges, 1), strict=True)
+    reaches = [
+        (edge, _FAR * max(before.allowance, edge.allowance, after.allowance))
+        for before, edge, after in around
+        if edge.role is not Role.DART_LEG
+    ]
+    least = min((reach for _, reach in reaches if reach > 0.0), default=math.inf)
     for one, following in zip((line[-1], *line), line, strict=False):
         if end_tangents(one)[1].dot(end_tangents(following)[0]) > _SHARP:
             continue
         corner = following.start
-        off, edge, beside = _nearest(piece, corner)
-        widest = _FAR * max(edge.allowance, *(each.allowance for each in beside))
+        within = min(distance(corner, end) for edge, _ in reaches for end in (edge.start, edge.end))
+        if within <= least:
+            continue
+        off, edge, reach = _nearest(reaches, corner, within + _FLAT)
         if any(distance(corner, place) < 2.0 * off for place in mouths) or any(corner.near(tip) for tip in square):
             continue
-        if widest > 0.0 and off > widest and min(distance(corner, end) for end in (edge.start, edge.end)) > off + _OFF:
+        if reach > 0.0 and off > reach and min(distance(corner, end) for end in (edge.start, edge.end)) > off + _OFF:
             yield check.result(
                 f"{piece.name}: point beyond the {edge.name}",
                 Verdict.WARN,
                 measured=off,
                 wanted=edge.allowance,
-                allowed=(None, widest),
+                allowed=(None, reach),
                 remedy=f"The cutting line runs out to a point {off:.1f} mm off the sewing line of the {edge.name}: cut "
                 f"it off there, {edge.allowance:.1f} mm from that line.",
             )
 
 
-def _nearest(piece: Piece, place: Point) -> tuple[float, Edge, tuple[Edge, Edge]]:
-    """How far a place lies from the sewn edge nearest to it, mm; that edge, and the two beside it."""
-    found = math.inf, piece.edges[0], (piece.edges[-1], piece.edges[1])
-    around = zip(_turned(piece.edges, -1), piece.edges, _turned(piece.edges, 1), strict=True)
-    for before, edge, after in around:
-        if edge.role is not Role.DART_LEG:
-            sewing = edge.remembered("chords", partial(_chords, edge.curves))
-            way = _way_to(sewing, place, within=found[0])
-            if way < found[0]:
-                found = way, edge, (before, after)
+def _nearest(reaches: Sequence[tuple[Edge, float]], place: Point, within: float) -> tuple[float, Edge, float]:
+    """How far a place lies from the edge nearest to it, which is less than `within`, mm; that edge, and its reach."""
+    found = within, *reaches[0]
+    for edge, reach in reaches:
+        way = _way_within(edge.remembered("chords", partial(_chords, edge.curves)), place, found[0])
+        if way < found[0]:
+            found = way, edge, reach
     return found
 
 
@@ -157,8 +165,8 @@ def _square_ends(piece: Piece, drawn: Sewn) -> Iterator[_SquareEnd]:
 
 def _places(
     piece: Piece, squares: Mapping[tuple[str, str], _SquareEnd], before: Edge, edge: Edge, after: Edge
-) -> Iterator[float]:
-    """How far along an edge it is looked, mm.
+) -> Iterator[Point]:
+    """Where it is looked on an edge.
 
     Not at the mouth of a dart or a slit, where the cloth has the shape of its fold or belongs to both sides; not under
     the square end of the allowance beside it.
@@ -171,7 +179,22 @@ def _places(
         return end.over if end else 0.0
 
     first, last = passed_over(before), edge.length - passed_over(after)
-    return (place for share in _SHARES if first <= (place := share * edge.length) <= last)
+    at_shares = edge.remembered("places at shares", partial(_at_shares, edge))
+    return (place for share, place in zip(_SHARES, at_shares, strict=True) if first <= share * edge.length <= last)
+
+
+def _at_shares(edge: Edge) -> tuple[Point, ...]:
+    """The places on an edge at those shares of its length, as its chords measure it: they need not be exact."""
+    chords = edge.remembered("chords", partial(_chords, edge.curves))
+    steps = [(k, i, distance(*pair)) for k, each in enumerate(chords) for i, pair in enumerate(pairwise(each.places))]
+    reached = list(accumulate(step for *_, step in steps))
+    found = []
+    for share in _SHARES:
+        which = bisect_left(reached, share * reached[-1], hi=len(steps) - 1)
+        k, i, step = steps[which]
+        part = 1.0 - (reached[which] - share * reached[-1]) / step if step > 0.0 else 0.0
+        found.append(point_at(edge.curves[k], (i + part) / (len(chords[k].places) - 1)))
+    return tuple(found)
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,7 +218,13 @@ def _chords(run: Sequence[Curve]) -> tuple[_Chords, ...]:
     return tuple(found)
 
 
-def _way_to(lines: Sequence[_Chords], place: Point, *, within: float = math.inf) -> float:
+def _way_to(lines: Sequence[_Chords], place: Point, *, likely: float) -> float:
+    """The shortest way from a place to lines of chords, mm; quickly found where it is shorter than what is likely."""
+    way = _way_within(lines, place, likely)
+    return way if way < likely else _way_within(lines, place, math.inf)
+
+
+def _way_within(lines: Sequence[_Chords], place: Point, within: float) -> float:
     """The shortest way from a place to lines of chords, mm; `within` where that is shorter.
 
     It is asked hundreds of times for a dress. So a line whose box is further off than what was found is passed over,
@@ -204,7 +233,10 @@ def _way_to(lines: Sequence[_Chords], place: Point, *, within: float = math.inf)
     x, y = place.x, place.y
     shortest = within * within
     for line in lines:
-        aside, above = max(line.left - x, 0.0, x - line.right), max(line.bottom - y, 0.0, y - line.top)
+        aside = line.left - x if x < line.left else x - line.right if x > line.right else 0.0
+        if aside * aside >= shortest:
+            continue
+        above = line.bottom - y if y < line.bottom else y - line.top if y > line.top else 0.0
         if aside * aside + above * above < shortest:
             shortest = min(shortest, _square_to(line.places, x, y))
     return math.sqrt(shortest)
