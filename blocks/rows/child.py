@@ -31,6 +31,7 @@ from blocks.shared import dartless_pieces as childs_bodice
 from blocks.shared.sleeve_room import biceps_for_cap
 from drafting.body.terms import BodyKind
 from drafting.errors import CannotDraft
+from drafting.pattern import BodyPart, Place, Site
 from drafting.reading.options import Option
 
 __all__ = ["CHILDREN", "CHILDS", "OVER_THE_HEAD", "draft_childs_bodice_asked"]
@@ -185,7 +186,7 @@ CHILDS: Final = (
         draft_childs_bodice_asked,
         CHILDREN,
         instead="bodice",
-        sites=UPPER,
+        sites=(*UPPER, Site(Place.HEM, BodyPart.BODICE)),
     ),
     Block(
         "child's sleeve",

@@ -11,7 +11,7 @@ from drafting.checks.armholes import NARROWEST, armhole_hollow, armholes_level, 
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.checks.half_armhole import holes
 from drafting.errors import Remedy, Setting
-from drafting.geometry import Point, distance, split
+from drafting.geometry import Point, distance, end_tangents, split
 from drafting.geometry.bending import Bend, kinks, tightest, turns
 from drafting.geometry.outline import run_length
 from drafting.pattern import CENTRES, BodyPart, Edge, Level, MarkLine, Pattern, Piece, Place, Role, line_at
@@ -227,6 +227,10 @@ def _off_start(edge: Edge, at: Point) -> str:
     return f"{distance(edge.start, at):.0f} mm from one end"
 
 
+_GOES_ON: Final = (Place.RAGLAN, Place.SADDLE, Place.YOKE)
+"""Seams over which a neck goes on in the sleeve or the yoke: its width is not to be seen on one piece."""
+
+
 def _necks(check: Check, piece: Piece) -> Iterator[Result]:
     count = len(piece.edges)
     for k, edge in enumerate(piece.edges):
@@ -241,8 +245,11 @@ def _necks(check: Check, piece: Piece) -> Iterator[Result]:
             while piece.edges[j].place is Place.NECK or piece.edges[j].role is Role.DART_LEG:
                 last = piece.edges[j] if piece.edges[j].role is not Role.DART_LEG else last
                 j = (j + step) % count
+            if piece.edges[j].place in _GOES_ON:
+                continue
             far = last.end if step == 1 else last.start
-            along = (edge.end - edge.start).unit()
+            # as the centre line runs away from the neck: beside a V it may be rounded
+            along = end_tangents(edge.curves[0])[0] if step == 1 else end_tangents(edge.curves[-1])[1]
             half = abs(along.cross(far - edge.start))
             wider = float(math.ceil(_HALF_NECK - half - _FELT))
             yield check.result(

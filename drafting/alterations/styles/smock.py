@@ -22,7 +22,7 @@ from drafting.alterations.styles.yoke import with_yoke
 from drafting.alterations.techniques.cutting.clip_marks import holds
 from drafting.alterations.techniques.marks.grain_line import with_grain_inside
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length, with_length_kept
-from drafting.errors import NotAPattern, StepRefused
+from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
 from drafting.geometry import (
     Curve,
     Line,
@@ -125,15 +125,16 @@ class Smock(Alteration):
         depth = self.depth or _depth(bodice_half(self.name, pattern, Half.BACK), child=pattern.wearer.child is not None)
         for half in (Half.BACK, Half.FRONT):
             piece = bodice_half(self.name, pattern, half)
-            if edges_at(piece, Place.STAND_EDGE, Place.WRAP_EDGE):
-                told = f'"{piece.name}" has a button stand or a lap'
+            open_front = any(edge.role is Role.OPENING for edge in edges_at(piece, Place.CENTRE_FRONT))
+            if open_front or edges_at(piece, Place.STAND_EDGE, Place.WRAP_EDGE):
+                told = f'"{piece.name}" {"is open in front" if open_front else "has a button stand or a lap"}'
                 raise StepRefused(self.name, f"{told}; a smock is put on over the head or opens behind")
             if edges_at(piece, Place.CROTCH, Place.INSEAM, Place.LEG_OPENING):
                 told = f'"{piece.name}" goes on through the legs, and a smock hangs open'
                 raise StepRefused(self.name, f"{told}: make it of a bodice")
             if edges_at(piece, Place.EMPIRE):
-                told = f'"{piece.name}" ends at an empire seam, and a smock hangs from its yoke to the hem'
-                raise StepRefused(self.name, f"{told}: leave one of the two out")
+                told = f'"{piece.name}" ends at an empire seam, and a smock hangs from yoke to hem: leave one out'
+                raise StepRefused(self.name, told)
             if len(edges_at(piece, Place.SIDE)) != 1:
                 told = f'the side seam of "{piece.name}" is parted by a dart'
                 raise StepRefused(self.name, f"{told}: move that dart to the waist first")
@@ -200,6 +201,9 @@ def _waist_level(piece: Piece) -> float:
     return min(min(edge.start.y, edge.end.y) for edge in edges_at(piece, *CENTRES))
 
 
+_LEAST_SIDE: Final = 20.0  # mm of side below the arm, beside its flare: shorter, it bends too tightly (ours)
+
+
 @dataclass(frozen=True, slots=True)
 class _Wide:
     """The outline of a hanging piece: its seam to the yoke from the armhole to the centre, and its other corners."""
@@ -231,6 +235,7 @@ def _hanging(step: Smock, pattern: Pattern, lower: Piece, waist: float, long: fl
     )
     under, foot = (side.end, side.start) if onward else (side.start, side.end)
     beyond = Vec(-1.0 if run[0].start.x > run[-1].end.x else 1.0, 0.0)
+    _accept_length(step, lower, under.y - foot.y)
 
     def top(wide: float) -> Curve:
         return fair(run[0].start, tangent(run[0], 0.0), run[-1].end + beyond * wide, beyond)
@@ -258,6 +263,14 @@ def _hanging(step: Smock, pattern: Pattern, lower: Piece, waist: float, long: fl
     seams = tuple(_gathered(each, seam, made, upper) for each in pattern.seams)
     measures = _measured(pattern, lower, made)
     return replace(with_pieces(replace(pattern, seams=(), measures=()), made), seams=seams, measures=measures)
+
+
+def _accept_length(step: Smock, lower: Piece, side: float) -> None:
+    """Refuse a smock of which too little is left below the arm; side: from there to the waist, mm."""
+    shortest = 5.0 * math.ceil((_LEAST_SIDE + step.flare - side) / 5.0)
+    if step.length < shortest:
+        told = f'"{lower.name}" would end too near the arm: {shortest:.0f} mm is the least length'
+        raise StepRefused(step.name, told, (Remedy("change", step.name, (Setting("length", shortest, "mm"),)),))
 
 
 def _piece(lower: Piece, wide: _Wide, seam: Seam, waist: float, *, onward: bool) -> Piece:

@@ -26,6 +26,7 @@ from drafting.sewing import Act, SupplyKind, sewing_order, supplies
 from tests.bodies import women
 from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import sized
+from tests.sweep_children import children
 from tests.sweep_knits import top_for
 
 TURNING = 4.887
@@ -278,3 +279,13 @@ def test_the_front_band_of_a_cardigan_goes_over_the_end_of_its_hem_band() -> Non
     assert longs[1] - longs[0] == pytest.approx(100.0)
     acts = [(step.act, step.place) for step in sewing_order(banded)]
     assert acts.index((Act.STRETCH_ON, Place.HEM)) < acts.index((Act.STRETCH_ON, Place.CENTRE_FRONT))
+
+
+def test_a_childs_sweatshirt_has_a_band_at_its_hem() -> None:
+    block = find_block("child's bodice")
+    who = children()[400]
+    order = BlockOrder(block, {"opening": "back slit", "below_waist": 180.0})
+    garment = Garment("top", who, (order,), cloth=Cloth("stretch jersey"), parts=(part_of(find_part("hem band"), {}),))
+    made = draft(garment, prepare(garment))
+    assert "hem band" in {piece.name for piece in made.pieces}
+    assert find_part("hem band").fits(block.sites)

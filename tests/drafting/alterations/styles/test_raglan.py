@@ -9,7 +9,7 @@ from functools import cache
 import pytest
 
 from blocks.garment import draft, prepare
-from drafting.alterations import Raglan, apply_step
+from drafting.alterations import ALTERATIONS, Raglan, apply_step
 from drafting.checks import Verdict, run_checks
 from drafting.geometry import Curve, blend, encloses, lerp, polyline, tangent
 from drafting.pattern import Half, Pattern, Place, dart_mouth, edges_at, finished, require_edge, with_edges, with_pieces
@@ -104,3 +104,9 @@ def test_where_front_and_back_lie_too_near_for_a_dart_there_is_none() -> None:
     ((_, before),) = dresses([who])
     after = apply_step(before, Raglan())
     assert not after.piece("sleeve").darts
+
+
+@pytest.mark.parametrize("style", ["raglan", "saddle shoulder"])
+def test_a_neck_that_goes_on_over_the_sleeve_is_no_slot(style: str) -> None:
+    after = apply_step(drafted("child's dress", 40), ALTERATIONS.named(style)())
+    assert [r.where for r in run_checks(after) if "half its width" in r.where and r.verdict is not Verdict.PASS] == []

@@ -14,6 +14,7 @@ from drafting.geometry import run_length
 from drafting.pattern import BodyPart, Pattern, PieceKind, Place, edges_at, finished, pieces_of, require_edge
 from tests.drafting.alterations.styles.test_raglan import drafted
 from tests.drafting.dress import dress
+from tests.drafting.parts.test_knit_bands import top as knit_top
 from tests.sweep_children import children
 
 
@@ -49,3 +50,15 @@ def test_of_a_romper_none_is_made_and_that_is_said() -> None:
     garment = Garment("romper", children()[40], (BlockOrder(find_block("romper")),), cloth=Cloth("woven"))
     with pytest.raises(StepRefused, match="goes on through the legs"):
         apply_step(draft(garment, prepare(garment)), Smock())
+
+
+def test_of_a_cardigan_none_is_made_and_one_too_short_is_answered_with_the_least_length() -> None:
+    with pytest.raises(StepRefused, match="is open in front"):
+        apply_step(knit_top(cardigan=True), Smock())
+    top = drafted("child's top", 40)
+    with pytest.raises(StepRefused, match="is the least length") as refused:
+        apply_step(top, Smock(length=-150.0))
+    (remedy,) = refused.value.remedies
+    least = float(remedy.settings[0].value)
+    after = apply_step(top, Smock(length=least))
+    assert min(require_edge(p, Place.SIDE).length for p in after.pieces if edges_at(p, Place.HEM)) > 20.0
