@@ -55,6 +55,15 @@ _OFTEN: Final = (
 """The measurements that change a pattern most, after the four that must be there."""
 
 
+_DEVICES: Final = frozenset(
+    {"aux", "con", "nul", "prn", *(f"{each}{number}" for each in ("com", "lpt") for number in range(1, 10))}
+)
+"""What on some machines is no file but a printer or a screen, whatever its ending."""
+
+_LONGEST: Final = 60
+"""Letters of a file's name: with four bytes each and an ending it is one that any disk can keep."""
+
+
 @dataclass(frozen=True, slots=True)
 class Measured:
     """What is known of a person whose file is begun.
@@ -88,7 +97,8 @@ def chart_text(title: str, unit: str, body: BodyKind, sizes: str) -> str:
 
 def file_named(title: str) -> str:
     """What the file of a garment or a person is called: "tea-dress.toml" for a tea dress."""
-    return f"{file_word(title).replace('_', '-') or 'new'}.toml"
+    word = file_word(title).replace("_", "-")[:_LONGEST].rstrip("-") or "new"
+    return f"{word}-file.toml" if word in _DEVICES else f"{word}.toml"
 
 
 def length_as_written(told: str, key: str, unit: str, body: BodyKind) -> tuple[str, str]:

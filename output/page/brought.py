@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import base64
 import binascii
+import os
 from collections.abc import Callable, Mapping
 from pathlib import Path, PurePosixPath
 from typing import Any, Final
@@ -16,9 +17,9 @@ from output.api.beginning import file_named
 from output.api.brought_pattern import look_at_pattern
 from output.api.showing import FILE_UNITS, stage, write_new
 from output.page.edits import CannotEdit
-from output.page.folder import Folder
+from output.page.folder import Folder, NotInFolder
 from output.page.request import as_json, text_of
-from output.page.texts import NoText, read_text
+from output.page.texts import NoText, is_order, read_text, tables_of
 from output.page.views.data import Data
 from output.page.views.head import state_of_verdict
 
@@ -64,11 +65,13 @@ def _bring(folder: Folder, given: Given) -> str:
         raw = b""
     if not raw:
         raise CannotEdit("There is nothing in that file.")
+    if not folder.holds(folder.path / _WHERE):
+        raise CannotEdit(f"The folder “{_WHERE}” leads out of this one: nothing is written there.")
     stem = file_named(PurePosixPath(name).stem).removesuffix(".toml")
     for number in range(1, _MOST_OF_A_NAME + 1):
         file = f"{_WHERE}/{stem}{f'-{number}' if number > 1 else ''}{ending}"
-        path = folder.pattern(file)
-        if not path.exists() and not path.with_suffix(".toml").exists():
+        path = folder.path / file
+        if not any(os.path.lexists(each) for each in (path, path.with_suffix(".toml"))):
             _write(write_new, path, raw)
             if isinstance(names, str) and names.strip():
                 _write(write_new, path.with_suffix(".toml"), names.encode())
@@ -79,7 +82,7 @@ def _bring(folder: Folder, given: Given) -> str:
 def _brought(folder: Folder, given: Given) -> Data:
     path = folder.pattern(text_of(given, "file"))
     unit = next((each for each in FILE_UNITS if each == given.get("unit")), "cm")
-    names = _names(path)
+    names = _names(folder, text_of(given, "file"))
     told: Data = {"title": path.stem, "state": "failed", "said": [], "picture": "", "names": names, "problems": []}
     try:
         found = look_at_pattern(path, unit)
@@ -94,27 +97,45 @@ def _brought(folder: Folder, given: Given) -> Data:
     }
 
 
-def _names(path: Path) -> str | None:
-    """The text beside a DXF, "" where none is there yet; None beside a pattern.json, which names all that it has."""
-    if path.suffix.casefold() != ".dxf":
+def _names(folder: Folder, file: str) -> str | None:
+    """The text beside a DXF, "" where none is there yet; None where there can be none.
+
+    There is none beside a pattern.json, which names all that it has; and what is a person's or a garment's file is
+    changed elsewhere, where it can be undone.
+    """
+    beside = _beside(folder, file)
+    if beside is None:
         return None
     try:
-        return read_text(path.with_suffix(".toml"))
+        text = read_text(beside)
     except FileNotFoundError:
         return ""
     except (OSError, NoText):
         return None
+    return None if is_order(tables_of(text) or {}) else text
+
+
+def _beside(folder: Folder, file: str) -> Path | None:
+    """Where the names of a DXF of the folder stand; None where that leads out of it, and for what is no DXF there."""
+    path = PurePosixPath(file)
+    try:
+        if path.suffix.casefold() != ".dxf" or not folder.pattern(file).is_file():
+            return None
+        return folder.file(str(path.with_suffix(".toml")))
+    except NotInFolder:
+        return None
 
 
 def _written(folder: Folder, given: Given) -> Data:
-    path = folder.pattern(text_of(given, "file"))
-    was, text = given.get("was"), given.get("text")
-    stands = _names(path)
-    if stands is None or not isinstance(text, str):
+    file, was, text = text_of(given, "file"), given.get("was"), given.get("text")
+    stands, beside = _names(folder, file), _beside(folder, file)
+    if stands is None or beside is None or not isinstance(text, str):
         raise CannotEdit("Nothing can be written beside that file.")
     if stands != was:
         raise CannotEdit("The file beside it was changed meanwhile: look at it again before you write over it.")
-    _write(lambda place, content: stage(place, content)(), path.with_suffix(".toml"), text.encode())
+    if is_order(tables_of(text) or {}):
+        raise CannotEdit("That is a garment or a person: they are begun from the wardrobe, in files of their own.")
+    _write(lambda place, content: stage(place, content)(), beside, text.encode())
     return {}
 
 

@@ -9,7 +9,7 @@ from typing import Any, Final
 from output.page.files import read_files
 from output.page.folder import Folder, NotInFolder
 from output.page.request import text_of
-from output.page.texts import NoText, read_text, tables_of
+from output.page.texts import NoText, is_order, read_text, tables_of
 
 __all__ = ["UNREAD", "listed"]
 
@@ -36,9 +36,9 @@ def listed(folder: Folder) -> Data:
     patterns = folder.patterns()
     beside = {str(PurePosixPath(name).with_suffix(".toml")) for name in patterns}
     for name in folder.files():
-        if name in beside:
-            continue
         tables = _tables(folder, name)
+        if name in beside and not (tables and is_order(tables)):
+            continue
         if tables is None:
             garments.append({"file": name, "title": name, "for": "", "chart": False, "problem": UNREAD})
         elif "measurements" in tables:

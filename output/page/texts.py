@@ -5,16 +5,21 @@ from __future__ import annotations
 import os
 import stat
 import tomllib
+from collections.abc import Mapping
 from pathlib import Path
-from typing import Final
+from typing import Any, Final
 
 from output.api.showing import InputProblems, refuse_too_many
 from output.page.edits import Tables
 
-__all__ = ["NoText", "read_text", "tables_of"]
+__all__ = ["NoText", "is_order", "read_text", "tables_of"]
 
 _LARGEST: Final = 1_000_000
 """Bytes in a file that is read (the command takes as many)."""
+
+
+_ORDERED: Final = frozenset({"measurements", "wearer", "block", "like"})
+"""What stands in a person's file or a garment's, and never among the names of a drawing."""
 
 
 class NoText(ValueError):
@@ -47,3 +52,8 @@ def tables_of(text: str) -> Tables | None:
         return tomllib.loads(text.removeprefix("\ufeff"))
     except (ValueError, RecursionError, InputProblems):
         return None
+
+
+def is_order(tables: Mapping[str, Any]) -> bool:
+    """Whether what stands in a file is a person or a garment, and no list of names beside a drawing."""
+    return not _ORDERED.isdisjoint(tables)

@@ -89,7 +89,7 @@ def test_without_the_token_there_is_nothing(page: RunningPage, token: str) -> No
 def test_a_post_from_another_site_is_turned_away(page: RunningPage, origin: str | None) -> None:
     body = json.dumps({"file": FERRY}).encode()
     headers = {"content_type": JSON} | ({} if origin is None else {"origin": origin.format(page.host)})
-    for address in ("look", "change", "undo", "new", "make"):
+    for address in ("look", "change", "undo", "new", "make", "bring", "names"):
         assert page.send("POST", f"/{page.token}/api/{address}", body, **headers).status == 403
 
 
