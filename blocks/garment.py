@@ -11,7 +11,7 @@ from typing import Final, Literal, get_args
 from blocks.block_table import Block, accept_body, drafted_as, rival_pairs
 from blocks.conflicts import conflict_named
 from blocks.handover import Drafted, Order
-from blocks.parts_of_blocks import all_parts, with_part_room
+from blocks.parts_of_blocks import all_parts, options_for_steps, with_part_room
 from blocks.pulled_on import as_pulled_on, ease_to_pull_on, is_pulled_on
 from blocks.take_steps import alter
 from blocks.unmet_ease import unmet_ease
@@ -310,7 +310,7 @@ def draft_block(garment: Garment, prepared: Prepared, order: BlockOrder, made: S
             body=prepared.body,
             ease=ease_to_pull_on(prepared.body, ease) if on else ease,
             least=prepared.least,
-            options=order.options,
+            options=options_for_steps(order.block.options, order.options, garment.steps),
             armhole=next((drafted.armhole for drafted in made if drafted.armhole), None),
             waist=waist,
             with_sleeve=any("cap_ease" in each.block.places for each in garment.blocks),

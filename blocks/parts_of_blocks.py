@@ -1,5 +1,5 @@
 """The parts of a garment: those that were ordered, and those that finish its blocks where nothing else does; the ease
-that they ask for.
+that they ask for, and the options of blocks that steps ask for.
 """
 
 from __future__ import annotations
@@ -12,8 +12,9 @@ from drafting.body.complete import Body
 from drafting.fit.ease import EaseSet, with_least
 from drafting.parts.part_table import PARTS, find_part, part_of, rivals_of
 from drafting.pattern import Derived
+from drafting.reading.options import Option, Value
 
-__all__ = ["all_parts", "with_part_room"]
+__all__ = ["all_parts", "options_for_steps", "with_part_room"]
 
 
 def with_part_room(
@@ -27,6 +28,15 @@ def with_part_room(
             least = {place: more for place, more in room.ease(derived, mm).items() if place not in asked}
             ease = with_least(ease, least, derived.name)
     return ease
+
+
+def options_for_steps(
+    options: Sequence[Option], asked: Mapping[str, Value], steps: Sequence[Alteration]
+) -> Mapping[str, Value]:
+    """The values of a block's options with what the steps ask of it, where the person left that out."""
+    usual = {option.name: option.default for option in options}
+    wanted = {name: value for step in steps for name, value in step.asks if name in usual}
+    return {**asked, **{name: value for name, value in wanted.items() if asked.get(name, usual[name]) == usual[name]}}
 
 
 def all_parts(ordered: Sequence[Derived], made: Iterable[Drafted]) -> tuple[Derived, ...]:

@@ -22,7 +22,7 @@ from drafting.parts.redraw import drawn_again, without_derived
 from drafting.pattern import BodyPart, Dart, Pattern, Piece, Step
 from drafting.pattern.pattern import with_measures_left
 from drafting.reading.given import Given, option_problems, plain_number
-from drafting.reading.options import Option
+from drafting.reading.options import Option, Value
 from drafting.reading.read_table import refuse
 
 __all__ = [
@@ -83,6 +83,7 @@ class Alteration(Given, ABC):
     options: what each of its options can be
     lesser:  the lengths among its options of which less may do where so much cannot be drawn or fails a check
     needs:   what of the garment has to be there for it: of each of these at least one
+    asks:    the options of blocks that it is drawn on, taken where the person left them out
 
     Raises UnknownName, with the nearest, for an option that is not there, and InputProblems for a value it cannot have.
     """
@@ -95,6 +96,7 @@ class Alteration(Given, ABC):
     options: ClassVar[tuple[Option, ...]] = ()
     lesser: ClassVar[tuple[str, ...]] = ()
     needs: ClassVar[tuple[tuple[BodyPart, ...], ...]] = ()
+    asks: ClassVar[tuple[tuple[str, Value], ...]] = ()
 
     def __post_init__(self) -> None:
         values = {option.name: getattr(self, option.name) for option in self.options}

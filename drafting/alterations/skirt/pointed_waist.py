@@ -7,9 +7,8 @@ off the lower piece with its darts closed is laid on below the bodice, so that t
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator
+from dataclasses import replace
 from itertools import pairwise
 from typing import Final
 
@@ -17,31 +16,38 @@ from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finer_length, run_surplus, seams_kept, whole_pieces_kept
 from drafting.alterations.skirt.cut_top import lower_left
+from drafting.alterations.skirt.pointed_bodice import (
+    TAPED,
+    Wedge,
+    corner_of,
+    notched_as_before,
+    side_edge,
+    with_point_below,
+)
 from drafting.alterations.skirt.skirt_top import LineBelow, Top, borders, top_of
+from drafting.alterations.skirt.wider_dart import dart_between, with_wider_dart
 from drafting.alterations.techniques.marks.seam_ease import with_ease
-from drafting.alterations.techniques.redrawing.redraw_run import exact_length, with_length_kept
 from drafting.errors import NotAPattern, StepRefused
-from drafting.geometry import Line, Point, Vec, cut_run, distance, fair, lerp, run_ends, run_length, run_reversed
+from drafting.geometry import Line, cut_run, run_length
 from drafting.geometry.meet import run_meetings
-from drafting.geometry.outline import starting_at, stretch
-from drafting.geometry.solve import root_between
+from drafting.geometry.outline import stretch
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
     PLAIN,
+    Along,
+    Between,
     BodyPart,
-    Edge,
     EdgeRef,
     Half,
-    Notch,
+    Measure,
     NotchRef,
     Pattern,
     Piece,
     Place,
-    Role,
     Seam,
     SeamEase,
-    closed,
-    from_start,
+    Tape,
+    relaid,
     with_pieces,
 )
 from drafting.pattern.walk import notch_distance
@@ -49,11 +55,10 @@ from drafting.pattern.walk import notch_distance
 __all__ = ["PointedWaist"]
 
 _PARTS: Final = 2  # a dart parts the waist of a front in two
-_FLATTEST: Final = 0.2  # mm that the new line is shorter than over the mouth of the dart, which then lies 5 mm above it
 _MOST_EASED: Final = 0.05  # of the seam, which lies aslant to the grain there and gives (ours; 8 in 100 in an armhole)
+_EASED: Final = 0.03  # of the seam, which is left to be eased in where the dart takes the rest (ours)
+_MOST_TAKEN: Final = 15.0  # mm by which the dart below becomes wider for that at the most (ours)
 _SEWN_PLAIN: Final = 0.5  # mm
-_SHIFTED: Final = 8.0  # mm along the seam that the dart may lie beside that below, so that its legs turn alike (ours)
-_ROUNDED: Final = 80.0  # mm above the waist from which the legs of the dart are led round (ours)
 _APART: Final = 4.0  # mm by which the darts of bodice and skirt may miss each other (ours)
 
 
@@ -67,6 +72,7 @@ class PointedWaist(Alteration):
         (BodyPart.BODICE,),
         (BodyPart.SKIRT, BodyPart.TROUSERS),
     )
+    asks = (("front_darts", "one"),)
     about = "Lead the seam between a bodice and a skirt or trousers down to a point at the centre front."
     leaves = "the back; the side seams; how well every seam meets; every other piece"
     carries = "the bodice, which becomes longer in front by what is cut off below; the darts of both"
@@ -77,11 +83,12 @@ class PointedWaist(Alteration):
         seam, top = _found(self.name, pattern)
         try:
             line = _line(pattern, top, self.depth)
-            bodice = _longer(pattern, top, line, seam, self.depth)
+            bodice = with_point_below(pattern.piece(seam.b[0].piece), seam.b, _wedges(top, line), self.depth)
             lowers = [_shorter(pattern, pattern.piece(name), top, line) for name in top.pieces]
         except NotAPattern as error:
             raise StepRefused(self.name, str(error), too_much=("depth",)) from error
-        return _eased(self.name, with_pieces(pattern, bodice, *lowers), seam.name)
+        measures = _from_waist(pattern, (line.after or line.before)[0].ref, bodice.name)
+        return _eased(self.name, replace(with_pieces(pattern, bodice, *lowers), measures=measures), seam.name)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         seam, top = _found(self.name, pattern)
@@ -90,10 +97,26 @@ class PointedWaist(Alteration):
         yield from whole_pieces_kept(pattern, [*top.pieces, seam.b[0].piece])
 
 
+def _from_waist(pattern: Pattern, centre: EdgeRef, bodice: str) -> tuple[Measure, ...]:
+    """The measurements with what ran down the centre from the waist still running from there, over the bodice first."""
+
+    def begun(_: Measure, part: Tape) -> tuple[Tape, ...]:
+        if isinstance(part, Along) and part.edge == centre.edge:
+            return Between(bodice, *TAPED, part.times), part
+        return (part,)
+
+    return relaid(pattern.measures, centre.piece, begun)
+
+
 def _eased(step: str, pattern: Pattern, name: str) -> Pattern:
-    """The pattern with what the lower piece is longer eased in."""
+    """The pattern with what the lower piece is longer eased in, and what is too much for that taken into its dart."""
     seam = pattern.seam(name)
     more, long = run_surplus(pattern, seam), finer_length(pattern, seam.b)
+    if 0.0 < (too_much := more - _EASED * long) <= _MOST_TAKEN and more > _MOST_EASED * long:
+        piece = pattern.piece(seam.a[0].piece)
+        if dart := dart_between(piece, seam.a):
+            pattern = with_pieces(pattern, with_wider_dart(piece, dart, too_much))
+            more = run_surplus(pattern, seam)
     if more > _MOST_EASED * long:
         reason = f"the skirt would be {more:.1f} mm longer than the bodice, more than can be eased in"
         raise StepRefused(step, reason, too_much=("depth",))
@@ -146,17 +169,6 @@ def _accepted(step: str, pattern: Pattern, seam: Seam) -> Seam:
     return seam
 
 
-@dataclass(frozen=True, slots=True)
-class _Wedge:
-    """What is cut off below one edge of the waist, where it lies darts closed: from the centre to the side.
-
-    top, bottom: the ends of its upper and of its lower edge
-    """
-
-    top: tuple[Point, Point]
-    bottom: tuple[Point, Point]
-
-
 def _line(pattern: Pattern, top: Top, depth: float) -> LineBelow:
     """The straight line from the point to the side end of the waist."""
     centre_last = _centre_last(top)
@@ -190,104 +202,15 @@ def _centre_last(top: Top) -> bool:
     return top.after[0].edge.place is not Place.SIDE and top.after[0].edge.place is not Place.OUTSEAM
 
 
-def _wedges(top: Top, line: LineBelow) -> list[_Wedge]:
+def _wedges(top: Top, line: LineBelow) -> list[Wedge]:
     """What is cut off, from the centre to the side."""
     found = [
-        _Wedge((each.edge.curves[0].start, each.edge.curves[-1].end), (run[0].start, run[-1].end))
+        Wedge((each.edge.curves[0].start, each.edge.curves[-1].end), (run[0].start, run[-1].end))
         for each, run in zip(top.run, line.parts, strict=True)
     ]
     if _centre_last(top):
-        return [_Wedge(each.top[::-1], each.bottom[::-1]) for each in reversed(found)]
+        return [Wedge(each.top[::-1], each.bottom[::-1]) for each in reversed(found)]
     return found
-
-
-def _longer(pattern: Pattern, top: Top, line: LineBelow, seam: Seam, depth: float) -> Piece:
-    """The bodice front with what is cut off below laid on under each edge of its waist."""
-    piece = pattern.piece(seam.b[0].piece)
-    refs = seam.b  # from the centre to the side
-    wedges = _wedges(top, line)
-    edges = {edge.name: edge for edge in piece.edges}
-    uppers = [_ends(edges[ref.edge], ref) for ref in refs]
-    centre = _centre_edge(piece, uppers[0][0], {ref.edge for ref in refs})
-    _, down = run_ends(centre.curves if centre.end == uppers[0][0] else run_reversed(centre.curves))
-    legs = _legs_between(piece, refs)
-    apex = legs[0].end if legs[0].start == uppers[0][1] else legs[0].start
-    new = _laid_below(uppers, wedges, uppers[0][0] + down.unit() * depth, apex)
-    for ref, (c, d) in zip(refs, new, strict=True):
-        edges[ref.edge] = replace(edges[ref.edge], curves=(Line(d, c) if ref.backward else Line(c, d),))
-    ways = ((uppers[0][1], new[0][1]), (uppers[1][0], new[1][0]))
-    for leg in _led_round(legs, apex, ways):
-        edges[leg.name] = leg
-    edges[centre.name] = _extended_to(centre, uppers[0][0], new[0][0])
-    made = tuple(edges[edge.name] for edge in piece.edges)
-    return _notched(
-        replace(
-            piece,
-            edges=closed(piece.name, made),
-            points_meant=(
-                *piece.points_meant,
-                _corner(piece, centre.name, refs[0].edge),
-                _corner(piece, _side_edge(piece), refs[-1].edge),
-            ),
-        ),
-        piece,
-        [ref.edge for ref in refs],
-    )
-
-
-def _legs_between(piece: Piece, refs: Sequence[EdgeRef]) -> tuple[Edge, Edge]:
-    """The legs of the dart between the two edges of the waist, that of the centre first."""
-    first, last = refs
-    return piece.beside(first.edge)[0 if first.backward else 1], piece.beside(last.edge)[1 if last.backward else 0]
-
-
-def _led_round(legs: Sequence[Edge], apex: Point, ways: Sequence[tuple[Point, Point]]) -> Iterator[Edge]:
-    """The legs of the dart led on over the waist in one even curve each, straight above, and equally long.
-
-    ways: for each from where it ended on the waist to where it ends below
-    """
-    runs = []
-    for leg, (waist, goal) in zip(legs, ways, strict=True):
-        run = run_reversed(leg.curves) if leg.end == apex else leg.curves
-        straight, _ = cut_run(run, max(0.4 * leg.length, leg.length - _ROUNDED))
-        begin, along = straight[-1].end, run_ends(straight)[1]
-        runs.append((*straight, fair(begin, along, goal, goal - waist)))
-    long = max(map(exact_length, runs))
-    for leg, run in zip(legs, runs, strict=True):
-        kept = (*run[:-1], *with_length_kept(run[-1:], long - exact_length(run[:-1])))
-        yield replace(leg, curves=run_reversed(kept) if leg.end == apex else kept)
-
-
-def _laid_below(
-    uppers: Sequence[tuple[Point, Point]], wedges: Sequence[_Wedge], point: Point, apex: Point
-) -> list[tuple[Point, Point]]:
-    """The ends of the new waist before and behind its dart, from the centre to the side.
-
-    Each part is as long as below, or as much shorter as the body's hollow at the waist asks for, which is eased in; and
-    with the dart closed the line is straight: so the triangle of the point, the
-    mouth of the dart and the side end has three known sides, and the legs of the dart are led on to its base.
-    """
-    (_, b), (a, side) = uppers
-    before, behind = (distance(*wedge.bottom) for wedge in wedges)
-    most = distance(point, b) + distance(a, side) - _FLATTEST
-    if before + behind > most:
-        before, behind = (long * most / (before + behind) for long in (before, behind))
-    # on the side of the dart nearer to the centre: where the side end comes to lie, and the line below the dart
-    far = _where(b, distance(a, side), point, before + behind, b + (side - a))
-    # the same seen from the other side of the dart
-    to_a = (far - b).angle_to(side - a)
-
-    def ends(shift: float) -> tuple[Point, Point]:
-        d = lerp(point, far, (before + shift) / (before + behind))
-        return d, a + (d - b).turned(to_a)
-
-    def uneven(shift: float) -> float:
-        d, other = ends(shift)
-        return (b - apex).angle_to(d - b) + (a - apex).angle_to(other - a)
-
-    # the dart lies within a few mm of that below, where both of its legs turn most alike
-    d, other = ends(root_between(uneven, -_SHIFTED, _SHIFTED))
-    return [(point, d), (other, side)]
 
 
 def _shorter(pattern: Pattern, piece: Piece, top: Top, line: LineBelow) -> Piece:
@@ -297,74 +220,9 @@ def _shorter(pattern: Pattern, piece: Piece, top: Top, line: LineBelow) -> Piece
     names = [each.ref.edge for each in top.run if each.ref.piece == piece.name]
     if at_centre.ref.piece == piece.name:
         centre = (line.after or line.before)[0].ref.edge
-        made = replace(made, points_meant=(*made.points_meant, _corner(piece, centre, at_centre.ref.edge)))
+        made = replace(made, points_meant=(*made.points_meant, corner_of(piece, centre, at_centre.ref.edge)))
     at_side = top.run[0] if _centre_last(top) else top.run[-1]
     if at_side.ref.piece == piece.name:
-        made = replace(made, points_meant=(*made.points_meant, _corner(piece, _side_edge(piece), at_side.ref.edge)))
+        made = replace(made, points_meant=(*made.points_meant, corner_of(piece, side_edge(piece), at_side.ref.edge)))
     own = tuple(notch for notch in piece.notches if notch.station.edge in names)
-    return _notched(replace(made, notches=(*made.notches, *own)), piece, names)
-
-
-def _notched(made: Piece, was: Piece, names: Sequence[str]) -> Piece:
-    """The piece with the notches of these edges at the share of each at which they were."""
-
-    def placed(notch: Notch) -> Notch:
-        if notch.station.edge not in names:
-            return notch
-        old, new = was.edge(notch.station.edge), made.edge(notch.station.edge)
-        share = from_start(old, notch.station) / old.length
-        return notch.moved_to(new.length * (share if notch.station.end == "start" else 1.0 - share))
-
-    return replace(made, notches=tuple(map(placed, made.notches)))
-
-
-def _corner(piece: Piece, one: str, other: str) -> tuple[str, str]:
-    """Two neighbours in the order of the outline."""
-    first, second = sorted((one, other), key=piece.index)
-    return (first, second) if piece.beside(first)[1].name == second else (second, first)
-
-
-def _side_edge(piece: Piece) -> str:
-    """The edge of the side that comes to the waist."""
-    found = (edge for edge in piece.edges if edge.place in (Place.SIDE, Place.OUTSEAM))
-    for edge in found:
-        if any(each.place is Place.WAIST for each in piece.beside(edge.name)):
-            return edge.name
-    raise NotAPattern(piece.name, "its waist comes to no side seam")
-
-
-def _ends(edge: Edge, ref: EdgeRef) -> tuple[Point, Point]:
-    return (edge.end, edge.start) if ref.backward else (edge.start, edge.end)
-
-
-def _centre_edge(piece: Piece, at: Point, waist: set[str]) -> Edge:
-    """The edge that ends at the waist at the centre."""
-    for edge in piece.edges:
-        if edge.name not in waist and edge.role is not Role.DART_LEG and at in (edge.start, edge.end):
-            return edge
-    raise NotAPattern(piece.name, "its waist comes to no centre line")
-
-
-def _extended_to(edge: Edge, at: Point, goal: Point) -> Edge:
-    """An edge led on straight from its end at one place to another."""
-    if edge.end == at:
-        last = edge.curves[-1]
-        if isinstance(last, Line) and abs((goal - at).cross(last.end - last.start)) < 1e-6 * distance(goal, at):
-            return replace(edge, curves=(*edge.curves[:-1], Line(last.start, goal)))
-        return replace(edge, curves=(*edge.curves, Line(at, goal)))
-    first = edge.curves[0]
-    if isinstance(first, Line) and abs((goal - at).cross(first.end - first.start)) < 1e-6 * distance(goal, at):
-        return replace(edge, curves=(starting_at(first, goal), *edge.curves[1:]))
-    return replace(edge, curves=(Line(goal, at), *edge.curves))
-
-
-def _where(one: Point, far: float, other: Point, long: float, near: Point) -> Point:
-    """The place `far` from one place and `long` from another that lies next to a third. Raises NotAPattern for none."""
-    apart = distance(one, other)
-    along = (far * far - long * long + apart * apart) / (2.0 * apart)
-    if abs(along) > far:
-        raise NotAPattern("waist", "so deep a point cannot be laid on below the bodice")
-    aside = math.sqrt(far * far - along * along)
-    way: Vec = (other - one).unit()
-    foot = one + way * along
-    return min((foot + way.left() * aside, foot - way.left() * aside), key=lambda place: distance(place, near))
+    return notched_as_before(replace(made, notches=(*made.notches, *own)), piece, names)

@@ -6,9 +6,14 @@ import math
 
 import pytest
 
+from blocks.block_table import find_block
+from blocks.garment import BlockOrder, Garment, finish
 from drafting.alterations import PointedWaist, apply_step
+from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.geometry.bending import kinks, tightest
+from drafting.pattern import Pattern, finished_length
+from tests.bodies import women
 from tests.drafting.alterations.styles.test_raglan import drafted
 from tests.drafting.dress import dress
 from tests.drafting.sizes import sized
@@ -29,3 +34,31 @@ def test_below_a_skirt_without_darts_it_is_refused_in_words_of_that_skirt() -> N
     with pytest.raises(StepRefused) as refused:
         apply_step(drafted("child's dress", 40), PointedWaist())
     assert "front_darts" not in str(refused.value)
+
+
+def ordered(woman: int, lower: str, **asked: str) -> Pattern:
+    """A bodice and what hangs from it for a woman of the survey, ordered with a pointed waist as it comes."""
+    blocks = (*(BlockOrder(find_block(name)) for name in ("bodice", "sleeve")), BlockOrder(find_block(lower), asked))
+    return finish(Garment("dress", women()[woman], blocks, steps=(PointedWaist(),)))
+
+
+@pytest.mark.parametrize("lower", ["skirt", "trousers"])
+@pytest.mark.parametrize("woman", [0, 24, 144])  # two darts in front as needed; 10 mm too long below; 17 mm
+def test_ordered_as_it_comes_it_passes_every_check(woman: int, lower: str) -> None:
+    failed = [found for found in run_checks(ordered(woman, lower)) if found.verdict is Verdict.FAIL]
+    assert failed == []
+
+
+def test_it_asks_for_one_dart_only_where_the_person_asked_for_none() -> None:
+    with pytest.raises(StepRefused, match="one dart in front"):
+        ordered(24, "skirt", front_darts="two")
+
+
+def test_the_crotch_of_a_jumpsuit_is_as_long_as_without_it() -> None:
+    plain = (BlockOrder(find_block(name)) for name in ("bodice", "sleeve", "trousers"))
+    garments = (ordered(24, "trousers"), finish(Garment("jumpsuit", women()[24], tuple(plain))))
+    through, before = (
+        next(finished_length(each, measure) for measure in each.measures if measure.name == "crotch length")
+        for each in garments
+    )
+    assert through == pytest.approx(before, abs=1.0)
