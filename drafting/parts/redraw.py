@@ -12,7 +12,7 @@ from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.parts.drawn import Drawn
-from drafting.parts.finishes.facing_in_one import LINING, NECK_FACING, STAND_FACING
+from drafting.parts.finishes.facing_in_one import HEM_FACING, LINING, NECK_FACING, STAND_FACING
 from drafting.parts.part_table import DRAW
 from drafting.pattern import (
     Derived,
@@ -57,7 +57,13 @@ def undrawn(pattern: Pattern) -> Pattern:
     return replace(bare, derived=tuple(map(_asked, bare.derived)))
 
 
-_IN_ONE: Final = ({NECK_FACING, STAND_FACING}, {NECK_FACING, LINING}, {"front band", "hem band"})
+_IN_ONE: Final = (
+    {NECK_FACING, STAND_FACING},
+    {HEM_FACING, STAND_FACING},
+    {NECK_FACING, HEM_FACING},
+    {NECK_FACING, LINING},
+    {"front band", "hem band"},
+)
 """Parts of which each is drawn to what the other is."""
 
 

@@ -77,18 +77,21 @@ def _edges_alone(text: StepText) -> Iterator[Edge]:
     return (text.pattern.piece(ref.piece).edge(ref.edge) for ref in text.step.edges)
 
 
-def _stand(text: StepText) -> bool:
+def _corners(text: StepText) -> bool:
+    """Whether what is faced goes round a corner at an end of a button stand."""
     places = {edge.place for edge in _faced(text)}
-    return {Place.NECK, Place.STAND_EDGE} <= places
+    return Place.STAND_EDGE in places and bool({Place.NECK, Place.HEM} & places)
 
 
 def _in_one_pass(text: StepText) -> str:
-    if not _stand(text):
+    if not _corners(text):
         return ""
-    return (
-        ", in one pass: up one front edge, round the neck and down the other. Turn at each corner with the needle in "
-        "the cloth"
-    )
+    places = {edge.place for edge in _faced(text)}
+    way = "up one front edge, round the neck and down the other"
+    if Place.HEM in places:
+        way = "down one front edge, along the hem and up the other"
+        way = f"round the neck, {way}" if Place.NECK in places else way
+    return f", in one pass: {way}. Turn at each corner with the needle in the cloth"
 
 
 def _trimmed(text: StepText) -> Iterator[str]:
@@ -98,7 +101,7 @@ def _trimmed(text: StepText) -> Iterator[str]:
         yield f"Snip the curve every {'3/4 in' if inches else '2 cm'}, not into the stitching."
     if _pointed(text):
         yield "Snip straight into the point at the centre, to the last stitch."
-    if _stand(text):
+    if _corners(text):
         yield "Cut the corners off, close to the stitching."
 
 

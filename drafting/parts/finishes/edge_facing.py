@@ -3,21 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from functools import partial
 from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.parts.drawn import Draw, Drawn
-from drafting.parts.finishes.facing_in_one import has_neck_facing
+from drafting.parts.finishes.facing_in_one import (
+    HEM_FACING,
+    STAND_FACING,
+    goes_round_corner,
+    stand_facing_beside,
+    stand_facings,
+)
 from drafting.parts.finishes.facing_strip import LAPPING, Strip, draw_strip, strip_seams
-from drafting.pattern import Derived, DrawnTo, Edge, Pattern, Piece, Place, free_piece_name, pieces_drawn_to
+from drafting.pattern import Derived, DrawnTo, Edge, Pattern, Piece, Place, edges_at, free_piece_name, pieces_drawn_to
 
-__all__ = ["FACING_NAME", "HEM_FACING", "WRAP_FACING", "draw_edge_facing", "edge_facing", "edge_strips"]
+__all__ = ["FACING_NAME", "HEM_FACING", "WRAP_FACING", "draw_edge_facing", "edge_facing", "strips_along_stands"]
 
 FACING_NAME: Final = "facing"
 """What follows the name of a piece in that of the facing of its front edge."""
 
-HEM_FACING: Final = "hem facing"
 WRAP_FACING: Final = "facing of the wrap edge"
 
 
@@ -43,20 +49,45 @@ def draw_edge_facing(called: str) -> Draw:
 
 
 def _draw(called: str, pattern: Pattern, derived: Derived) -> Drawn:
-    strips = edge_strips(called, pattern, derived)
-    return Drawn(tuple(strip.piece for strip in strips), strip_seams(pattern, strips))
+    strips = _strips(called, pattern, derived)
+    mine = {strip.piece.name for strip in strips}
+    others = strips_along_stands(pattern) if derived.part == HEM_FACING else []
+    seams = strip_seams(pattern, [*strips, *(each for each in others if each.piece.name not in mine)])
+    own = tuple(seam for seam in seams if any(ref.piece in mine for ref in (*seam.a, *seam.b)))
+    return Drawn(tuple(strip.piece for strip in strips), own)
 
 
-def edge_strips(called: str, pattern: Pattern, derived: Derived) -> list[Strip]:
-    """The facings of these edges, but for a stand whose facing is drawn with that of the neck above it."""
+def strips_along_stands(pattern: Pattern) -> list[Strip]:
+    """The facings that run along a stand or round its lower corner, but for those drawn with a neck's."""
+    # what was drawn for these parts last is drawn anew, under the same names
+    derived = (
+        Derived(each.part, each.to, each.options) if each.part in (HEM_FACING, STAND_FACING) else each
+        for each in pattern.derived
+    )
+    pattern = replace(pattern, derived=tuple(derived))
+    strips = [strip for part in stand_facings(pattern) for strip in _strips(FACING_NAME, pattern, part)]
+    for part in (each for each in pattern.derived if each.part == HEM_FACING):
+        there = _strips(HEM_FACING, pattern, part)
+        strips += [each for each in there if edges_at(each.piece, Place.STAND_EDGE)]
+    return strips
+
+
+def _strips(called: str, pattern: Pattern, derived: Derived) -> list[Strip]:
+    """The facings of these edges, but for a stand whose facing is drawn with that of the neck or hem beside it."""
     strips: list[Strip] = []
     for source in derived.to:
-        if has_neck_facing(pattern, source):
+        if goes_round_corner(pattern, source):
             continue
-        places = (source.place,) if source.place in LAPPING else (source.place, *_BEYOND)
+        depths = dict.fromkeys((source.place,), derived.length("depth"))
+        name = f"{source.piece} {called}"
+        stand = stand_facing_beside(pattern, source) if source.place is Place.HEM else None
+        if stand is not None:
+            name, depths[Place.STAND_EDGE] = f"{stand[0]} {FACING_NAME}", stand[1]
+        elif source.place not in LAPPING:
+            depths |= dict.fromkeys(_BEYOND, derived.length("depth"))
         for piece in pieces_drawn_to(pattern, source):
             if any(ref.piece == piece.name for strip in strips for ref in strip.faced):
                 continue  # a panel that the strip of its neighbour runs over
-            name = free_piece_name(pattern, f"{source.piece} {called}", [strip.piece.name for strip in strips])
-            strips.append(draw_strip(pattern, piece, dict.fromkeys(places, derived.length("depth")), name=name))
+            called_so = free_piece_name(pattern, name, [strip.piece.name for strip in strips])
+            strips.append(draw_strip(pattern, piece, depths, name=called_so))
     return strips

@@ -1,6 +1,6 @@
-"""Where the facing of a neck and that of a button stand are one piece: on a front or back that has both.
+"""Where the facing of a neck or a hem and that of a button stand are one piece: on a front or back that has both.
 
-So neither lies over the other at the top of the stand, and both edges are sewn in one pass, round the corner (common
+So neither lies over the other at the end of the stand, and both edges are sewn in one pass, round the corner (common
 practice).
 """
 
@@ -11,15 +11,17 @@ from typing import Final
 from drafting.pattern import BodyPart, Derived, DrawnTo, Identity, Pattern, PieceKind, Place
 
 __all__ = [
+    "HEM_FACING",
     "LINING",
     "NECK_FACING",
     "NECK_FACING_TO",
     "STAND_FACING",
-    "has_neck_facing",
+    "goes_round_corner",
     "stand_facing_beside",
     "stand_facings",
 ]
 
+HEM_FACING: Final = "hem facing"
 LINING: Final = "lining"
 NECK_FACING: Final = "neck facing"
 
@@ -31,14 +33,15 @@ NECK_FACING_TO: Final = tuple(
 STAND_FACING: Final = "facing of the button stand"
 
 
-def has_neck_facing(pattern: Pattern, source: DrawnTo) -> bool:
-    """Whether the neck of these pieces is faced, so that the facing of their stand is drawn with that of the neck."""
-    kinds = [each.identity for part in pattern.derived if part.part == NECK_FACING for each in part.to]
-    return source.place is Place.STAND_EDGE and source.identity in kinds
+def goes_round_corner(pattern: Pattern, source: DrawnTo) -> bool:
+    """Whether the facing of the stand of these pieces is drawn with that of the neck or the hem that it comes to."""
+    necks = [each.identity for part in pattern.derived if part.part == NECK_FACING for each in part.to]
+    hems = [each.piece for part in pattern.derived if part.part == HEM_FACING for each in part.to]
+    return source.place is Place.STAND_EDGE and (source.identity in necks or source.piece in hems)
 
 
 def stand_facing_beside(pattern: Pattern, source: DrawnTo) -> tuple[str, float] | None:
-    """The piece whose stand a neck facing goes on along, and how deep it is there, mm; None where no stand is faced."""
+    """The piece whose stand a facing of neck or hem goes on along, and how deep it is there, mm; None for no stand."""
     for part in stand_facings(pattern):
         for each in part.to:
             if each.identity == source.identity:

@@ -13,7 +13,7 @@ from dataclasses import replace
 
 from drafting.errors import NotAPattern
 from drafting.parts.drawn import Drawn
-from drafting.parts.finishes.edge_facing import FACING_NAME, edge_strips
+from drafting.parts.finishes.edge_facing import FACING_NAME, strips_along_stands
 from drafting.parts.finishes.facing_in_one import LINING, NECK_FACING, STAND_FACING, stand_facing_beside, stand_facings
 from drafting.parts.finishes.facing_strip import Strip, draw_strip, end_length, strip_seams
 from drafting.pattern import (
@@ -50,8 +50,7 @@ def draw_neck_facing(pattern: Pattern, derived: Derived) -> Drawn:
     if any(edge.role is Role.DART_LEG for strip in strips for edge in strip.piece.edges):
         raise NotAPattern(NECK_FACING, "it would reach over the yoke to a dart below: make it less deep")
     mine = {strip.piece.name for strip in strips}
-    below = [strip for part in stand_facings(pattern) for strip in edge_strips(FACING_NAME, pattern, part)]
-    seams = strip_seams(pattern, [*strips, *below])
+    seams = strip_seams(pattern, [*strips, *strips_along_stands(pattern)])
     own = tuple(seam for seam in seams if any(ref.piece in mine for ref in (*seam.a, *seam.b)))
     return Drawn(tuple(strip.piece for strip in strips), own, marks)
 

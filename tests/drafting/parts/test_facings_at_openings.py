@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from drafting.alterations import Neckline, Opening, apply_step
+from drafting.alterations import Hem, Neckline, Opening, apply_step
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import BodyPart, PieceKind, Place, Role, edges_at
 from drafting.sewing import Act, SupplyKind, sewing_order, supplies
@@ -12,6 +12,7 @@ from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
 from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import sized
+from tests.outside.sew_it import not_sewable
 
 
 @pytest.mark.parametrize("at", ["centre front", "centre back"])
@@ -65,3 +66,25 @@ def test_a_combined_facing_goes_on_along_a_button_stand_and_down_its_edge() -> N
     (edge,) = edges_at(facing, Place.STAND_EDGE)
     assert edge.length == pytest.approx(60.0)  # as deep as it is below the neck
     assert edges_at(facing, Place.STAND)
+
+
+@pytest.mark.parametrize("facing", [False, True])
+@pytest.mark.parametrize("names", [("skirt",), ()])
+def test_a_faced_hem_and_a_button_stand_are_faced_by_one_piece_round_the_lower_corner(
+    names: tuple[str, ...], *, facing: bool
+) -> None:
+    base = apply_step(sized(92, *names), Opening("centre front", "buttons"))
+    if facing and not names:
+        base = with_part(base, part_of(find_part("neck facing"), {}))
+    for pattern in (
+        apply_step(base, Hem("skirt front", finish="facing")),
+        apply_step(
+            apply_step(sized(92, *names), Hem("skirt front", finish="facing")), Opening("centre front", "buttons")
+        ),
+    ):
+        (front,) = (p for p in pattern.pieces if p.identity.kind is PieceKind.FACING and "skirt front" in p.name)
+        assert {Place.HEM, Place.STAND_EDGE, Place.FACING_EDGE} <= {edge.place for edge in front.edges}
+        faced = [ref for seam in pattern.seams for ref in seam.b if seam.a[0].piece == front.name]
+        assert len(faced) == len(set(faced))
+        assert failed(pattern) == []
+        assert not_sewable(pattern, sewing_order(pattern)) == []
