@@ -50,6 +50,13 @@ def test_facing_and_shield_are_sewn_to_the_opening_each_on_its_own_side(steps: t
     assert set(handled(steps_of_sewing)[0].values()) == {1}
 
 
+def test_a_band_is_sewn_behind_in_one_with_the_crotch_seam() -> None:
+    steps = sewing_order(fly(women()[11], ShapedBand(depth=40.0), band=False))
+    joins = {step.place: step.pieces for step in steps if step.act is Act.JOIN and not step.seams}
+    assert "trousers back band" in joins[Place.CROTCH]
+    assert Place.CENTRE_BACK not in joins
+
+
 def test_the_stitching_is_marked_and_ends_where_the_opening_does() -> None:
     pattern = fly(women()[11])
     front = pattern.piece("trousers front")
