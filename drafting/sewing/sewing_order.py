@@ -15,7 +15,7 @@ shoulders, neck), then its sides; the skirt alike; waist; openings; sleeves; hem
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -109,20 +109,40 @@ def _darts(sewing: Sewing) -> Found:
 
 def _pleats(sewing: Sewing) -> Found:
     """Pleats are folded, pressed and held along the waist while the cloth lies flat."""
+    below = set(_pleated_below_yokes(sewing))
     pleated = [piece for piece in sewing.pattern.pieces if is_pleated(piece) and not is_inside(piece)]
     for part in dict.fromkeys(map(part_covered, pleated)):
-        names = tuple(piece.name for piece in pleated if part_covered(piece) is part)
-        yield _AFTER_PANELS.get(part, Stage.BODICE_SIDES), SewingStep(Act.PLEATS, part=part, pieces=names)
+        names = tuple(piece.name for piece in pleated if part_covered(piece) is part and piece.name not in below)
+        if names:
+            yield _AFTER_PANELS.get(part, Stage.BODICE_SIDES), SewingStep(Act.PLEATS, part=part, pieces=names)
+
+
+def _pleated_below_yokes(sewing: Sewing) -> Iterator[str]:
+    """The pieces whose pleats a yoke holds: they are folded before it is sewn on."""
+    yokes = [seam for seam in sewing.seams(SeamKind.PANEL) if joined_along(sewing, seam) is Place.YOKE]
+    for name in pieces_in(yokes):
+        if is_pleated(sewing.pattern.piece(name)):
+            yield name
 
 
 def _panels(sewing: Sewing) -> Found:
     """Panels, and the centre seam of a piece that is cut twice: of a tier before it is gathered onto the one above."""
     tiers = [piece for piece in sewing.pattern.pieces if edges_at(piece, Place.TIER)]
     yield from _centres(sewing, tiers)
-    for seam in sewing.seams(SeamKind.PANEL):
+    below = tuple(_pleated_below_yokes(sewing))
+    held = [seam for seam in sewing.seams(SeamKind.PANEL) if joined_along(sewing, seam) is Place.YOKE and below]
+    yield from _joined(sewing, [seam for seam in sewing.seams(SeamKind.PANEL) if seam not in held])
+    for part in dict.fromkeys(part_covered(sewing.pattern.piece(name)) for name in below):
+        names = tuple(name for name in below if part_covered(sewing.pattern.piece(name)) is part)
+        yield PANELS.get(part, Stage.BODICE_PANELS), SewingStep(Act.PLEATS, part=part, pieces=names)
+    yield from _joined(sewing, held)
+    yield from _centres(sewing, [piece for piece in sewing.pattern.pieces if piece not in tiers])
+
+
+def _joined(sewing: Sewing, seams: Iterable[Seam]) -> Found:
+    for seam in seams:
         part = part_of(sewing.pattern, seam) or BodyPart.BODICE
         yield PANELS.get(part, Stage.BODICE_PANELS), sewing.step(Act.JOIN, [seam], place=joined_along(sewing, seam))
-    yield from _centres(sewing, [piece for piece in sewing.pattern.pieces if piece not in tiers])
 
 
 def _centres(sewing: Sewing, pieces: Sequence[Piece]) -> Found:
@@ -250,6 +270,12 @@ def _bare(sewing: Sewing) -> Found:
         yield stage, SewingStep(Act.BIND, line, part, pieces, edges=tuple(refs), strips=strips)
 
 
+def _hung(sewing: Sewing) -> Found:
+    """A flared skirt hangs and is cut level before its hem is turned up, faced or bound."""
+    if is_flared(sewing.pattern):
+        yield Stage.HEMS, SewingStep(Act.HANG, Place.HEM, BodyPart.SKIRT)
+
+
 def _hems(sewing: Sewing) -> Found:
     by_place: dict[Place | None, list[tuple[Piece, EdgeRef, float]]] = {}
     cased = {ref for casing in casings(sewing.pattern) for ref in casing.edges}
@@ -257,8 +283,6 @@ def _hems(sewing: Sewing) -> Found:
         for edge in () if is_patch(piece) or piece.identity.kind is PieceKind.LINING else piece.edges:
             if edge.role is Role.HEM and EdgeRef(piece.name, edge.name) not in cased:
                 by_place.setdefault(edge.place, []).append((piece, EdgeRef(piece.name, edge.name), edge.allowance))
-    if is_flared(sewing.pattern):
-        yield Stage.HEMS, SewingStep(Act.HANG, Place.HEM, BodyPart.SKIRT)
     for place, found in by_place.items():
         pieces = tuple(dict.fromkeys(piece.name for piece, _, _ in found))
         parts = {piece.identity.part for piece, _, _ in found}
@@ -273,6 +297,7 @@ _AFTER_PANELS: Final = {BodyPart.SKIRT: Stage.SKIRT_SIDES}
 
 _RULES: Final[tuple[Callable[[Sewing], Found], ...]] = (
     _prepare,
+    _hung,
     _darts,
     _panels,
     pockets_sewn,

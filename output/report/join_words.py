@@ -258,7 +258,8 @@ def set_in_words(text: StepText) -> StepWords:
         )
         again = ""
         title = "Sew the sleeves to the open armholes"
-    last = "Neaten the edges together and press them into the sleeve; leave the cap itself unpressed."
+    gives = "Sew with a stitch that gives. " if text.pattern.stretch else ""
+    last = f"{gives}Neaten the edges together and press them into the sleeve; leave the cap itself unpressed."
     sentences = (
         first,
         *fullness_words(text),

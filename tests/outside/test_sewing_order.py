@@ -14,10 +14,12 @@ from drafting.body.sizes import Sizes, sizes_body
 from drafting.errors import CannotDraft, Lacking, NotAPattern, StepRefused, UnknownName
 from drafting.pattern import Pattern, Place, Role, finished
 from drafting.sewing import Act, SupplyKind, sewing_order, supplies
-from output.api import part
+from output.api import Garment, block, part
+from output.api import draft as draft_garment
 from tests.alteration_samples import SAMPLES, Options, sample
 from tests.bodies import women
 from tests.drafting.sizes import order
+from tests.examples import example_pattern
 from tests.outside.sew_it import handled, not_sewable
 from tests.sampling import some
 from tests.sweep import dress_for
@@ -190,3 +192,12 @@ def test_a_zip_is_as_long_as_the_opening_and_a_waist_tape_as_the_waist() -> None
     waist = next(step for step in steps if step.place is Place.WAIST)
     whole = {each.name: each.finished for each in finished(plain)}["waist"]
     assert sum(stay.cut for stay in waist.stays) == pytest.approx(whole, abs=0.5)
+
+
+def test_pleats_are_folded_before_a_yoke_holds_them_and_a_skirt_hangs_before_its_hem_is_bound() -> None:
+    steps = sewing_order(example_pattern("spillway-skirt"))
+    folded = next(k for k, step in enumerate(steps) if step.act is Act.PLEATS)
+    assert folded < min(k for k, step in enumerate(steps) if step.place is Place.YOKE)
+    circle = Garment("circle", women()[11], [block("circle skirt")], parts=[part("hem binding"), part("waistband")])
+    acts = [(step.act, step.place) for step in sewing_order(draft_garment(circle).pattern)]
+    assert acts.index((Act.HANG, Place.HEM)) < acts.index((Act.BIND, Place.HEM))
