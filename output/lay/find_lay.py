@@ -16,7 +16,7 @@ from output.lay.lay_values import Fold, Lay, LayPiece, Spread
 from output.lay.slide_pieces import slide_in
 from output.lay.verify_lay import faults_in_lay
 
-__all__ = ["QUICK", "find_lay"]
+__all__ = ["QUICK", "find_lay", "too_wide_for"]
 
 QUICK: Final = 160
 """Orders that are tried, of which some are the same: so the report, the first sheet and `lay` all say one length."""
@@ -68,7 +68,7 @@ def _shortest(
 ) -> Lay:
     """All pieces, or those named, on the cloth as it lies; what that is too narrow for on cloth folded less."""
     pieces = [piece for piece in pieces_on(cloth) if names is None or piece.name in names]
-    too_wide = {piece.name: piece for piece in pieces if _too_wide(piece, cloth)}
+    too_wide = {piece.name: piece for piece in pieces if too_wide_for(piece, cloth)}
     less = _FOLDED_LESS.get(cloth.fold)
     if less is None and too_wide:
         raise InputProblems(_too_wide_problem(piece, cloth, unit) for piece in too_wide.values())
@@ -84,7 +84,8 @@ def _shortest(
     return min(lays, key=lambda lay: lay.length)
 
 
-def _too_wide(piece: LayPiece, cloth: Spread) -> bool:
+def too_wide_for(piece: LayPiece, cloth: Spread) -> bool:
+    """Whether a piece does not go between the selvedges of a cloth as it lies."""
     low, high = cloth.bottom(on_fold=piece.on_fold), cloth.top
     if not cloth.repeat_across or piece.middle is None:
         return piece.across > high - low

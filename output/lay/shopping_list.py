@@ -13,6 +13,7 @@ from typing import Final
 from drafting.pattern import Pattern, Place
 from drafting.reading.units import MM_PER_INCH, length_text, percent
 from drafting.sewing import Supply, SupplyKind, cautions, sewing_order, supplies
+from output.lay.find_lay import too_wide_for
 from output.lay.how_much import length_to_buy, shop_length
 from output.lay.lay_pieces import Material, pieces_to_lay
 from output.lay.lay_values import Fold, Lay, Spread
@@ -121,7 +122,7 @@ def _line(what: str, what_for: str, amounts: Mapping[str, Sequence[str]], sizes:
 
 
 def _cloth(pattern: Pattern, cloth: Spread, material: Material, shrinkage: float, unit: str) -> ToBuy | None:
-    """The line of one material; None where nothing is cut from it, or no usual width is wide enough."""
+    """The line of one material; None where nothing is cut from it. Where no usual width is wide enough that is said."""
     laid = pieces_to_lay(pattern, cloth, material)
     if not laid:
         return None
@@ -133,7 +134,9 @@ def _cloth(pattern: Pattern, cloth: Spread, material: Material, shrinkage: float
         if (lay := table[width].get(cloth.fold)) is not None
     ]
     if not lengths:
-        return None
+        return ToBuy(
+            material, material, "goes on no cloth", note=_too_wide(pattern, cloth, material, max(widths), unit)
+        )
     (width, length), *others = lengths
     # after another length "the same" would be read as that one
     same = all(other == length for _, other in others)
@@ -153,6 +156,17 @@ def _cloth(pattern: Pattern, cloth: Spread, material: Material, shrinkage: float
         what_for,
         "; ".join(notes),
         length,
+    )
+
+
+def _too_wide(pattern: Pattern, cloth: Spread, material: Material, widest: float, unit: str) -> str:
+    """Why a material stands in the list without a length: the pieces that are wider than any cloth."""
+    opened = replace(cloth, width=widest, fold="single")
+    laid = pieces_to_lay(pattern, opened, material)
+    names = dict.fromkeys(each.name for each in laid if too_wide_for(each, opened))
+    are = "is" if len(names) == 1 else "are"
+    return (
+        f"{_listed(names)} {are} too wide even for {width_text(widest, unit)}: sew a seam there, or take less fullness"
     )
 
 
