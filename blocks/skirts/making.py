@@ -35,6 +35,7 @@ SELVEDGES: Final = 20.0
 
 _ABOVE_HIP: Final = 15.0  # mm: a zip ends a little above the hip line (from memory, 1-2 cm)
 _BELOW_HIP: Final = 10.0  # mm that a hem lies below the hip line where that is drawn
+_NARROW_HEM: Final = 10.0  # mm: turned twice by 5 mm, on any hem of a skirt (common practice)
 _TURNED: Final = 0.0149  # of the radius of a hem: so deep it can be turned up and lies flat (ours, as it is checked)
 _LEAST_BELOW: Final = 40.0  # mm of seam below an opening (ours)
 
@@ -167,7 +168,7 @@ def drafted_of(
         options=tuple(options),
         given=given,
         gave_way=tuple(gave_way),
-        hem=math.floor(_TURNED * bends) if bends else None,
+        hem=max(_NARROW_HEM, math.floor(_TURNED * bends)) if bends else None,
     )
 
 

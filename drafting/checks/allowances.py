@@ -17,11 +17,27 @@ from drafting.pattern.cutting import mouth_lies
 from drafting.pattern.notches import INWARD_NOTCH, LEAST_APART, notch_places
 from drafting.pattern.seam_ends import SeamEnd, seam_ends
 
-__all__ = ["ENDS", "TURNED", "lies_flat", "look_at_allowance_ends", "look_at_marks", "look_at_turned_in"]
+__all__ = [
+    "ENDS",
+    "NARROW_HEM",
+    "NARROW_TURNED",
+    "TURNED",
+    "lies_flat",
+    "look_at_allowance_ends",
+    "look_at_marks",
+    "look_at_turned_in",
+]
 
 TURNED: Final = 0.015
 """The share of its fold by which the raw edge of what is turned in may be longer or shorter than the fold: more has to
 be eased or stretched to lie flat (our figure)."""
+
+NARROW_HEM: Final = 10.0
+"""mm up to which a hem is turned twice by half its depth, stitched, and so eased in on a curve (common practice)."""
+
+NARROW_TURNED: Final = 0.1
+"""The share of its fold by which the raw edge of so narrow a hem may be longer: turned twice, half of it (ours; an
+armhole takes in 8 in 100)."""
 
 ENDS: Final = 1.0
 """mm by which two allowances that are laid together may differ in width or at their ends: a snip's width (ours)."""
@@ -62,13 +78,21 @@ def look_at_turned_in(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 
 def lies_flat(length: float, bends: float) -> float:
-    """How deep an edge of so many mm can be turned in that bends by so many radians, mm, for it to lie flat."""
-    return TURNED * length / abs(bends) if abs(bends) > 1e-6 else math.inf
+    """How deep a hem of so many mm can be turned up that bends by so many radians, mm, for it to lie flat.
+
+    One that bulges out can be a narrow one on a tighter curve, turned twice.
+    """
+    if abs(bends) < 1e-6:
+        return math.inf
+    narrow = min(NARROW_HEM, NARROW_TURNED * length / bends) if bends > 0.0 else 0.0
+    return max(TURNED * length / abs(bends), narrow)
 
 
 def _turned(check: Check, piece: str, edge: Edge) -> Iterator[Result]:
     bends = _bends(edge)
     more, most = edge.allowance * bends, TURNED * edge.length
+    if edge.role is Role.HEM:
+        most = min(lies_flat(edge.length, bends), edge.length) * abs(bends)
     remedy = (
         f"Turned in by {edge.allowance:.1f} mm its raw edge is {abs(more):.1f} mm too "
         f"{'full' if more > 0.0 else 'tight'} to lie flat on the curve of {edge.name}."

@@ -293,8 +293,11 @@ _HEM: Final = (
     "Neaten the cut edge, or turn it in a little, and sew it down by hand with small loose stitches, or by machine."
 )
 _AT_END: Final = 10.0  # mm: nearer than that is at the end of a hem
-_NARROW: Final = 6.0  # mm: narrower than that a hem is rolled (common practice)
-_ROLLED: Final = "So narrow, it is rolled: sew close to the cut edge, turn that in once more, and sew along it."
+_NARROW: Final = 10.0  # mm: no wider than that a hem is turned twice by half (common practice)
+_ROLLED: Final = (
+    "So narrow, it is turned in twice, each time by half: sew close to the cut edge, which draws a curve in, turn that "
+    "in, turn in once more, and sew along the fold."
+)
 _STRETCH_HEM: Final = (
     "Sew it down from the right side with a twin needle for knits, or with a narrow zigzag, so that the hem gives with "
     "the cloth. A knit does not fray: its cut edge may stay as it is."

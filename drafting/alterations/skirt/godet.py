@@ -61,7 +61,8 @@ _PLACES: Final = (Place.SIDE, Place.GORE, *CENTRES)
 _LEFT: Final = 20.0  # mm of seam left above a godet (ours)
 _ROUND: Final = math.pi  # radians: more of a circle would not lie beside the skirt
 _LIES: Final = 0.0149  # of the radius of a hem: so deep it can be turned up and lies flat (ours, as it is checked)
-_LEAST_HEM: Final = 3.0  # mm: a rolled hem (common practice)
+_NARROW: Final = 10.0  # mm: a hem turned twice by 5 mm, which is eased in on the curve of a godet (common practice)
+_LIES_NARROW: Final = 0.099  # of the radius: so deep such a hem lies (ours, as it is checked)
 _POINT: Final = "godet point"
 _LEFT_EDGE, _RIGHT_EDGE = "left edge", "right edge"
 
@@ -104,7 +105,7 @@ class Godet(Alteration):
             pattern = _set_in(self, pattern, seam.name, slits)
         for slit in alone:
             pattern = _set_in_centre(self, pattern, slit)
-        return _narrowly_hemmed(pattern, max(_LEAST_HEM, math.floor(_LIES * self.long)))
+        return _narrowly_hemmed(pattern, math.floor(max(_LIES * self.long, min(_NARROW, _LIES_NARROW * self.long))))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         joined, alone = _slits(self, pattern)
