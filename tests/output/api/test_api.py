@@ -219,15 +219,16 @@ def test_a_draft_a_piece_and_a_comparison_draw_themselves() -> None:
 
 
 def test_what_is_written_is_what_the_command_writes(tmp_path: Path, capsys: Capsys) -> None:
-    ran(capsys, "draft", str(FERRY), "--to", str(tmp_path / "command"))
-    write(dress(), tmp_path / "script")
+    ran(capsys, "draft", str(FERRY), "--to", str(tmp_path / "command"), "--paper", "A0")
+    write(dress(), tmp_path / "script", paper="A0")
     by_command, by_script = everything_in(tmp_path / "command"), everything_in(tmp_path / "script")
     assert by_command == by_script
     folder = tmp_path / "command"
     assert dxf(dress()) == (folder / "pattern.dxf").read_bytes()
     assert to_json(dress(), check(dress())) == (folder / "pattern.json").read_text(encoding="utf-8")
     assert svg(dress().piece("sleeve")) == (folder / "pieces" / "sleeve.svg").read_text(encoding="utf-8")
-    assert list(sheets(dress())) == [path.read_text("utf-8") for path in sorted((folder / "sheets").glob("*.svg"))]
+    drawn = [path.read_text("utf-8") for path in sorted((folder / "sheets").glob("*.svg"))]
+    assert list(sheets(dress(), paper="A0")) == drawn
     assert "<h1>" in report(dress())
 
 
