@@ -13,8 +13,8 @@ from typing import Final
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.geometry import Curve, Point, distance, end_tangents, flatten, point_at
 from drafting.geometry.meet import outline_crossings
-from drafting.pattern import Edge, Pattern, Piece, PieceKind, Place, Role
-from drafting.pattern.cutting import cutting_line
+from drafting.pattern import Edge, Pattern, Piece, Role
+from drafting.pattern.cutting import cutting_line, is_slit
 from drafting.pattern.seam_ends import Sewn, sewn
 
 __all__ = ["look_at_cut_width"]
@@ -39,8 +39,9 @@ _FAR: Final = 1.5
 def look_at_cut_width(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """Every edge with an allowance; measured is the widest that the cloth beyond it is at three places, mm.
 
-    It warns where the cutting line lies further off than the allowance. In a hollow, where two allowances are cut as
-    one, it lies nearer: that is as it has to be. It warns too where the cutting line runs out to a point.
+    It fails where the cutting line runs inside the sewing line. It warns where that lies further off than the
+    allowance. In a hollow, where two allowances are cut as one, it lies nearer: that is as it has to be. It warns too
+    where the cutting line runs out to a point.
     """
     drawn = sewn(pattern)
     for piece in pattern.pieces:
@@ -57,7 +58,15 @@ def _wide(check: Check, piece: Piece, drawn: Sewn) -> Iterator[Result]:
         places = (
             tuple(_places(piece, squares, before, edge, after)) if edge.role not in (Role.FOLD, Role.DART_LEG) else ()
         )
-        if edge.allowance > 0.0 and places and not _is_slit(piece, edge):
+        if edge.allowance > 0.0 and places and not is_slit(piece, edge):
+            if not all(_within(border, place) for place in places):
+                yield check.result(
+                    f"{piece.name}: {edge.name}, inside of the cutting line",
+                    Verdict.FAIL,
+                    remedy="The cutting line runs inside the sewing line there, and no cloth is left to sew: make the "
+                    "allowances of this piece narrower.",
+                )
+                continue
             wide = max(_way_to(border, place, likely=edge.allowance + _OFF) for place in places)
             over = wide - edge.allowance
             yield check.result(
@@ -70,11 +79,6 @@ def _wide(check: Check, piece: Piece, drawn: Sewn) -> Iterator[Result]:
                 f"{edge.allowance:.1f} mm: trim it to that after cutting.",
             )
     yield from _spikes(check, piece, line, [end.tip for end in squares.values()])
-
-
-def _is_slit(piece: Piece, edge: Edge) -> bool:
-    """Whether an edge is one side of a slit for a gusset, which is cut open between its two sewing lines."""
-    return edge.place is Place.GUSSET and PieceKind.GUSSET not in (piece.identity.kind, piece.identity.of)
 
 
 def _spikes(check: Check, piece: Piece, line: Sequence[Curve], square: Sequence[Point]) -> Iterator[Result]:
@@ -173,7 +177,7 @@ def _places(
     """
 
     def passed_over(beside: Edge) -> float:
-        if beside.role is Role.DART_LEG or _is_slit(piece, beside):
+        if beside.role is Role.DART_LEG or is_slit(piece, beside):
             return 2.0 * edge.allowance
         end = squares.get((beside.name, edge.name))
         return end.over if end else 0.0
@@ -216,6 +220,18 @@ def _chords(run: Sequence[Curve]) -> tuple[_Chords, ...]:
         xs, ys = [place.x for place in places], [place.y for place in places]
         found.append(_Chords(places, min(xs), min(ys), max(xs), max(ys)))
     return tuple(found)
+
+
+def _within(lines: Sequence[_Chords], place: Point) -> bool:
+    """Whether a place lies inside a closed line of chords: a ray to the right crosses it an odd number of times."""
+    x, y = place.x, place.y
+    inside = False
+    for line in lines:
+        if line.bottom <= y <= line.top and line.right >= x:
+            for one, other in pairwise(line.places):
+                if (one.y > y) != (other.y > y) and x < one.x + (y - one.y) * (other.x - one.x) / (other.y - one.y):
+                    inside = not inside
+    return inside
 
 
 def _way_to(lines: Sequence[_Chords], place: Point, *, likely: float) -> float:

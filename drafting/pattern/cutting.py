@@ -11,10 +11,10 @@ from drafting.geometry.dart_mouth import Mouth, mouth_folds, mouth_roof
 from drafting.pattern.locate import dart_mouth
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Dart, Edge, Role
-from drafting.pattern.places import CENTRES, Half, Place
+from drafting.pattern.places import CENTRES, Half, PieceKind, Place
 from drafting.pattern.seam_ends import ALONE, Sewn
 
-__all__ = ["cutting_line", "dart_roof", "is_cut_out", "is_upright", "mouth_lies", "pressed"]
+__all__ = ["cutting_line", "dart_roof", "is_cut_out", "is_slit", "is_upright", "mouth_lies", "pressed"]
 
 _SIDE_BY_SIDE: Final = 1e-3
 """The sine of the angle between the legs of a dart up to which they count as side by side at its mouth."""
@@ -60,6 +60,11 @@ def pressed(piece: Piece, dart: Dart) -> str:
     return "toward the centre" if is_upright(piece, dart) else "down"
 
 
+def is_slit(piece: Piece, edge: Edge) -> bool:
+    """Whether an edge is one side of a slit for a gusset: the cloth is whole there, and cut open between both later."""
+    return edge.place is Place.GUSSET and PieceKind.GUSSET not in (piece.identity.kind, piece.identity.of)
+
+
 def is_cut_out(piece: Piece, dart: Dart) -> bool:
     """Whether a dart over the shoulder of a sleeve is so wide that it is cut along its legs and sewn as a seam."""
     return _between_halves(piece, dart) is not None and distance(*dart_mouth(piece, dart)) > _CUT_OUT
@@ -91,7 +96,7 @@ def _margins(piece: Piece, sewn: Sewn) -> list[Margin | Mouth]:
         elif edge.name in into:
             dart = into[edge.name]
             margins.append(Mouth(_folds_towards(piece, dart), _pressed_back(piece, dart)))
-        elif edge.name not in out:
+        elif edge.name not in out and not is_slit(piece, edge):
             allowance = 0.0 if edge.role is Role.FOLD else edge.allowance
             turned = edge.role is Role.HEM or (_turned_in(edge) and edge.name not in sewn.joined)
             squares = sewn.squares.get(edge.name, (None, None))

@@ -137,10 +137,13 @@ def _arm(step: str, sleeve: SetIn, half: Half) -> Arm:
     front = half is Half.FRONT
     under = sleeve.cap.front[0].start if front else sleeve.cap.back[0].start
     ends = sorted((hem.start, hem.end), key=lambda at: abs(at.x - under.x))
-    foot = next((mark.at for mark in sleeve.piece.points if mark.landmark is Landmark.WRIST), None)
+    foot, peak = (
+        next((mark.at for mark in sleeve.piece.points if mark.landmark is landmark), None)
+        for landmark in (Landmark.WRIST, Landmark.CROWN)
+    )
     middle = foot.x if foot is not None else 0.5 * (hem.start.x + hem.end.x)
     low = foot.y if foot is not None else 0.5 * (hem.start.y + hem.end.y)
-    long = distance(crown, Point(middle, low))
+    long = distance(peak or crown, Point(middle, low))  # as its length is measured: a cap redrawn may peak beside that
     return Arm(long, crown.y - under.y, abs(under.x - crown.x), abs(ends[0].x - middle))
 
 

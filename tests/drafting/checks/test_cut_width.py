@@ -10,7 +10,7 @@ from shapely.geometry import LineString, Point
 
 from drafting.alterations import ALTERATIONS, Neckline, Opening, apply_step
 from drafting.checks import CHECKS, Verdict, cut_width, named, run_checks
-from drafting.geometry import Curve, Line, Vec, lerp, polyline, run_at
+from drafting.geometry import Curve, Line, Vec, lerp, moved_all, polyline, run_at, shift
 from drafting.pattern import Pattern, Piece
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.seam_ends import Sewn, sewn
@@ -62,6 +62,15 @@ def test_an_allowance_ended_square_as_that_of_its_partner_is_no_point_and_a_slit
 def test_no_open_shoulder_of_a_baby_runs_out_to_a_point() -> None:
     baby = child({"stature": 62, "bust_girth": 42.6, "waist_girth": 42.2, "hip_girth": 42.8})
     assert _widths(drafted(baby, "child's bodice", opening="button shoulder")) == []
+
+
+def test_a_cutting_line_inside_the_sewing_line_fails(monkeypatch: pytest.MonkeyPatch) -> None:
+    aside = shift(Vec(40.0, 0.0))
+    monkeypatch.setattr(
+        cut_width, "cutting_line", lambda piece, drawn: tuple(moved_all(cutting_line(piece, drawn), aside))
+    )
+    found = [result for result in run_checks(dress(), checks=_CHECK) if result.verdict is Verdict.FAIL]
+    assert "bodice front: side seam, inside of the cutting line" in {result.where for result in found}
 
 
 def _widths(pattern: Pattern) -> list[str]:

@@ -5,13 +5,17 @@ from __future__ import annotations
 import math
 
 import pytest
+from shapely.geometry import Polygon
 
-from drafting.alterations import ALTERATIONS, Kimono, apply_step
+from drafting.alterations import ALTERATIONS, Kimono, Lengthen, TakeIn, apply_step
 from drafting.alterations.styles.kimono import gusset_side, lift_of
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
+from drafting.geometry import polyline
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Pattern, Piece, PieceKind, Place, edges_at, finished, pieces_of, run_total
+from drafting.pattern.cutting import cutting_line
+from drafting.pattern.seam_ends import sewn
 from drafting.sewing import sewing_order
 from tests.drafting.alterations.styles.test_raglan import drafted
 from tests.drafting.dress import dress
@@ -84,6 +88,18 @@ def test_a_lining_has_a_gusset_of_its_own_sewn_into_its_slits() -> None:
     (gusset,) = (p for p in pieces_of(lined, PieceKind.LINING) if p.identity.of is PieceKind.GUSSET)
     assert len([seam for seam in lined.seams if any(ref.piece == gusset.name for ref in seam.b)]) == 4
     assert not [r for r in run_checks(lined) if r.verdict is not Verdict.PASS]
+
+
+@pytest.mark.parametrize("body", BODIES)
+def test_of_a_sleeve_made_longer_and_a_bodice_taken_in_a_kimono_is_made_with_cloth_beyond_every_seam(body) -> None:  # type: ignore[no-untyped-def]
+    for step in (Lengthen("sleeve", 30.0), TakeIn(bust=20.0)):
+        after = apply_step(apply_step(body(), step), Kimono())
+        for piece in pieces_of(after, PieceKind.FRONT, PieceKind.BACK):
+            sewing, cut = (
+                Polygon([(p.x, p.y) for p in polyline(line, 0.05)])
+                for line in (piece.outline, cutting_line(piece, sewn(after)[piece.name]))
+            )
+            assert sewing.difference(cut.buffer(0.1)).area == pytest.approx(0.0, abs=1.0), (piece.name, step)
 
 
 def test_side_and_underarm_are_sewn_in_one_and_the_gusset_has_its_steps() -> None:
