@@ -10,7 +10,7 @@ from typing import Final
 
 from drafting.pattern import BodyPart, Edge, Pattern, Piece, Place, Role, edge_at, edges_at
 
-__all__ = ["cut_in_two", "in_the_way", "left_unsewn", "not_whole"]
+__all__ = ["cut_in_two", "in_the_way", "left_unsewn", "not_whole", "zip_of_block"]
 
 _CUTS_IN_TWO: Final = "dart into seam"
 
@@ -27,6 +27,12 @@ def not_whole(piece: Piece, place: Place) -> str:
         return f'the {place} of "{piece.name}" has a zip in it; put this step before "opening"{block}'
     gathers = _gathers(piece, place)
     return gathers or f'the {place} of "{piece.name}" has a dart in it; put this step before "move a dart"'
+
+
+def zip_of_block(pattern: Pattern, piece: Piece) -> bool:
+    """Whether the zip in the side seam of a piece came with its block, and not by a step."""
+    has_zip = any(side.role is Role.OPENING for side in edges_at(piece, Place.SIDE, Place.OUTSEAM))
+    return has_zip and not any(step.alter == "opening" for step in pattern.history)
 
 
 def in_the_way(piece: Piece, place: Place | str | None = None) -> str:

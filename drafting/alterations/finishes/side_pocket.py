@@ -17,7 +17,7 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
-from drafting.alterations.earlier_steps import not_whole
+from drafting.alterations.earlier_steps import not_whole, zip_of_block
 from drafting.alterations.finishes.pocket_bag import Mouth, bag_like, draw_bag
 from drafting.alterations.finishes.pocket_sizes import HAND_WIDE, by_height
 from drafting.alterations.option_fields import alteration_class, option
@@ -150,7 +150,7 @@ def _halves(step: SidePocket, pattern: Pattern) -> list[Mouth]:
 def _half(step: SidePocket, pattern: Pattern, piece: Piece) -> Mouth:
     """Where the mouth lies on the side seam of a piece. Raises StepRefused where there is no room for it."""
     found = _from_waist(piece)
-    if any(side.role is Role.OPENING for side in edges_at(piece, *_SIDES)) and not _opened_by_step(pattern):
+    if zip_of_block(pattern, piece):
         behind = Remedy("set in block", step.name, (Setting("fastening", "back"),), lead="Open it behind")
         raise StepRefused(step.name, f'the side seam of "{piece.name}" has a zip in it', [behind])
     if found is None or found[0].role is not Role.SEAM:
@@ -183,10 +183,6 @@ def _half(step: SidePocket, pattern: Pattern, piece: Piece) -> Mouth:
 
 def _tiered(pattern: Pattern) -> Iterator[Origin]:
     return (origin for origin in pattern.origin if origin.block == "tiered skirt")
-
-
-def _opened_by_step(pattern: Pattern) -> bool:
-    return any(step.alter == "opening" for step in pattern.history)
 
 
 def _from_waist(piece: Piece) -> tuple[Edge, float, bool] | None:

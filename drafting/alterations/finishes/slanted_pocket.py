@@ -18,7 +18,7 @@ from itertools import pairwise
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
-from drafting.alterations.earlier_steps import not_whole
+from drafting.alterations.earlier_steps import not_whole, zip_of_block
 from drafting.alterations.finishes.pocket_sizes import HAND_WIDE, by_height
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_changes, whole_pieces_kept
@@ -155,6 +155,9 @@ def _fronts(step: SlantedPocket, pattern: Pattern) -> list[Piece]:
     fronts = [p for p in pattern.pieces if p.identity.kind is PieceKind.FRONT and p.identity.part in parts]
     found = [front for front in fronts if edges_at(front, Place.HEM, Place.TIER) and _beside_side(front) is not None]
     if not found:
+        if zipped := next((front for front in fronts if zip_of_block(pattern, front)), None):
+            behind = Remedy("set in block", step.name, (Setting("fastening", "back"),), lead="Open it behind")
+            raise StepRefused(step.name, f'the side seam of "{zipped.name}" has a zip in it', [behind])
         opened = next((reason for front in fronts if (reason := not_whole(front, Place.SIDE))), None)
         raise StepRefused(
             step.name, opened or "there is neither a skirt nor trousers whose front goes on below a waist"
@@ -217,8 +220,9 @@ def _down_to_hip(front: Piece, side: Edge) -> float:
     line = line_at(front, Level.HIP)
     if line is None:
         return side.length
-    top = max(side.start.y, side.end.y)
-    return top - 0.5 * (line.start.y + line.end.y)
+    top = max(side.start, side.end, key=lambda end: end.y)
+    # where the side runs aslant, as on a part of a circle, the end of the line that lies on it is the nearer
+    return min(top.y - 0.5 * (line.start.y + line.end.y), distance(top, line.start), distance(top, line.end))
 
 
 def _ends(corner: _Corner) -> tuple[Point, Point]:

@@ -8,7 +8,7 @@ import pytest
 
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, finish
-from drafting.alterations import Alteration, ShapedBand, SidePocket, SlantedPocket, apply_step
+from drafting.alterations import Alteration, ShapedBand, SidePocket, SkirtYoke, SlantedPocket, apply_step
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.geometry import Line, Point
@@ -125,3 +125,15 @@ def test_what_cannot_be_had_is_refused_in_plain_words() -> None:
         apply_step(dress(), SlantedPocket(along=30.0, down=70.0))
     with pytest.raises(StepRefused, match="already"):
         apply_step(apply_step(dress(), SidePocket()), SlantedPocket(), as_written=True)
+
+
+def test_below_a_yoke_of_a_circle_skirt_its_mouth_ends_above_the_hip_line() -> None:
+    order = BlockOrder(find_block("circle skirt"))
+    steps = (SkirtYoke(), SlantedPocket())
+    after = finish(Garment("skirt", women()[3], (order,), steps=steps))
+    assert [found for found in run_checks(after) if found.verdict is Verdict.FAIL] == []
+
+
+def test_beside_the_zip_of_a_gored_skirt_it_says_where_that_can_open_instead() -> None:
+    with pytest.raises(StepRefused, match='fastening = "back" in the block'):
+        finish(Garment("skirt", women()[11], (BlockOrder(find_block("gored skirt")),), steps=(SlantedPocket(),)))
