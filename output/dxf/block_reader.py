@@ -49,6 +49,9 @@ __all__ = ["read_piece"]
 _MOST_MARKS: Final = 200
 """Notches, lines and points of one piece, each."""
 
+_SMALLEST: Final = 1.0
+"""mm across: an outline smaller than that is no piece of clothing (ours)."""
+
 _CORNER: Final = math.radians(20.0)
 """Where nothing says which places of an outline are its corners, those are where it turns by more (our figure)."""
 
@@ -87,7 +90,7 @@ def _outline(reading: BlockReading) -> tuple[Edge, ...] | None:
     folds, boundary = reading.strands(Layer.MIRROR_LINE), reading.strands(Layer.BOUNDARY)
     sewn = reading.strands(Layer.SEW_LINES)
     loop = _closed_line(reading, sewn, boundary, folds)
-    if loop is None:
+    if loop is None or _is_a_dot(reading, loop):
         return None
     ours = any(strand.data for strand in loop)
     turns = Spots(at for at, _ in reading.places(Layer.TURN_POINTS))
@@ -115,6 +118,16 @@ def _outline(reading: BlockReading) -> tuple[Edge, ...] | None:
         place, half, drawn_up = word_at(data, 4, Place), word_at(data, 5, Half), word_at(data, 6, Fullness)
         edges.append(Edge(free_name(name, [edge.name for edge in edges]), run, role, allowance, place, half, drawn_up))
     return tuple(edges)
+
+
+def _is_a_dot(reading: BlockReading, loop: Sequence[Strand]) -> bool:
+    """Whether an outline is smaller than anything that is sewn; the problem is noted."""
+    xs, ys = zip(*((at.x, at.y) for strand in loop for at in strand.points), strict=True)
+    wide = max(max(xs) - min(xs), max(ys) - min(ys))
+    if wide < _SMALLEST:
+        read = f"an outline less than {_SMALLEST:g} mm across"
+        reading.problem(read, "a piece as large as it is sewn", "Look whether the drawing states the right unit.")
+    return wide < _SMALLEST
 
 
 def _met(runs: Sequence[tuple[Curve, ...]]) -> list[tuple[Curve, ...]]:

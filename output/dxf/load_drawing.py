@@ -51,8 +51,8 @@ def load_drawing(raw: bytes, place: str) -> Drawing:
             thrown_out = [called for entity, called in drawn if not entity.is_alive]
             # the library's name for the drawing itself tells a person nothing where a block is named as well
             damage = [message for message in messages if '"*' not in message] or messages
-    except DXFError as error:
-        damage = [str(error).splitlines()[0] if str(error) else "damaged"]
+    except DXFError:
+        damage = ["a part of it is cut off, or stands where none belongs"]
     except Exception:
         # on what is no DXF the library raises whatever its many readers happen to raise
         damage = ["a value that does not fit in its place"]

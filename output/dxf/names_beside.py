@@ -66,7 +66,10 @@ class Named:
 
 def names_of_a_drawing(table: Mapping[str, object]) -> bool:
     """Whether a file is about the pieces of a drawing; a garment file of the same name is not."""
-    return bool({"piece", "seam", "drawing_unit"} & table.keys()) and not {"block", "wearer", "like"} & table.keys()
+    return (
+        bool({"piece", "seam", "step", "drawing_unit"} & table.keys())
+        and not {"block", "wearer", "like"} & table.keys()
+    )
 
 
 def read_named_dxf(raw: bytes, table: Mapping[str, object], *, place: str, beside: str) -> Named:

@@ -251,6 +251,8 @@ def test_a_gap_in_an_outline_is_reported_with_its_place() -> None:
         (b"\x00" * 5000, "read what is no DXF"),
         (b'{"format": "trueseam pattern"}', "read what is no DXF"),
         (RAW[: len(RAW) // 4], "expected"),
+        (RAW[: len(RAW) // 4], "a part of it is cut off"),
+        (others_file().replace(b"100.0\n", b"0.000001\n"), "an outline less than 1 mm across"),
     ],
 )
 def test_what_cannot_be_read_is_refused_in_words(raw: bytes, said: str) -> None:

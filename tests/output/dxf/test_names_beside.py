@@ -125,6 +125,11 @@ def test_a_garment_file_of_the_same_name_is_none_of_its_names() -> None:
     assert not any(names_of_a_drawing(load_toml(path)) for path in examples.glob("*.toml"))
 
 
+def test_a_file_that_holds_nothing_but_a_step_is_read() -> None:
+    assert names_of_a_drawing({"step": [{"alter": "shorten"}]})
+    assert not names_of_a_drawing({"step": [], "block": []})
+
+
 @pytest.mark.parametrize(
     ("right", "wrong", "said"),
     [
