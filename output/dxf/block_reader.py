@@ -122,12 +122,13 @@ def _outline(reading: BlockReading) -> tuple[Edge, ...] | None:
 
 def _is_a_dot(reading: BlockReading, loop: Sequence[Strand]) -> bool:
     """Whether an outline is smaller than anything that is sewn; the problem is noted."""
-    xs, ys = zip(*((at.x, at.y) for strand in loop for at in strand.points), strict=True)
-    wide = max(max(xs) - min(xs), max(ys) - min(ys))
-    if wide < _SMALLEST:
+    xs = [at.x for strand in loop for at in strand.points]
+    ys = [at.y for strand in loop for at in strand.points]
+    tiny = max(max(xs) - min(xs), max(ys) - min(ys)) < _SMALLEST
+    if tiny:
         read = f"an outline less than {_SMALLEST:g} mm across"
         reading.problem(read, "a piece as large as it is sewn", "Look whether the drawing states the right unit.")
-    return wide < _SMALLEST
+    return tiny
 
 
 def _met(runs: Sequence[tuple[Curve, ...]]) -> list[tuple[Curve, ...]]:
