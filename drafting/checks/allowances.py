@@ -11,7 +11,7 @@ from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.errors import Remedy, Setting
 from drafting.geometry import Curve, Line, Vec, distance, run_hits
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Place, Role, Station, edges_at, place
+from drafting.pattern import Edge, EdgeRef, Pattern, Piece, PieceKind, Place, Role, Station, edges_at, place
 from drafting.pattern.casings import casings
 from drafting.pattern.cutting import mouth_lies
 from drafting.pattern.notches import INWARD_NOTCH, LEAST_APART, notch_places
@@ -156,9 +156,12 @@ def look_at_allowance_ends(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """Every end of a seam at which the allowances of both pieces end free.
 
     measured is by how much the cut edges differ there, mm: in how wide they are, or in how far past the end they reach.
+    An edge that is bound has none: the strip's raw edge is laid on it.
     """
     for end in seam_ends(pattern):
-        yield look(_ends, end)
+        kinds = {pattern.piece(piece).identity.kind for piece, _ in end.edges}
+        if PieceKind.BINDING not in kinds or all(end.wide):
+            yield look(_ends, end)
 
 
 def _ends(check: Check, end: SeamEnd) -> Iterator[Result]:

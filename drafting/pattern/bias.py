@@ -1,9 +1,9 @@
 """Strips cut on the bias, at 45 degrees to the grain: how wide, how long, and how much cloth they take.
 
-A strip that stands f mm beyond a seam line which turns inward by theta, as a neck or an armhole does, ends on a line
-that is f theta shorter (plane geometry). It is cut shorter by half of that, a twentieth at the most (common practice),
-pulled to the edge as it is sewn, and the rest is steamed in. Along an edge that turns outward it is
-as long as the edge.
+A strip f mm wide is sewn f inside the edge that it binds. Where that edge turns inward by theta, as a neck or an
+armhole does, the line it is sewn on is f theta longer (plane geometry). The strip is cut shorter than that line by half
+of that, a twentieth of it at the most (common practice), pulled as it is sewn, and the rest is steamed in. Along one
+that turns outward it is as long as that line.
 """
 
 from __future__ import annotations
@@ -11,7 +11,17 @@ from __future__ import annotations
 import math
 from typing import Final
 
-__all__ = ["BOUND", "DOUBLE", "FACED", "STYLES", "bias_cloth", "bound_shorter", "cut_share", "strip_width"]
+__all__ = [
+    "BOUND",
+    "DOUBLE",
+    "FACED",
+    "STYLES",
+    "bias_cloth",
+    "bound_shorter",
+    "cut_share",
+    "strip_share",
+    "strip_width",
+]
 
 BOUND, DOUBLE, FACED = "folded", "double", "facing"
 STYLES: Final = (BOUND, DOUBLE, FACED)
@@ -24,12 +34,18 @@ _USUAL: Final = 0.05  # of the edge by which a strip is cut shorter at the most 
 
 
 def bound_shorter(width: float, turning: float) -> float:
-    """By how much the line `width` mm beyond a seam line that turns inward by so many radians is shorter, mm."""
+    """By how much an edge that turns inward by so many radians is shorter than the line `width` mm inside it, mm."""
     return width * turning
 
 
+def strip_share(edge: float, width: float, turning: float) -> float:
+    """What a strip is cut to, as a share of the edge of so many mm that it binds; turning: radians, inward above 0."""
+    line = edge + bound_shorter(width, turning)
+    return cut_share(line, width, turning) * line / edge
+
+
 def cut_share(length: float, width: float, turning: float) -> float:
-    """What a strip is cut to, as a share of its edge of so many mm; turning: radians, inward above 0."""
+    """The same as a share of the line of so many mm that it is sewn on."""
     return 1.0 - min(_USUAL, max(0.0, 0.5 * bound_shorter(width, turning) / length))
 
 

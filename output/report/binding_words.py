@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from drafting.pattern import Piece, Place, Role, edges_at, walk
 from drafting.pattern.bias import BOUND, DOUBLE, bias_cloth
-from drafting.reading.units import percent
 from drafting.sewing import times_cut
 from output.report.step_text import StepText, StepWords
 
@@ -78,9 +77,9 @@ def _ends(text: StepText, strip: Piece) -> str:
 
 
 def _pulled(text: StepText) -> str:
-    """By how much the strip is pulled, where it is cut shorter than its edge."""
+    """How the strip is held where the line it is sewn on, inside the edge, is longer than the strip."""
     runs = [walk(text.pattern, text.pattern.seam(name)) for name in text.step.seams]
     edge, strip = sum(each.a for each in runs), sum(each.b for each in runs)
-    if edge - strip < 0.5:
+    if strip - edge < 0.5:
         return " Pull neither."
-    return f" Pull the strip a little, by {percent(edge / strip - 1.0)}, evenly from mark to mark."
+    return " The line you sew on is longer than the edge: pull the strip a little, evenly from mark to mark."

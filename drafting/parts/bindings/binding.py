@@ -1,7 +1,7 @@
 r"""A bias strip for an edge: a binding folded over it in four, one of two layers, or a facing turned to the inside.
 
-A binding stands beyond the sewing line of its edge by its own width. What is sewn in is as wide, and fills it. A facing
-ends where the garment does.
+A bound edge is cut where the garment ends, with no allowance: the binding is sewn its own width inside it, wraps the
+raw edge, which fills it, and ends there (common practice). A facing takes the allowance with it to the inside.
 
     +--------------+--------------+--------------+--------------+   turned under
      right back     right front    left front     left back         sewn to the edge
@@ -38,7 +38,7 @@ from drafting.pattern import (
     free_piece_name,
     from_start,
 )
-from drafting.pattern.bias import FACED, cut_share, strip_width
+from drafting.pattern.bias import FACED, strip_share, strip_width
 
 __all__ = ["draw_binding"]
 
@@ -75,7 +75,8 @@ def _drawn(pattern: Pattern, derived: Derived, name: str, run: EdgeRun, place: P
     _accept_free(pattern, name, refs)
     width, style = derived.length("width"), str(dict(derived.options)["style"])
     seam = _SEAM if style == FACED else width
-    share = 1.0 if style == FACED else cut_share(run.length, width, sum(part.turning for part in run.parts))
+    turning = sum(part.turning for part in run.parts)
+    share = 1.0 if style == FACED else strip_share(run.length, width, turning)
     laid = _stretches(pattern, run, share)
     stretches = [each.stretch for each in laid]
     deep = strip_width(style, width, _SEAM, derived.length_or("wrap", 0.0)) - 2.0 * seam
@@ -86,7 +87,7 @@ def _drawn(pattern: Pattern, derived: Derived, name: str, run: EdgeRun, place: P
     for one in laid:
         stretch = one.stretch
         more = (1.0 - share) * stretch.length
-        give = _SEWS * stretch.length if more > _PLAIN else 0.0
+        give = _SEWS * stretch.length if abs(more) > _PLAIN else 0.0
         notched = list(_met(pattern, one, share))
         notches += [met for _, met in notched]
         pairs = [(NotchRef(on, mark), NotchRef(called, met.name)) for (on, mark), met in notched]
@@ -102,7 +103,7 @@ def _drawn(pattern: Pattern, derived: Derived, name: str, run: EdgeRun, place: P
     strip = bias_piece(
         called, stretches, deep, (seam, max(END_SEAM, beside.allowance)), 1 if run.halved else 2, notches
     )
-    changed = tuple(EdgeAs(ref.piece, ref.edge, Role.SEAM, seam) for ref in refs)
+    changed = tuple(EdgeAs(ref.piece, ref.edge, Role.SEAM, seam if style == FACED else 0.0) for ref in refs)
     return Drawn((strip,), tuple(seams), tuple(marks), changed)
 
 
