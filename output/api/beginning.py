@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from textwrap import wrap
+from types import MappingProxyType
 from typing import Final
 
 from blocks.block_table import BLOCKS
@@ -85,9 +86,20 @@ def person_text(who: Measured) -> str:
     return "\n".join(_person_lines(who)) + "\n"
 
 
-def garment_text(title: str, wearer: str, unit: str, blocks: Sequence[str] = ("bodice", "sleeve", "skirt")) -> str:
-    """The file of a garment. wearer: the file of the person, as it is named from there"""
-    return "\n".join(_garment_lines(title, wearer, unit, blocks)) + "\n"
+def garment_text(
+    title: str,
+    wearer: str,
+    unit: str,
+    blocks: Sequence[str] = ("bodice", "sleeve", "skirt"),
+    *,
+    sizes: Mapping[str, object] = MappingProxyType({}),
+) -> str:
+    """The file of a garment.
+
+    wearer: the file of the person, as it is named from there; "" for a garment in the sizes of a chart
+    sizes:  what stands under `[sizes]` then: {"chart": "women", "bust": 92}
+    """
+    return "\n".join(_garment_lines(title, wearer, unit, blocks, sizes)) + "\n"
 
 
 def chart_text(title: str, unit: str, body: BodyKind, sizes: str) -> str:
@@ -209,7 +221,9 @@ def _person_lines(who: Measured) -> Iterator[str]:
     yield from _comment(f"More can be measured: {', '.join(rest)}. `trueseam list measurements` says how.")
 
 
-def _garment_lines(title: str, wearer: str, unit: str, blocks: Sequence[str]) -> Iterator[str]:
+def _garment_lines(
+    title: str, wearer: str, unit: str, blocks: Sequence[str], sizes: Mapping[str, object]
+) -> Iterator[str]:
     ease, long, by, seam, hem = _LENGTHS[unit]
     hints = {
         "bodice": (
@@ -226,12 +240,23 @@ def _garment_lines(title: str, wearer: str, unit: str, blocks: Sequence[str]) ->
     yield "# A garment. A line that begins with # changes nothing: take the # away to use it."
     yield ""
     yield f'title = "{title}"'
-    yield "# The file of the person it is for:"
-    yield f'wearer = "{wearer}"'
+    if sizes:
+        yield '# What lengths are shown in: "cm", "in" or "mm"'
+        yield f'unit = "{unit}"'
+    else:
+        yield "# The file of the person it is for:"
+        yield f'wearer = "{wearer}"'
     yield '# "close", "regular" or "loose"'
     yield 'fit = "regular"'
     yield "#date = 2026-10-01"
     yield ""
+    if sizes:
+        yield "# The sizes it is made in. `trueseam list sizes` shows them all."
+        yield "[sizes]"
+        yield from (
+            f"{key} = {value}" if isinstance(value, int) else f'{key} = "{value}"' for key, value in sizes.items()
+        )
+        yield ""
     yield "[cloth]"
     yield '# "woven", "knit" with how far it stretches (stretch = "40 %"), or a cloth by its name: "denim"'
     cloths = [each.cloth for each in BLOCKS if each.name in blocks]
@@ -253,7 +278,8 @@ def _garment_lines(title: str, wearer: str, unit: str, blocks: Sequence[str]) ->
     yield "# A4, Letter, A3 or A0:"
     yield f'size = "{"Letter" if unit == "in" else "A4"}"'
     yield f'seam_allowance = "{seam}"'
-    yield f'hem = "{hem}"'
+    yield "# How far a hem is turned up; left out, as each piece takes it: a full skirt's is narrow."
+    yield f'#hem = "{hem}"'
     yield "# The width of the copy shop's roll of paper; left out, it prints on sheets of A0:"
     yield f'#roll = "{length_text(914.4, unit)}"'
 

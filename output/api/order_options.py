@@ -144,6 +144,8 @@ def sizes_had(drafted: Draft) -> tuple[tuple[str, str, int | None], ...]:
     if sizes is None:
         return ()
     words = {place: SIZE_WORDS.called(place) for place in ("bust", "waist", "hip", "upper_chest")}
+    if chart_named(sizes.chart).body != "woman":
+        words = {"upper_chest": "height"} | words | {"upper_chest": "height"}
     return tuple((word.replace("_", " "), word, getattr(sizes, place)) for place, word in words.items())
 
 

@@ -23,10 +23,10 @@ from drafting.parts.part_table import PARTS, Part, sites_text
 from drafting.pattern import Piece
 from drafting.reading.options import Option, Required
 from drafting.reading.units import least_text, length_text, most_text, percent, printable, sentence_in
+from output.api.size_lines import ABOVE, BELOW, COLUMNS, size_lines
 from output.command.answer import Answer
 from output.command.list_cloths import CLOTH_COLUMNS, CLOTHS, CLOTHS_ABOVE, cloth_lines, cloths_below
 from output.command.list_pieces import ANY_SIZE, drafted_pieces, named_parts, named_sentence
-from output.command.list_sizes import ABOVE, BELOW, COLUMNS, size_lines
 from output.report.table_text import WIDEST
 from output.report.tables import Column, Row, Table
 from output.sheets.papers import PAPERS

@@ -21,6 +21,7 @@ from output.api.beginning import (
 from output.api.kinds_to_begin import GarmentKind, garment_kinds, kind_tables
 from output.api.order_options import plain_blocks
 from output.api.showing import BASICS, BODY_KINDS, FILE_UNITS, BodyKind, measurement, measurement_for, write_new
+from output.api.size_lines import CHARTS, chart_to_choose, sizes_written
 from output.page.editing import edited_text
 from output.page.edits import CannotEdit, Edit
 from output.page.folder import Folder, NotInFolder
@@ -118,15 +119,30 @@ def _day(told: str) -> str:
 
 
 def _garment(folder: Folder, people: list[Data], place: str, title: str, given: Mapping[str, Any]) -> str:
-    wearer = next((each for each in people if each["file"] == given.get("wearer")), None)
-    if wearer is None:
-        raise CannotEdit("Say whose it is: somebody whose lengths are written down here.")
-    body = wearer["body"]
-    path = PurePosixPath(os.path.relpath(folder.path / wearer["file"], folder.path / place)).as_posix()
+    asked, path, sizes = given.get("sizes"), "", dict[str, object]()
+    if isinstance(asked, Mapping):
+        body, sizes = _sizes(asked)
+        unit = next((each for each in FILE_UNITS if each == given.get("unit")), "cm")
+    else:
+        wearer = next((each for each in people if each["file"] == given.get("wearer")), None)
+        if wearer is None:
+            raise CannotEdit("Say whose it is: somebody whose lengths are written down here, or a size of a chart.")
+        body, unit = wearer["body"], wearer["unit"]
+        path = PurePosixPath(os.path.relpath(folder.path / wearer["file"], folder.path / place)).as_posix()
     kind = next((each for each in garment_kinds(_body(body)) if each.name == given.get("as")), None)
-    if kind is None:
-        return garment_text(title, path, wearer["unit"], _blocks(given, body))
-    return _of_kind(kind, garment_text(title, path, wearer["unit"], list(kind.blocks)), wearer["unit"])
+    blocks = _blocks(given, body) if kind is None else list(kind.blocks)
+    text = garment_text(title, path, unit, blocks, sizes=sizes)
+    return text if kind is None else _of_kind(kind, text, unit)
+
+
+def _sizes(asked: Mapping[str, Any]) -> tuple[str, dict[str, object]]:
+    """Whose chart it is, and what stands under `[sizes]` for the size that was asked for."""
+    name, size, height = asked.get("chart"), asked.get("size"), asked.get("height")
+    chart = next((chart_to_choose(each, "cm") for each in CHARTS if each == name), None)
+    if chart is None or not isinstance(size, int) or size not in chart["sizes"]:
+        raise CannotEdit("Say which size it is, of a chart that there is.")
+    known = next((each for each in chart["heights"] if each == height), "")
+    return chart["body"], sizes_written(str(name), size, known)
 
 
 def _blocks(given: Mapping[str, Any], body: str) -> list[str]:

@@ -55,6 +55,7 @@ def people_answers(folder: Folder, drafts: Drafts) -> Mapping[str, Callable[[Giv
     size {person, chart, kind, cloth, stretch, fit}: which size of a bought pattern to take; problems where that cannot
          be told, page to print it; chart: its tables, or the name of one that is built in
     chart {file}: what stands in a chart that is kept; words: the kinds of garments, the cloths and how close they are
+    charts {unit}: the charts that are built in, each to look at and to choose a size from (`chart_to_choose`)
     The answers raise CannotEdit and TrueseamError.
     """
     answers: dict[str, Callable[[Given], object]] = {
@@ -66,6 +67,7 @@ def people_answers(folder: Folder, drafts: Drafts) -> Mapping[str, Callable[[Giv
         "size": lambda given: _size(folder, given),
         "chart": lambda given: {"chart": _chart(folder, text_of(given, "file"))},
         "words": lambda _given: _words(),
+        "charts": lambda given: _charts(text_of(given, "unit")),
     }
     return {name: _as_json(answer) for name, answer in answers.items()}
 
@@ -178,6 +180,13 @@ def _chart(folder: Folder, name: str) -> Data:
         raise CannotEdit("That chart cannot be read as it stands.")
     plain: Data = json.loads(json.dumps(tables, default=str))
     return plain
+
+
+def _charts(asked: str) -> Data:
+    from output.api.size_lines import CHARTS, chart_to_choose
+
+    unit = next((each for each in FILE_UNITS if each == asked), "cm")
+    return {"charts": [chart_to_choose(name, unit) for name in CHARTS]}
 
 
 def _words() -> Data:

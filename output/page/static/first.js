@@ -7,6 +7,7 @@ import { Brought, Patterns } from "./brought.js";
 import { Keep } from "./keep.js";
 import { Picture } from "./picture.js";
 import { ask, begin } from "./store.js";
+import { Told } from "./told.js";
 
 const BASICS = [
   ["height", "from the floor to the top of the head, barefoot"],
@@ -43,7 +44,7 @@ export function First({ known, again }) {
     </header>
     <${Notes} notes=${known.notes} />
     ${known.trouble && html`<p class="refusal" role="alert">${known.trouble}</p>`}
-    ${!known.trouble && lacks === "person" && html`<${NewPerson} first=${people[0]} done=${done} leave=${leave} />`}
+    ${!known.trouble && lacks === "person" && html`<${NewPerson} first=${people[0]} done=${done} leave=${leave} chart=${adding ? null : () => setAdding("garment")} />`}
     ${!known.trouble && lacks === "garment" && html`<${NewGarment} people=${people} whose=${wearer} done=${() => done()} leave=${leave} />`}
     ${!known.trouble && !lacks && html`<${Wardrobe} known=${known} people=${people} add=${setAdding} begin=${begin} />`}`;
 }
@@ -77,6 +78,7 @@ function Wardrobe({ known, people, add, begin }) {
       <h2 id="patterns">Bought patterns</h2>
       <p class="small">Which size to take, where to blend, and what to lengthen: from the chart on the packet and her lengths.</p>
       <button type="button" onClick=${() => add("size")}>Which size of a bought pattern?</button>
+      <${Charts} unit=${people[0]?.unit ?? "cm"} />
     </section>
     <${Patterns} patterns=${known.patterns ?? []} open=${(file) => add(`pattern ${file}`)} />`;
 }
@@ -90,17 +92,46 @@ function Measuring({ people }) {
     setAsked((now) => ({ ...now, person: person ? value : "", body: person ? now.body : value, unit: person?.unit ?? now.unit }));
   };
   const anybody = [["woman", "any woman"], ["girl", "any girl"], ["boy", "any boy"]];
-  const units = [["cm", "cm"], ["in", "inches"], ["mm", "mm"]];
   return html`<details class="others">
     <summary>A sheet to measure by, to print</summary>
     <p class="answer">
       For <${Pick} label="Whose sheet" value=${asked.person || asked.body} choices=${[...people.map((each) => [each.file, each.name]), ...anybody]} put=${whose} />,
-      in <${Pick} label="Written in" value=${asked.unit} choices=${units} put=${put("unit")} />.
+      in <${Pick} label="Written in" value=${asked.unit} choices=${UNITS} put=${put("unit")} />.
     </p>
     <label class="check"><input type="checkbox" checked=${asked.every} onChange=${(event) => put("every")(event.target.checked)} />
       <span>every length there is, not those alone that most is drawn from</span></label>
     <p class="row"><${Keep} words="Make the sheet" made=${() => ask("sheet", asked)} /></p>
   </details>`;
+}
+
+const UNITS = [["cm", "cm"], ["in", "inches"], ["mm", "mm"]];
+
+/** The charts of sizes that are built in, their lengths in a unit; none until they are told. */
+function useCharts(unit) {
+  const [charts, setCharts] = useState([]);
+  useEffect(() => void ask("charts", { unit }).then((told) => setCharts(told.charts), () => {}), [unit]);
+  return charts;
+}
+
+/** What the sizes of each chart measure, asked for when it is opened. */
+function Charts({ unit: first }) {
+  const [open, setOpen] = useState(false);
+  return html`<details class="others" onToggle=${(event) => setOpen(event.target.open)}>
+    <summary>The charts of sizes, to look at</summary>
+    ${open && html`<${OneChart} first=${first} />`}
+  </details>`;
+}
+
+function OneChart({ first }) {
+  const [unit, setUnit] = useState(first);
+  const [name, setName] = useState("women");
+  const charts = useCharts(unit);
+  const chart = charts.find((each) => each.name === name);
+  return html`<p class="answer">
+      For <${Pick} label="Whose sizes" value=${name} choices=${charts.map((each) => [each.name, each.name])} put=${setName} />,
+      in <${Pick} label="Lengths in" value=${unit} choices=${UNITS} put=${setUnit} />.
+    </p>
+    ${chart && html`<${Told} said=${[chart.table]} id="chart" />`}`;
 }
 
 const addressOf = (garment) => `#${encodeURIComponent(garment.file).replaceAll("%2F", "/")}`;
@@ -145,7 +176,7 @@ function Ending({ wrong, name, ready, leave }) {
     </div>`;
 }
 
-function NewPerson({ first, done, leave }) {
+function NewPerson({ first, done, leave, chart }) {
   const [told, setTold] = useState({ name: "", unit: first?.unit ?? "cm", body: "woman" });
   const [wrong, setWrong] = useState("");
   const put = (key) => (value) => setTold((now) => ({ ...now, [key]: value }));
@@ -174,7 +205,6 @@ function NewPerson({ first, done, leave }) {
   const length = ([key, about]) => html`<${Line} key=${key} id=${`new-${key}`} name=${isChild && key === "bust" ? "chest" : key} about=${about}>
     <span class="filled">${text(key, `new-${key}-about`)}<span class="unit small">${told.unit}</span></span>
   <//>`;
-  const units = [["cm", "cm"], ["in", "inches"], ["mm", "mm"]];
   const bodies = [["woman", "a woman's"], ["girl", "a girl's"], ["boy", "a boy's"]];
   const isChild = told.body !== "woman";
   return html`<section class="plain" aria-labelledby="new-person">
@@ -186,7 +216,7 @@ function NewPerson({ first, done, leave }) {
       <div class="rows">
         <${Line} id="new-name" name="name">${text("name")}<//>
         <${Line} id="new-unit" name="measured in">
-          <${Pick} id="new-unit" value=${told.unit} choices=${units} put=${put("unit")} />
+          <${Pick} id="new-unit" value=${told.unit} choices=${UNITS} put=${put("unit")} />
         <//>
         <${Line} id="new-body" name="whose body it is">
           <${Pick} id="new-body" value=${told.body} choices=${bodies} put=${put("body")} />
@@ -198,17 +228,25 @@ function NewPerson({ first, done, leave }) {
         ${BASICS.map(length)}
       </div>
       <${Ending} wrong=${wrong} name="Begin with these" ready=${ready} leave=${leave} />
+      ${chart && html`<p><button type="button" class="plain" onClick=${chart}>Nobody is measured yet: begin in a size of a chart</button></p>`}
     </form>
   </section>`;
 }
+
+/** What a garment is made to that is for nobody: a size of a chart. */
+const CHART = "chart ";
 
 function NewGarment({ people, whose: asked, done, leave }) {
   const [title, setTitle] = useState("");
   const [kinds, setKinds] = useState([]); // what it may begin as, the first being the usual
   const [kind, setKind] = useState("");
-  const [wearer, setWearer] = useState(asked || (people[0]?.file ?? ""));
+  const charts = useCharts(people[0]?.unit ?? "cm");
+  const [wearer, setWearer] = useState(asked || people[0]?.file || `${CHART}women`);
+  const [sized, setSized] = useState({ size: 0, height: "regular", unit: people[0]?.unit ?? "cm" });
   const [wrong, setWrong] = useState("");
-  const body = people.find(({ file }) => file === wearer)?.body ?? "woman";
+  const chart = charts.find(({ name }) => `${CHART}${name}` === wearer);
+  const size = chart?.sizes.includes(sized.size) ? sized.size : chart?.middle;
+  const body = chart?.body ?? people.find(({ file }) => file === wearer)?.body ?? "woman";
   useEffect(() => {
     let here = true;
     ask("kinds", { body }).then((told) => here && setKinds(told.kinds), () => {});
@@ -220,7 +258,8 @@ function NewGarment({ people, whose: asked, done, leave }) {
   const write = async (event) => {
     event.preventDefault();
     try {
-      const { file } = await begin({ kind: "garment", title: title.trim(), wearer, as: chosen });
+      const whom = chart ? { sizes: { chart: chart.name, size, height: sized.height }, unit: sized.unit } : { wearer };
+      const { file } = await begin({ kind: "garment", title: title.trim(), ...whom, as: chosen });
       location.hash = file;
       done();
     } catch (refusal) {
@@ -237,7 +276,9 @@ function NewGarment({ people, whose: asked, done, leave }) {
     value=${title}
     onInput=${(event) => setTitle(event.target.value)}
   />`;
-  const whose = people.map((each) => [each.file, each.name]);
+  const whose = [...people.map((each) => [each.file, each.name]), ...charts.map(({ name }) => [`${CHART}${name}`, `a size of the chart for ${name}`])];
+  const say = (key) => (value) => setSized((now) => ({ ...now, [key]: value }));
+  const plain = (all) => all.map((each) => [each, String(each)]);
   const one = ({ name, about, also }) => html`<label class="block" key=${`${body} ${name}`}>
     <${Picture} of="kind" name=${name} body=${body} />
     <b><input type="radio" name="kind" checked=${name === chosen} onChange=${() => setKind(name)} /> ${capital(name)}</b>
@@ -248,11 +289,16 @@ function NewGarment({ people, whose: asked, done, leave }) {
     <form onSubmit=${write}>
       <p class="answer">
         It is called ${called}, for${" "}
-        ${people.length ? html`<${Pick} label="For whom" value=${wearer} choices=${whose} put=${setWearer} />` : "nobody yet"}.
+        <${Pick} label="For whom" value=${wearer} choices=${whose} put=${setWearer} />${chart && html`,${" "}
+        size <${Pick} label="Which size" value=${size} choices=${plain(chart.sizes)} put=${(value) => say("size")(Number(value))} />${" "}
+        ${chart.heights.length > 0 && html`<${Pick} label="How tall" value=${sized.height} choices=${plain(chart.heights)} put=${say("height")} />${" "}`}
+        in <${Pick} label="Lengths in" value=${sized.unit} choices=${UNITS} put=${say("unit")} />`}.
       </p>
+      ${chart && html`<details class="others"><summary>What the sizes measure</summary>
+        <${Told} said=${[chart.table]} id="chart" /></details>`}
       <fieldset class="kinds"><legend class="quiet">What it is</legend>${kinds.map(one)}</fieldset>
       <p class="small">Everything about it can be changed afterwards.</p>
-      <${Ending} wrong=${wrong} name="Begin it" ready=${title.trim() && wearer} leave=${leave} />
+      <${Ending} wrong=${wrong} name="Begin it" ready=${title.trim() && (chart || !wearer.startsWith(CHART))} leave=${leave} />
     </form>
   </section>`;
 }

@@ -116,17 +116,21 @@ function Wearer({ part, known, garment }) {
   if (part.chart) return html`<${Sizes} part=${part} garment=${garment} people=${people} />`;
   const change = (event) => {
     const person = people.find((each) => each.file === event.target.value);
-    garment.change([edit("garment", ["wearer"], pathFrom(garment.file, person.file))], `for ${person.name}`);
+    const chart = part.charts[Number(event.target.value.replace("chart ", ""))];
+    if (person) garment.change([edit("garment", ["wearer"], pathFrom(garment.file, person.file))], `for ${person.name}`);
+    else if (chart) garment.change(chart.edits, chart.words);
   };
   const dated = (event) => {
     const day = event.target.value;
     garment.change([edit("person", ["measured"], day)], day ? `measured on ${day}` : "no date");
   };
-  const who = people.length > 1
-    ? html`<select class="fill" aria-label="For whom" value=${file} onChange=${change}>
-        ${people.map((each) => html`<option value=${each.file} selected=${each.file === file}>${each.name}</option>`)}
-      </select>`
-    : html`<b class="hers">${part.name}</b>`;
+  const who = html`<select class="fill" aria-label="For whom" value=${file} onChange=${change}>
+      ${people.map((each) => html`<option value=${each.file} selected=${each.file === file}>${each.name}</option>`)}
+      ${!people.some((each) => each.file === file) && html`<option value=${file} selected>${part.name}</option>`}
+      ${part.charts.length > 0 && html`<optgroup label="nobody: a size of a chart">
+        ${part.charts.map((each, place) => html`<option value=${`chart ${place}`}>${each.words}</option>`)}
+      </optgroup>`}
+    </select>`;
   const day = html`<input class="fill" type="date" aria-label="Measured on" value=${part.measured} onChange=${dated} />`;
   const guessed = html`; <span class="guess">${part.guessed} more were guessed from them</span>`;
   return html`<p class="answer">

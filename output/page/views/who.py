@@ -10,6 +10,7 @@ from output.api.body import BodyRow, body_lengths, length_name, written_lengths
 from output.api.order_options import sizes_had, sizes_to_choose
 from output.api.several_sizes import MOST_SIZES
 from output.api.showing import measurement_for
+from output.api.size_lines import nearest_sizes
 from output.api.wording import length_text
 from output.page.views.data import Data, bare_unit, both_units
 from output.page.views.fields import asked_text, typed_text
@@ -24,6 +25,7 @@ def who(shown: Shown) -> Data:
     name, body, measured, born, unit: as her file says, "" for what it does not; bare: the unit of its plain numbers
     chart:  the sizes of the chart it is made to, where nobody was measured; "" elsewhere
     sizes:  which size it is where, each with its place in the file and what there is to choose from
+    charts: {words, edits}: what makes it in the nearest size of a chart; none where it is so made
     nest:   the sizes that are drawn over each other; choices: all there are; most: so many at once
     anew:   {words, edits}: what stands is kept as measured earlier, so that she can be measured again today; None where
             the file does not say when that was, or it was today
@@ -41,7 +43,7 @@ def who(shown: Shown) -> Data:
     drafted = shown.draft
     wearer = drafted.garment.wearer
     lengths = shown.person.get("measurements")
-    typed: Mapping[str, Any] = lengths if isinstance(lengths, Mapping) else {}
+    typed: Mapping[str, Any] = lengths if isinstance(lengths, Mapping) and not drafted.garment.sizes else {}
     words = written_lengths(typed, wearer.body)
     rows = body_lengths(drafted)
     nest = list(shown.garment.sizes.nest) if shown.garment.sizes else []
@@ -66,6 +68,7 @@ def who(shown: Shown) -> Data:
             }
             for name, word, size in sizes_had(drafted)
         ],
+        "charts": [] if drafted.garment.sizes else _charts(shown, {row.about.key: row.mm for row in rows if row.mm}),
         "nest": nest,
         "choices": list(sizes_to_choose(drafted)),
         "most": MOST_SIZES,
@@ -74,6 +77,20 @@ def who(shown: Shown) -> Data:
         "rows": [_row(row, words.get(row.about.key), typed, shown) for row in rows],
         "out": list(drafted.drawn_out),
     }
+
+
+def _charts(shown: Shown, mm: Mapping[str, float]) -> list[Data]:
+    leave = [{"in": "garment", "do": "remove", "at": [key]} for key in ("wearer",) if key in shown.tables]
+    return [
+        {
+            "words": f"size {' '.join(str(each) for key, each in said.items() if key != 'chart')} for {said['chart']}",
+            "edits": [
+                *leave,
+                *({"in": "garment", "do": "set", "at": ["sizes", key], "value": value} for key, value in said.items()),
+            ],
+        }
+        for said in nearest_sizes(shown.garment.wearer.body, mm)
+    ]
 
 
 def _row(row: BodyRow, word: str | None, typed: Mapping[str, Any], shown: Shown) -> Data:

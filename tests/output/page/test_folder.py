@@ -25,6 +25,51 @@ from tests.output.page.running_page import FERRY, copy_of_examples
 LENGTHS = {"height": 66, "bust": "36 1/2", "waist": 29, "hip": "39,5"}
 
 
+@pytest.mark.parametrize(
+    ("chart", "size", "kind"), [("women", 96, "dress"), ("girls", 104, "child's dress"), ("babies", 72, "romper")]
+)
+def test_a_garment_begun_in_a_size_of_a_chart_is_drafted_in_it(
+    tmp_path: Path, chart: str, size: int, kind: str
+) -> None:
+    folder = Folder.at(tmp_path)
+    asked = {"kind": "garment", "title": "First", "as": kind, "sizes": {"chart": chart, "size": size}}
+    file = begin(folder, listed(folder), asked)
+    state = json.loads(Desk(folder).look(file, {}))
+    assert state["problems"] == []
+    who = state["parts"]["who"]
+    assert who["chart"].startswith(f"size {size}")
+    assert size in who["choices"]
+    assert who["sizes"][0]["at"] == ["sizes", "bust" if chart == "women" else "height"]
+
+
+@pytest.mark.parametrize(
+    "sizes", [{}, {"chart": "men", "size": 92}, {"chart": "women", "size": 93}, {"chart": "women", "size": "92"}]
+)
+def test_a_size_that_is_not_there_begins_nothing(tmp_path: Path, sizes: dict[str, object]) -> None:
+    folder = Folder.at(tmp_path)
+    with pytest.raises(CannotEdit, match="which size it is"):
+        begin(folder, listed(folder), {"kind": "garment", "title": "First", "as": "dress", "sizes": sizes})
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_garment_made_for_somebody_can_be_made_in_the_nearest_size_and_back(tmp_path: Path) -> None:
+    folder = Folder.at(copy_of_examples(tmp_path))
+    desk = Desk(folder)
+    state = json.loads(desk.look(FERRY, {}))
+    before = (tmp_path / FERRY).read_text()
+    [offer] = state["parts"]["who"]["charts"]
+    assert offer["words"] == "size 100 for women"
+    state = json.loads(desk.change(FERRY, "", read_edits(offer["edits"]), "size 100", "", {}))
+    assert state["problems"] == []
+    assert state["parts"]["who"]["chart"] == "size 100"
+    assert state["parts"]["who"]["charts"] == []
+    assert not any(row["hers"] for row in state["parts"]["who"]["rows"])
+    assert next(row["mm"] for row in state["parts"]["who"]["rows"] if row["key"] == "bust_girth") == 1000.0
+    desk.undo(FERRY, {}, again=False)
+    assert (tmp_path / FERRY).read_text() == before
+    desk.close()
+
+
 def test_links_out_of_the_folder_are_not_followed(tmp_path: Path) -> None:
     inside = tmp_path / "inside"
     inside.mkdir()

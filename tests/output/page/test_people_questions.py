@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import subprocess
+import sys
 import tomllib
 from collections.abc import Callable, Iterator
 from pathlib import Path
@@ -37,6 +39,23 @@ def ask(tmp_path: Path) -> Iterator[Ask]:
     answers = people_answers(folder, desk)
     yield lambda address, given: json.loads(answers[address](given))
     desk.close()
+
+
+def test_every_size_of_every_chart_is_shown_with_its_lengths(tmp_path: Path) -> None:
+    answers = people_answers(Folder.at(tmp_path), Desk(Folder.at(tmp_path)))
+    listed = subprocess.run(
+        [sys.executable, "-m", "output.command", "list", "sizes", "--unit", "in", "--json"],
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    charts = json.loads(answers["charts"]({"unit": "in"}))["charts"]
+    rows = [row for chart in charts for row in chart["table"]["rows"]]
+    assert all(len(row) == len(chart["table"]["columns"]) for chart in charts for row in chart["table"]["rows"])
+    assert len(rows) == len(json.loads(listed.stdout)["sizes"])
+    assert [row[0].split(" *")[0] for row in rows] == [
+        f"{chart['name']} {size}" for chart in charts for size in chart["sizes"]
+    ]
 
 
 def test_a_garment_for_several_people(ask: Ask) -> None:

@@ -1,18 +1,30 @@
-"""The size charts, as `trueseam list sizes` shows them."""
+"""The size charts, as `trueseam list sizes` and the page show them."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import Final
+from typing import Any, Final
 
-from drafting.body.charts import CHARTS, beyond_chart, chart_length, chart_named
-from drafting.body.sizes import in_inches
+from drafting.body.charts import CHARTS, HEIGHTS, beyond_chart, chart_length, chart_named, nearest_size
+from drafting.body.sizes import MIDDLE_SIZES, in_inches
+from drafting.body.terms import BodyKind
 from drafting.errors import UnknownName
-from drafting.reading.units import length_text
-from output.report.tables import Column
+from drafting.reading.units import length_text, sentence_in
+from output.api.plain_passage import plain_passage
+from output.report.tables import Column, Row, Table
 
-__all__ = ["ABOVE", "BELOW", "COLUMNS", "SizeLine", "size_lines"]
+__all__ = [
+    "ABOVE",
+    "BELOW",
+    "CHARTS",
+    "COLUMNS",
+    "SizeLine",
+    "chart_to_choose",
+    "nearest_sizes",
+    "size_lines",
+    "sizes_written",
+]
 
 _SHOWN: Final = ("stature", "bust_girth", "upper_chest_girth", "waist_girth", "hip_girth")
 
@@ -65,6 +77,44 @@ def size_lines(unit: str) -> Iterator[SizeLine]:
             plain = (str(size), f"size {size}") if name == CHARTS[0] else ()
             data: dict[str, object] = {"chart": name, "size": size, **found, "remark": remark}
             yield SizeLine((*plain, f"{name} {size}"), (*cells, *texts), data)
+
+
+def chart_to_choose(name: str, unit: str) -> dict[str, Any]:
+    """A chart to look at or to choose a size from, plain values: name, body, sizes, heights, middle, table.
+
+    heights: how tall, of a woman; empty for a child, whose size is its height
+    middle:  a size to begin with
+    table:   its rows, as `plain_passage` gives a table
+    """
+    chart = chart_named(name)
+    rows = tuple(Row(line.cells) for line in size_lines(unit) if line.data["chart"] == name)
+    below = tuple(sentence_in(unit, sentence) for sentence in (ABOVE, *BELOW))
+    middle = MIDDLE_SIZES[chart.body].frame
+    return {
+        "name": name,
+        "body": chart.body,
+        "sizes": list(chart.sizes),
+        "heights": list(HEIGHTS) if chart.body == "woman" else [],
+        "middle": middle if middle in chart.sizes else chart.sizes[-1],
+        "table": plain_passage(Table(f"Sizes for {name}", COLUMNS, rows, below=below)),
+    }
+
+
+def nearest_sizes(body: BodyKind, mm: Mapping[str, float]) -> tuple[dict[str, object], ...]:
+    """For each chart of a kind of body, what `[sizes]` says of the size that is nearest to hers.
+
+    mm: her lengths by their keys, the bust and the height among them
+    """
+    charts = [chart_named(name) for name in CHARTS]
+    fitting = [each for each in charts if each.body == body]
+    return tuple(sizes_written(each.name, nearest_size(mm[each.by], each.by, chart=each.name)) for each in fitting)
+
+
+def sizes_written(chart: str, size: int, height: str = "") -> dict[str, object]:
+    """What stands under `[sizes]` for a size of a chart. height: of a woman, "" for the usual one"""
+    if chart_named(chart).body != "woman":
+        return {"chart": chart, "height": size}
+    return {"chart": chart, "bust": size} | ({"height": height} if height and height != HEIGHTS[1] else {})
 
 
 def _mm(size: int, key: str, chart: str) -> float | None:
