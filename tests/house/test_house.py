@@ -15,6 +15,7 @@ from pathlib import Path
 import pytest
 
 from output import __version__
+from tests.house.parsed import modules
 
 ROOT = Path(__file__).parents[2]
 TOP = {
@@ -46,13 +47,6 @@ def kept() -> tuple[Path, ...]:
 @cache
 def texts() -> tuple[Path, ...]:
     return tuple(path for path in kept() if path.suffix in TEXTS)
-
-
-@cache
-def modules() -> dict[Path, ast.Module]:
-    """Every module of the program, read once for all who look at it."""
-    paths = (path for package in PACKAGES for path in (ROOT / package).rglob("*.py"))
-    return {path: ast.parse(path.read_text(encoding="utf-8")) for path in paths}
 
 
 @cache

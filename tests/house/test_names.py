@@ -9,6 +9,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.house.parsed import modules
+
 _ROOT = Path(__file__).parents[2]
 _READER = "drafting/pattern/old_names.py"  # takes the types of an old file from its names: the one place that may
 _FREE = (
@@ -32,6 +34,10 @@ def _files() -> list[str]:
     return [path for path in found if not path.startswith(_FREE)]
 
 
+def _tree(file: Path) -> ast.Module:
+    return modules().get(file) or ast.parse(file.read_text())
+
+
 @cache
 def _constants(path: str) -> frozenset[str]:
     """The names of a module that stand for words: strings, or groups of them, its own or brought in."""
@@ -39,7 +45,7 @@ def _constants(path: str) -> frozenset[str]:
     if not file.exists():
         return frozenset()
     found: set[str] = set()
-    for node in ast.parse(file.read_text()).body:
+    for node in _tree(file).body:
         if isinstance(node, ast.Assign | ast.AnnAssign) and node.value is not None and _is_words(node.value, found):
             targets = node.targets if isinstance(node, ast.Assign) else [node.target]
             found |= {target.id for target in targets if isinstance(target, ast.Name)}
@@ -83,7 +89,7 @@ def _is_name(node: ast.expr) -> bool:
 def _compared(path: str) -> Iterator[tuple[int, str]]:
     """Where a file goes by a name: line and what stands there."""
     words = _constants(path)
-    for node in ast.walk(ast.parse((_ROOT / path).read_text())):
+    for node in ast.walk(_tree(_ROOT / path)):
         if isinstance(node, ast.Compare):
             sides = [node.left, *node.comparators]
             if any(map(_is_name, sides)) and any(_is_words(side, words) for side in sides):

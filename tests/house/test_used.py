@@ -8,7 +8,8 @@ from collections import Counter
 from collections.abc import Iterator
 
 from output import api
-from tests.house.test_house import ROOT, modules
+from tests.house.parsed import modules
+from tests.house.test_house import ROOT
 
 KEPT: dict[str, str] = {}
 """Names that only tests and tools use, each with the reason why it stands in the program."""

@@ -12,6 +12,7 @@ import pytest
 
 from drafting.alterations import ALTERATIONS
 from drafting.body.terms import MEASUREMENTS
+from tests.house import parsed
 from tests.output.running import ran
 
 Capsys = pytest.CaptureFixture[str]
@@ -70,7 +71,7 @@ def sentences(path: Path) -> tuple[tuple[int, str], ...]:
 
 
 def _sentences(path: Path) -> Iterator[tuple[int, str]]:
-    tree = ast.parse(path.read_text(encoding="utf-8"))
+    tree = parsed.modules()[path]
     silent = {id(part) for node in ast.walk(tree) if isinstance(node, ast.Expr) for part in ast.walk(node)}
     for node in ast.walk(tree):
         if isinstance(node, ast.Expr) and isinstance(node.value, ast.Yield | ast.Call):

@@ -16,7 +16,7 @@ from output import api
 from output.api import Cloth, Draft, Garment, Lengthen, Paper, alter, block, check, draft, part, person, size_choice
 
 ODA = person({"height": 1680, "bust": 920, "waist": 740, "hip": 990}, name="Oda")
-SKIRT = draft(Garment("Quay skirt", ODA, [block("skirt", length=600)]))  # type: ignore[arg-type]
+SKIRT = draft(Garment("Quay skirt", ODA, [block("skirt", length=600)], paper=Paper("A0")))  # type: ignore[arg-type]
 PIM = person(
     {"height": 1120, "chest": 580, "waist": 540, "hip": 600},
     body="girl",
@@ -88,7 +88,7 @@ RIGHT: dict[str, dict[str, object]] = {
     "read_person": {"source": Path("nowhere.toml"), "place": "nowhere.toml"},
     "report": {"drafted": SKIRT},
     "sewing": {"drafted": SKIRT},
-    "sheets": {"drafted": SKIRT, "paper": "A4"},
+    "sheets": {"drafted": SKIRT, "paper": "A0"},
     "size_choice": {"chart": "women", "who": ODA, "kind": "dress", "cloth": None, "fit": None},
     "size_data": {"choice": CHOICE},
     "size_page": {"choice": CHOICE},
