@@ -40,6 +40,7 @@ class Stage(IntEnum):
     SLEEVES = auto()
     ARMHOLES = auto()
     LINING = auto()
+    OVER_LINING = auto()
     TUCKS = auto()
     HEMS = auto()
     BUTTONS = auto()

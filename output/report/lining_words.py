@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from drafting.pattern import MIDDLE_SEAMS, PieceKind, Place, edges_at
+from drafting.pattern import MIDDLE_SEAMS, EdgeRef, PieceKind, Place, edges_at
 from output.report.step_text import StepText, StepWords, listed
 
 __all__ = ["line_words", "lining_hem_words", "make_lining_words"]
@@ -42,19 +42,26 @@ def line_words(text: StepText) -> StepWords:
     """A lining sewn into its garment."""
     seams = [text.pattern.seam(name) for name in text.step.seams]
     to_facing = any(text.kind(ref.piece) is PieceKind.FACING for seam in seams for ref in (*seam.a, *seam.b))
-    to_neck = any(_place(text, seam.b[0].piece, seam.b[0].edge) is Place.NECK for seam in seams)
+    bound = {(ref.piece, ref.edge) for ref in _bound_with_it(text)}
+    free = {_place(text, ref.piece, ref.edge) for seam in seams for ref in seam.b if (ref.piece, ref.edge) not in bound}
     sentences = ["Put the lining into the garment wrong side to wrong side, seam on seam."]
     if to_facing:
         sentences.append(
             "Lay its edge on the free edge of the facings, right sides together, shoulder seam on shoulder seam, and "
             f"sew {text.allowance()}; press toward the lining."
         )
-    if to_neck:
+    if bound:
+        where = listed(dict.fromkeys(str(_place(text, *each)) for each in sorted(bound)))
+        sentences.append(
+            f"At the {where} cut its allowance off along the sewing line, lay its edge level with that of the garment, "
+            "and tack the two together: the binding takes in both."
+        )
+    if Place.NECK in free:
         sentences.append(
             f"Sew it to the neck, right sides together, {text.allowance()}; snip the curve, turn, and press so that "
             "the lining lies a hair inside the edge."
         )
-    if any(_place(text, seam.b[0].piece, seam.b[0].edge) is Place.ARMHOLE for seam in seams):
+    if Place.ARMHOLE in free:
         sentences.append("Turn the edges of its armholes in and sew them to those of the garment by hand.")
     loose = {_place(text, ref.piece, ref.edge) for ref in text.step.edges}
     if loose & {Place.WAIST, Place.ARMHOLE}:
@@ -63,6 +70,21 @@ def line_words(text: StepText) -> StepWords:
     if any(text.pattern.piece(ref.piece).edge(ref.edge).role == "opening" for ref in text.step.edges):
         sentences.append("Along the opening turn its edge in and sew it down by hand, clear of the teeth of the zip.")
     return StepWords("Sew the lining in", tuple(sentences))
+
+
+def _bound_with_it(text: StepText) -> Iterator[EdgeRef]:
+    """The edges of the garment that a strip binds together with the lining."""
+    bound = [
+        seam.a
+        for seam in text.pattern.seams
+        if any(text.kind(ref.piece) is PieceKind.BINDING for ref in seam.b) and not any(_allowance(text, seam.a))
+    ]
+    lined = {(ref.piece, ref.edge) for name in text.step.seams for ref in text.pattern.seam(name).b}
+    yield from (ref for run in bound for ref in run if (ref.piece, ref.edge) in lined)
+
+
+def _allowance(text: StepText, refs: Iterable[EdgeRef]) -> Iterator[float]:
+    return (text.pattern.piece(ref.piece).edge(ref.edge).allowance for ref in refs)
 
 
 def lining_hem_words(text: StepText) -> StepWords:

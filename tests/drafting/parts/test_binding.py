@@ -13,7 +13,7 @@ from drafting.pattern import Pattern, PieceKind, Place, Role, edges_at, walk
 from drafting.pattern.bias import BOUND, DOUBLE, FACED, bias_cloth, bound_shorter, cut_share, strip_share, strip_width
 from drafting.pattern.neck_band import TURNING
 from drafting.reading.options import Value
-from drafting.sewing import sewing_order
+from drafting.sewing import Act, sewing_order
 from output.report.sewing_words import step_words
 from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import sized
@@ -151,3 +151,14 @@ def test_the_strip_is_sewn_in_one_step_and_no_tape_is_bought() -> None:
     steps = [step for step in sewing_order(pattern) if "neck binding" in step.pieces]
     assert len(steps) == 1
     assert len(steps[0].seams) == 4
+
+
+def test_a_lining_lies_in_before_the_neck_is_bound_over_it() -> None:
+    pattern = with_part(bound("neck binding", "bodice"), part_of(find_part("lining"), {}))
+    steps = sewing_order(pattern)
+    assert not_sewable(pattern, steps) == []
+    lined = next(step for step in steps if step.act is Act.LINE)
+    assert steps.index(lined) < next(k for k, step in enumerate(steps) if "neck binding" in step.pieces)
+    words = " ".join(step_words(pattern, lined, "cm").sentences)
+    assert "the binding takes in both" in words
+    assert "Sew it to the neck" not in words
