@@ -118,7 +118,8 @@ def _pairs(check: Check, seam: Seam, *parts: Piece | Step) -> Iterator[Result]:
     one_sided_steps = one_sided(seam, held)
     pairs = sorted(walked.notches, key=lambda pair: (pair.along_b or 0.0, pair.along_a or 0.0))
     for count, pair in enumerate(pairs):
-        place = "first" if count == 0 else "last" if count == len(pairs) - 1 else "between"
+        is_first, is_last = count == 0, count == len(pairs) - 1
+        place = "last" if is_last else "first" if is_first else "between"
         yield _pair_result(check, pattern, seam, pair, place, walked, one_sided_steps)
 
 
@@ -151,7 +152,7 @@ def _pair_result(
         # the same pair measured from the far end is off by what the whole seam takes up less
         ways.append(off - taken_up)
     off = min(ways, key=abs)
-    if seam.ease.low == seam.ease.high or place in ("first", "last"):
+    if seam.ease.low == seam.ease.high or place != "between":
         low = high = 0.0
     else:
         low, high = min(0.0, taken_up), max(0.0, taken_up)

@@ -22,6 +22,7 @@ from drafting.pattern import (
     Piece,
     PieceKind,
     Place,
+    Role,
     Seam,
     edges_at,
     pieces_of,
@@ -35,6 +36,7 @@ __all__ = [
     "meets_as_sewn",
     "neck_point",
     "seams_that_stay",
+    "sewn_half",
     "spot_at_level",
     "spot_from_shoulder",
 ]
@@ -54,6 +56,16 @@ def bodice_half(step: str, pattern: Pattern, half: Half) -> Piece:
         told = "is cut in two above already" if found else "is not there"
         raise StepRefused(step, f"it asks for one {half} of a bodice, whole from neck to armhole: the {half} {told}")
     return whole[0]
+
+
+def sewn_half(step: str, pattern: Pattern, half: Half) -> Piece:
+    """The same, its shoulder sewn to the other half as well. Raises StepRefused where that is open or lapped."""
+    piece = bodice_half(step, pattern, half)
+    beside = {each.place for edge in edges_at(piece, Place.ARMHOLE) for each in piece.beside(edge.name)}
+    if Place.SHOULDER not in beside or any(edge.role is Role.OPENING for edge in edges_at(piece, Place.SHOULDER)):
+        told = f'the shoulder of "{piece.name}" is open, and the sleeve is to be cut or dropped with it'
+        raise StepRefused(step, f'{told}: take another opening in the block, opening = "back slit"')
+    return piece
 
 
 def neck_point(step: str, piece: Piece) -> Point:

@@ -21,7 +21,7 @@ from drafting.alterations.promises import finer_length, length_changes, surplus_
 from drafting.alterations.refusing import refusing
 from drafting.alterations.sleeve.recut_cap import with_cap
 from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, cap_height, find_set_in, set_in
-from drafting.alterations.styles.bodice_halves import bodice_half
+from drafting.alterations.styles.bodice_halves import sewn_half
 from drafting.alterations.techniques.marks.seam_ease import with_ease
 from drafting.alterations.techniques.redrawing.fair_armhole import accept_bend, drawn_past, ends_of, held_at
 from drafting.alterations.whole_garment.lengthen import Lengthen
@@ -77,7 +77,7 @@ class DroppedShoulder(Alteration):
         sleeve = find_set_in(self.name, pattern, SLEEVE)
         _accept(self, sleeve)
         with refusing(self.name):
-            halves = [_dropped(bodice_half(self.name, pattern, half), self.by) for half in Half]
+            halves = [_dropped(sewn_half(self.name, pattern, half), self.by) for half in Half]
             pattern = with_pieces(pattern, *halves)
             pattern = _flatter(pattern, sleeve, self.by)
         return Lengthen(sleeve.piece.name, -self.by).apply(pattern)
@@ -86,7 +86,7 @@ class DroppedShoulder(Alteration):
         sleeve = find_set_in(self.name, pattern, SLEEVE)
         _accept(self, sleeve)
         for half in Half:
-            piece = bodice_half(self.name, pattern, half)
+            piece = sewn_half(self.name, pattern, half)
             yield length_changes(piece, _shoulder_end(piece).name, self.by)
             yield length_changes(piece, hole_of(piece).side.name, -0.5 * self.by)
         name = sleeve.piece.name

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from drafting.alterations.sleeve.set_in_sleeve import SetIn
-from drafting.alterations.styles.bodice_halves import bodice_half
+from drafting.alterations.styles.bodice_halves import sewn_half
 from drafting.alterations.styles.kimono_half import Arm, Body, Drawn
 from drafting.alterations.techniques.cutting.clip_marks import holds
 from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut, made_of, notches_on, whole_edge
@@ -65,7 +65,7 @@ from drafting.pattern import (
 __all__ = ["BodyHalf", "HalfMade", "gusset_piece", "half_of_body", "joined_up", "measures_reach", "with_sleeve"]
 
 _NOTCH: Final = 150.0
-"""mm from the wrist that the seams of the sleeve are notched (ours)."""
+"""mm from the wrist that the seams of the sleeve are notched, those of a short one half way (ours)."""
 
 _SLIT: Final = 6.0
 """mm of allowance beside a slit, where it is more elsewhere: it runs out to nothing at its point (common practice)."""
@@ -90,7 +90,7 @@ class BodyHalf:
 
 def half_of_body(step: str, pattern: Pattern, half: Half, sleeve: SetIn) -> BodyHalf:
     """A front or a back with its half of the sleeve. Raises StepRefused where a dart parts its armhole or its side."""
-    piece = bodice_half(step, pattern, half)
+    piece = sewn_half(step, pattern, half)
     armholes, sides = edges_at(piece, Place.ARMHOLE), edges_at(piece, Place.SIDE)
     if len(armholes) != 1 or len(sides) != 1:
         raise StepRefused(step, f'a dart parts the armhole or the side seam of "{piece.name}": move it first')
@@ -226,7 +226,7 @@ def _notch_of(edge: Edge, fresh: Sequence[Edge], half: Half) -> Notch:
     """The notch of a seam of the sleeve, so far from the wrist."""
     (hem,) = (each for each in fresh if each.place is Place.WRIST)
     at_start = edge.start.near(hem.start) or edge.start.near(hem.end)
-    station = Station(edge.name, _NOTCH, "start" if at_start else "end")
+    station = Station(edge.name, min(_NOTCH, 0.5 * edge.length), "start" if at_start else "end")
     return Notch(f"{half} {edge.name} notch", station, "double" if half is Half.BACK else "single", NotchMark.BALANCE)
 
 

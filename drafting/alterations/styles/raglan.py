@@ -18,10 +18,10 @@ from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, find_set_in
 from drafting.alterations.styles.bodice_halves import (
-    bodice_half,
     lengths_along_kept,
     meets_as_sewn,
     seams_that_stay,
+    sewn_half,
     spot_from_shoulder,
 )
 from drafting.alterations.styles.raglan_sleeve import laid_apart, laid_together, neck_point_of, shoulder_legs
@@ -96,7 +96,7 @@ class Raglan(Alteration):
         sleeve = find_set_in(self.name, pattern, SLEEVE)
         parts, bodies = {}, {}
         for half in Half:
-            piece = bodice_half(self.name, pattern, half)
+            piece = sewn_half(self.name, pattern, half)
             before = {each.name for each in pattern.pieces}
             pattern = cut_across(pattern, piece.name, self._line(piece, half))
             parts[half] = next(each for each in pattern.pieces if each.name not in before)

@@ -15,10 +15,10 @@ from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, find_set_in
 from drafting.alterations.styles.bodice_halves import (
-    bodice_half,
     lengths_along_kept,
     meets_as_sewn,
     seams_that_stay,
+    sewn_half,
     spot_from_shoulder,
 )
 from drafting.alterations.styles.sleeve_head import LaidOn, with_corners_meant, with_head
@@ -68,7 +68,7 @@ class Saddle(Alteration):
         sleeve = find_set_in(self.name, pattern, SLEEVE)
         strips, bodies = {}, {}
         for half, wide in ((Half.FRONT, self.front), (Half.BACK, self.back)):
-            piece = bodice_half(self.name, pattern, half)
+            piece = sewn_half(self.name, pattern, half)
             before = {each.name for each in pattern.pieces}
             pattern = cut_across(pattern, piece.name, _line(self.name, piece, half, wide))
             strips[half] = next(each for each in pattern.pieces if each.name not in before)

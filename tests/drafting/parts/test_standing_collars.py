@@ -119,6 +119,13 @@ def test_a_turn_over_collar_with_more_stand_is_straighter() -> None:
     assert drops[-1] > 0.0
 
 
+def test_a_sailor_collar_that_would_cross_its_neck_is_answered_with_the_least_width() -> None:
+    with pytest.raises(NotAPattern, match=r"mm is the least width") as refused:
+        drawn("sailor collar", sized(92), width=20.0)
+    least = float(refused.value.reason.rpartition(":")[2].split()[0])
+    assert drawn("sailor collar", sized(92), width=least).piece("collar")
+
+
 def test_a_sailor_collar_runs_from_its_depth_behind_to_the_point_of_the_v() -> None:
     pattern = apply_step(sized(92), Neckline(depth=80.0, shape="V"))
     collar = drawn("sailor collar", pattern, depth=150.0, width=90.0).piece("collar")

@@ -7,7 +7,18 @@ import math
 import pytest
 from shapely.geometry import Polygon
 
-from drafting.alterations import ALTERATIONS, Kimono, Lengthen, TakeIn, apply_step
+from drafting.alterations import (
+    ALTERATIONS,
+    Alteration,
+    BackWidth,
+    DroppedShoulder,
+    Kimono,
+    Lengthen,
+    Raglan,
+    Saddle,
+    TakeIn,
+    apply_step,
+)
 from drafting.alterations.styles.kimono import gusset_side, lift_of
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
@@ -17,10 +28,12 @@ from drafting.pattern import Pattern, Piece, PieceKind, Place, edges_at, finishe
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.seam_ends import sewn
 from drafting.sewing import sewing_order
+from tests.blocks.child.test_child_block import drafted as drafted_child
 from tests.drafting.alterations.styles.test_raglan import drafted
 from tests.drafting.dress import dress
 from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import sized
+from tests.sweep_children import children
 
 BODIES = (dress, lambda: sized(84), lambda: sized(100))
 
@@ -100,6 +113,20 @@ def test_of_a_sleeve_made_longer_and_a_bodice_taken_in_a_kimono_is_made_with_clo
                 for line in (piece.outline, cutting_line(piece, sewn(after)[piece.name]))
             )
             assert sewing.difference(cut.buffer(0.1)).area == pytest.approx(0.0, abs=1.0), (piece.name, step)
+
+
+def test_the_notches_down_the_arm_meet_beyond_an_eased_shoulder_and_on_a_short_sleeve() -> None:
+    for step in (BackWidth(amount=10.0, into="ease"), Lengthen("sleeve", -350.0, hem="as tapered")):
+        after = apply_step(apply_step(dress(), step), Kimono())
+        assert {r.verdict for r in run_checks(after) if r.check == "notches"} == {Verdict.PASS}, step
+
+
+@pytest.mark.parametrize("opening", ["lapped shoulder", "button shoulder"])
+@pytest.mark.parametrize("step", [Kimono(), Raglan(), Saddle(), DroppedShoulder(by=10.0)])
+def test_with_an_open_shoulder_a_sleeve_is_not_cut_in_one_and_that_is_said(opening: str, step: Alteration) -> None:
+    baby = drafted_child(children()[0], "child's bodice", "child's sleeve", opening=opening)
+    with pytest.raises(StepRefused, match=r"(is open, and the sleeve|shoulder)"):
+        apply_step(baby, step)
 
 
 def test_side_and_underarm_are_sewn_in_one_and_the_gusset_has_its_steps() -> None:
