@@ -97,12 +97,13 @@ def _cords(child: ChildWearer, height: float) -> tuple[str, tuple[str, ...]]:
         more.append(
             "Europe, EN 14682 (as its text of 2007 is summed up; that of 2014 is in force): "
             + (
-                "under seven, or up to 134 cm, no cord at hood, neck or upper chest, and no ties behind the neck"
+                "under seven, or up to 134 cm (52 3/4 in), no cord at hood, neck or upper chest, and no ties behind "
+                "the neck"
                 if young
-                else "at hood and neck no cord with free ends, and no loop of more than 150 mm round"
+                else "at hood and neck no cord with free ends, and no loop of more than 150 mm (5 7/8 in) round"
             )
-            + "; at waist and hem each end at most 140 mm beyond its channel when that lies flat and open; nothing "
-            "that ties at the back; a sash counts too."
+            + "; at waist and hem each end at most 140 mm (5 1/2 in) beyond its channel when that lies flat and open; "
+            "nothing that ties at the back; a sash counts too."
         )
     if _lives(child, "US"):
         more.append(
@@ -124,7 +125,7 @@ def _small_parts(child: ChildWearer) -> tuple[str, tuple[str, ...]]:
     if _lives(child, "US"):
         more.append(
             "United States, 16 CFR 1501: a small part is what goes wholly, not pressed together, into a tube 1 1/4 in "
-            "across and 1 to 2 1/4 in deep; cloth, yarn and elastic are none."
+            "(31.7 mm) across and 1 to 2 1/4 in (25.4 to 57.1 mm) deep; cloth, yarn and elastic are none."
         )
     if _lives(child, "EU") or _lives(child, "UK"):
         more.append("Europe: EN 71-1 has the test that toys are held to.")
@@ -144,6 +145,7 @@ def _nightwear(child: ChildWearer) -> tuple[str, tuple[str, ...]]:
     if _lives(child, "US"):
         more.append(
             "United States, 16 CFR 1615 and 1616: the cloth goes out by itself in the test, or the garment fits as "
-            "closely as its figures say; exempt are, to 9 months, one piece up to 64.8 cm long or two up to 40 cm."
+            "closely as its figures say; exempt are, to 9 months, one piece up to 25.75 in (64.8 cm) long or two up to "
+            "15.75 in (40 cm)."
         )
     return short, tuple(more)

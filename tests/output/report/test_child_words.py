@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from drafting.alterations import Opening, Wrap, apply_step
@@ -68,6 +69,10 @@ def test_figures_stand_for_where_the_child_lives_and_for_everywhere_where_that_i
     assert "75 mm" in here["US"]["cords"]
     assert "1 1/4 in" in here["US"]["small parts"]
     assert "EN 14682" not in here["US"]["cords"]
+    for told in (here[""]["cords"], here["EU"]["cords"], here[""]["nightwear"]):
+        figures = re.findall(r"\d [cm]m\b.{5}", told)  # of every length in both units, as the report may be in inches
+        assert figures
+        assert all(" (" in each or ")" in each for each in figures)
     for what in ("140 mm", "75 mm"):
         assert what in here[""]["cords"]
         assert what not in here["elsewhere"]["cords"]
@@ -76,7 +81,7 @@ def test_figures_stand_for_where_the_child_lives_and_for_everywhere_where_that_i
 def test_what_is_told_goes_by_age_and_height() -> None:
     young, old, tall = _child(60, "EU"), _child(140, "EU", 1500.0), _child(None, "EU", 1500.0)
     assert "up to 134 cm" in _told(young)["cords"]
-    assert "150 mm round" in _told(old)["cords"]
+    assert "150 mm (5 7/8 in) round" in _told(old)["cords"]
     assert "up to 134 cm" in _told(tall)["cords"]  # the age is not known
     assert _told(_child(35, "EU"))["small parts"].startswith("Under three")
     assert _told(_child(36, "EU"))["small parts"].startswith("Sew every button")
