@@ -40,7 +40,7 @@ def join_words(text: StepText) -> StepWords:
         )
     sentences = [_laid(text)]
     sentences += fullness_words(text)
-    sentences.append(f"Sew {text.allowance()}.{_left_open(text)}{round_pocket(text)}")
+    sentences.append(f"Sew {text.allowance()}.{_left_open(text)}{round_pocket(text)}{_godet_waits(text)}")
     sentences += taped(text)
     sentences += _after(text)
     return StepWords(_join_title(text), tuple(sentences))
@@ -188,13 +188,13 @@ def _after(text: StepText) -> Iterator[str]:
         yield "Neaten the edges together and press them to the side that is not gathered."
     elif place is Place.PRINCESS:
         yield (
-            "Where the seam is curved, snip the edge that curves inward every finger’s width, not into the stitching. "
-            "Press open over a rolled towel."
+            "Neaten the edges. Where the seam is curved, snip the edge that curves inward every "
+            "finger’s width, not into the stitching. Press open over a rolled towel."
         )
     elif place is Place.GODET:
         yield (
             "Sew from the hem up and end exactly at the point, where the seam above ends: one stitch more makes a "
-            "pucker there. Press the edges away from the godet."
+            "pucker there. Neaten the edges together and press them away from the godet."
         )
     elif place is Place.YOKE and any(has_inner_layer(text.pattern.piece(name)) for name in text.step.pieces):
         yield "Press the edges up, into the band: its inner layer covers them later."
@@ -218,6 +218,22 @@ def _after(text: StepText) -> Iterator[str]:
         yield _neatened(text, " over a rolled towel")
     else:
         yield _neatened(text)
+
+
+def _godet_waits(text: StepText) -> str:
+    """Where a seam stops above a godet that is set in later; "" where there is none."""
+    pattern = text.pattern
+    set_in = {
+        (ref.piece, ref.edge)
+        for seam in pattern.seams
+        if any(pattern.piece(ref.piece).edge(ref.edge).place is Place.GODET for ref in seam.b)
+        for ref in seam.a
+    }
+    refs = [ref for name in text.step.seams for ref in pattern.seam(name).a]
+    beside = {(ref.piece, edge.name) for ref in refs for edge in pattern.piece(ref.piece).beside(ref.edge)}
+    if not beside & set_in:
+        return ""
+    return " Stop at the point of the godet and secure the stitching: below it the seam stays open for that."
 
 
 def _is_cut_twice(text: StepText, name: str) -> bool:

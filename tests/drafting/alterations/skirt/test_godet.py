@@ -14,6 +14,8 @@ from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.pattern import Pattern, Place, Role, edges_at
 from drafting.reading.options import Value
+from drafting.sewing import sewing_order
+from output.report.sewing_words import step_words
 from tests.bodies import women
 
 
@@ -52,6 +54,16 @@ def test_a_godet_fits_the_seam_it_is_set_into(block: str, at: str, count: int, w
         ]
         assert all(one == pytest.approx(other, abs=1e-5) for one, other in lengths)
         assert len(lengths) == 2
+
+
+@pytest.mark.parametrize(("block", "at"), [("skirt", "side seam"), ("gored skirt", "gore seam")])
+def test_the_seam_above_a_godet_is_said_to_stop_at_its_point(block: str, at: str) -> None:
+    pattern = made(block, at=at)
+    told = {step.place: " ".join(step_words(pattern, step, "cm").sentences) for step in sewing_order(pattern)}
+    above = told[Place.SIDE if at == "side seam" else Place.PRINCESS]
+    assert "Stop at the point of the godet" in above
+    assert "Neaten the edges" in above
+    assert "Neaten" in told[Place.GODET]
 
 
 def test_at_the_centre_back_half_a_godet_lies_on_the_fold() -> None:
