@@ -34,6 +34,8 @@ def look_at_stretched(_check: Check, pattern: Pattern) -> Iterator[Look]:
             found = True
             band = next((part for part in own if seam.b[0].piece in part.pieces), None)
             stretch = max(pattern.stretch, own[band] if band else 0.0)
+            if stretch <= 0.0:  # read from a drawing, which says nothing of the cloth: it cannot be judged
+                continue
             pieces = [pattern.piece(name) for name in dict.fromkeys(ref.piece for ref in (*seam.a, *seam.b))]
             yield look(_band_reaches, seam, stretch, band is not None, *pieces)
     for casing in casings(pattern):

@@ -14,7 +14,7 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import Final
 
-from drafting.geometry import Curve, Line, Point, Vec, cut_run, lerp, run_length
+from drafting.geometry import Curve, Line, Point, Vec, cut_run, end_tangents, fair, lerp, run_length
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.parts.collars.neck_line import STAND_NECK, NeckLine, NeckPart
 from drafting.parts.drawn import Drawn
@@ -160,14 +160,33 @@ def edge_allowance(line: NeckLine) -> float:
     return min(_EDGE, neck_allowance(line))
 
 
+_SLIVER: Final = 1.0
+"""mm: a curve shorter than that is the end of one that was cut (ours)."""
+
+
 def neck_edges(run: Sequence[Curve], parts: Sequence[NeckPart], allowance: float) -> list[Edge]:
     """The neck of a collar parted as that of the garment is, in the order of the run."""
     whole, long = sum(part.length for part in parts), run_length(run)
     rest, edges = tuple(run), []
     for part in parts[:-1]:
         piece, rest = cut_run(rest, part.length / whole * long)
-        edges.append(Edge(part.name, piece, Role.SEAM, allowance, Place.NECK))
-    return [*edges, Edge(parts[-1].name, rest, Role.SEAM, allowance, Place.NECK)]
+        edges.append(Edge(part.name, _without_slivers(piece), Role.SEAM, allowance, Place.NECK))
+    return [*edges, Edge(parts[-1].name, _without_slivers(rest), Role.SEAM, allowance, Place.NECK)]
+
+
+def _without_slivers(run: tuple[Curve, ...]) -> tuple[Curve, ...]:
+    """The run, what the cut left of a curve at either end drawn in one with the next: in a file with hundredths of a
+    millimetre a curve a tenth long would bend as it happens.
+    """
+    if len(run) > 1 and run_length(run[:1]) < _SLIVER:
+        run = (_in_one(run[0], run[1]), *run[2:])
+    if len(run) > 1 and run_length(run[-1:]) < _SLIVER:
+        run = (*run[:-2], _in_one(run[-2], run[-1]))
+    return run
+
+
+def _in_one(one: Curve, other: Curve) -> Curve:
+    return fair(one.start, end_tangents(one)[0], other.end, end_tangents(other)[1])
 
 
 def centre_edge(start: Point, end: Point, allowance: float, *, ends: bool, name: str = "centre back") -> Edge:

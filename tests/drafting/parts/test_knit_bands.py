@@ -289,3 +289,8 @@ def test_a_childs_sweatshirt_has_a_band_at_its_hem() -> None:
     made = draft(garment, prepare(garment))
     assert "hem band" in {piece.name for piece in made.pieces}
     assert find_part("hem band").fits(block.sites)
+
+
+def test_a_band_of_a_drawing_that_says_nothing_of_its_cloth_is_not_judged() -> None:
+    drawing = replace(banded("wrist band"), stretch=0.0, derived=())
+    assert {r.verdict for r in run_checks(drawing) if r.code == "stretch-enough"} == {Verdict.NOTHING}

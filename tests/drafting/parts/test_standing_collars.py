@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from functools import cache
+from types import SimpleNamespace
 
 import pytest
 
 from drafting.alterations import Neckline, Opening, apply_step
 from drafting.errors import NotAPattern
-from drafting.geometry import distance
+from drafting.geometry import Point, arc, distance, run_length
 from drafting.parts.collars.leaning import Ring, ring_of_rise, ring_of_top
 from drafting.parts.collars.shirt_collar import ring_over
-from drafting.parts.collars.two_layers import MOST_TURN, turn_of_cloth
+from drafting.parts.collars.two_layers import MOST_TURN, neck_edges, turn_of_cloth
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Landmark, NotchMark, Pattern, Piece, PieceKind, Place, edges_at, pieces_of, points_at, walk
 from tests.drafting.dresses import dresses, failed
@@ -176,3 +177,13 @@ def test_the_largest_turn_that_can_be_asked_for_can_be_sewn(name: str) -> None:
     pattern = drawn(name, buttoned(), turn=MOST_TURN)
     assert not [each for each in failed(pattern) if "collar" in each.where]
     assert turn_of_cloth(6.0) == MOST_TURN
+
+
+def test_a_neck_parted_beside_the_joint_of_two_curves_leaves_no_sliver() -> None:
+    # read from a file with hundredths of a millimetre, a curve a tenth long bends as it happens
+    whole = tuple(curve for k in range(20) for curve in arc(Point(0.0, 0.0), 60.0, 0.1 * k, 0.1))
+    cut = run_length(whole[:1]) - 0.1
+    parts = [SimpleNamespace(name="front", length=cut), SimpleNamespace(name="back", length=run_length(whole) - cut)]
+    made = neck_edges(whole, parts, 6.0)  # type: ignore[arg-type]
+    assert min(run_length((curve,)) for edge in made for curve in edge.curves) > 1.0
+    assert sum(edge.length for edge in made) == pytest.approx(run_length(whole), abs=0.01)
