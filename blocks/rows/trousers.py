@@ -10,6 +10,7 @@ from blocks.rows.asked import darts_asked, darts_option, length_asked
 from blocks.shared.waist_darts import DARTS
 from blocks.trousers.draft import ENDS, FASTENINGS, LEGS, Asked, draft_trousers
 from blocks.trousers.pieces import BACK, FRONT, MOST_SHORT
+from drafting.errors import CannotDraft
 from drafting.pattern import BodyPart, Place, Site
 from drafting.reading.options import Option
 
@@ -23,6 +24,13 @@ def _draft_trousers(order: Order) -> Drafted:
     options = order.options
     short, at_waist = length_asked(options, "inseam_ease"), length_asked(options, "ease_at_waist")
     fastening = options.get("fastening")
+    if fastening == "side" and order.waist is not None:
+        raise CannotDraft(
+            (),
+            "Trousers below a bodice open where the bodice does, at the centre back: a second one at the side leaves "
+            'the waist seam closed between them. Leave out fastening = "side" in the block; to open both at the side, '
+            'add alter = "opening", at = "side".',
+        )
     asked = Asked(
         str(options.get("leg") or LEGS[0]),
         str(options.get("ends") or ENDS[0]),

@@ -99,7 +99,8 @@ def _turned(check: Check, piece: str, edge: Edge) -> Iterator[Result]:
     )
     remedies: list[Remedy] = []
     on = Setting("piece", piece)
-    lies = math.floor(most / abs(bends)) if abs(more) > most else math.inf
+    # in inches it is told to a sixteenth: that may be 0.8 mm more
+    lies = math.floor(most / abs(bends) - 0.8) if abs(more) > most else math.inf
     if edge.role is Role.OPENING:
         remedy += f" Turn in only {lies:.0f} mm of it, or snip the allowance so that it spreads."
     elif lies < math.inf:
