@@ -7,6 +7,7 @@ above (common practice).
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import accumulate
@@ -27,6 +28,7 @@ _OPEN_MORE: Final = 30.0  # mm that the opening is longer than the hip asks for 
 _BELOW_OPENING: Final = 20.0  # mm of the first tier below the opening
 _LEAST_HIGH: Final = 60.0  # mm (ours)
 _MOST_PANELS: Final = 12
+_MARKED: Final = 450.0  # mm of the edge gathered to between two notches at the most (ours: a quarter of a wide tier)
 _CLEAR: Final = 12.0  # mm between what is marked
 
 
@@ -66,8 +68,8 @@ def draft_tiered_skirt(order: Order, *, long: float, tiers: int, ratio: float, g
         tier = _Tier(k + 1, widths[k], heights[k], begins[k], last=k == tiers - 1)
         rows.append(
             (
-                _quarter(asked, tier, Half.FRONT, asked.waist.front),
-                _quarter(asked, tier, Half.BACK, asked.waist.back),
+                _quarter(asked, tier, ratio, Half.FRONT, asked.waist.front),
+                _quarter(asked, tier, ratio, Half.BACK, asked.waist.back),
             )
         )
     return drafted_of(
@@ -100,15 +102,15 @@ def _heights(order: Order, asked: Asked, shares: Sequence[float]) -> tuple[tuple
     return heights, replace(asked, opened=opened)
 
 
-def _quarter(asked: Asked, tier: _Tier, half: Half, waist: WaistHalf) -> Quarter:
-    """A front or a back quarter of a tier, in as many parts as the cloth asks for."""
+def _quarter(asked: Asked, tier: _Tier, ratio: float, half: Half, waist: WaistHalf) -> Quarter:
+    """A front or a back quarter of a tier, in as many parts as the cloth asks for; ratio: over the tier above."""
     wide = tier.wide * waist.length / asked.round_waist
     opened = asked.opened if tier.number == 1 and half is Half.BACK else 0.0
 
     def drawn(count: int, on_fold: bool) -> Quarter:
-        middle: list[float | None] = [None] * count
-        middle[count // 2] = 0.5 * wide / count if count % 2 else 0.0
-        panels = tuple(_panel(asked, tier, wide / count, at) for at in middle)
+        above = _marks(f"tier {tier.number} notch", wide, wide / ratio, count) if tier.number > 1 else [()] * count
+        below = _marks(f"tier {tier.number + 1} notch", wide, wide, count) if not tier.last else [()] * count
+        panels = tuple(_panel(asked, tier, wide / count, *marks) for marks in zip(above, below, strict=True))
         return Quarter(
             half,
             panels,
@@ -125,8 +127,25 @@ def _quarter(asked: Asked, tier: _Tier, half: Half, waist: WaistHalf) -> Quarter
     return fitting(half, asked, drawn, [(n, fold) for n in range(1, _MOST_PANELS + 1) for fold in folds])
 
 
-def _panel(asked: Asked, tier: _Tier, wide: float, notch: float | None) -> Panel:
-    """A part of a tier; notch: where the middle of the quarter lies on it, mm from its inner edge, None for nowhere."""
+_Marks = tuple[tuple[str, float, NotchMark], ...]
+
+
+def _marks(name: str, wide: float, plain: float, count: int) -> list[_Marks]:
+    """The notches that part a quarter of a tier evenly, for each of its panels, mm from the inner edge of that.
+
+    plain: mm of the edge that it is gathered to, or that is gathered to it; no two marks on that lie far apart
+    """
+    parts = max(2, math.ceil(round(plain, 3) / _MARKED))
+    found: list[_Marks] = [()] * count
+    for k in range(1, parts):
+        on = k * count // parts
+        called = name if k == 1 else f"{name} {k}"
+        found[on] = (*found[on], (called, wide * (k / parts - on / count), NotchMark.BALANCE))
+    return found
+
+
+def _panel(asked: Asked, tier: _Tier, wide: float, above: _Marks, below: _Marks) -> Panel:
+    """A part of a tier; above, below: the notches on its upper and on its lower edge."""
     top, low = Point(0.0, 0.0), Point(0.0, -tier.high)
     far, corner = Point(wide, 0.0), Point(wide, -tier.high)
     lines = []
@@ -136,10 +155,6 @@ def _panel(asked: Asked, tier: _Tier, wide: float, notch: float | None) -> Panel
     at = -0.5 * tier.high if not lines or abs(0.5 * tier.high - hip) > _CLEAR else -0.75 * tier.high
     lines.append(MarkLine("lengthen or shorten line", Point(0.0, at), Point(wide, at), level=Level.LENGTHEN))
     grain = Grain(Point(25.0, -0.85 * tier.high), Point(25.0, -0.15 * tier.high))
-    own, next_one = (
-        () if notch is None else ((f"tier {number} notch", notch, NotchMark.BALANCE),)
-        for number in (tier.number, tier.number + 1)
-    )
     return Panel(
         straight(top, far),
         straight(far, corner),
@@ -148,6 +163,6 @@ def _panel(asked: Asked, tier: _Tier, wide: float, notch: float | None) -> Panel
         grain,
         tuple(lines),
         None if not 0.0 < hip < tier.high - _CLEAR else (hip, hip),
-        own if tier.number > 1 else (),
-        () if tier.last else next_one,
+        above,
+        below,
     )

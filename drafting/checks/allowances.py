@@ -35,7 +35,7 @@ be eased or stretched to lie flat (our figure)."""
 NARROW_HEM: Final = 10.0
 """mm up to which a hem is turned twice by half its depth, stitched, and so eased in on a curve (common practice)."""
 
-NARROW_TURNED: Final = 0.1
+NARROW_TURNED: Final = 0.11
 """The share of its fold by which the raw edge of so narrow a hem may be longer: turned twice, half of it (ours; an
 armhole takes in 8 in 100)."""
 

@@ -62,7 +62,7 @@ _LEFT: Final = 20.0  # mm of seam left above a godet (ours)
 _ROUND: Final = math.pi  # radians: more of a circle would not lie beside the skirt
 _LIES: Final = 0.0149  # of the radius of a hem: so deep it can be turned up and lies flat (ours, as it is checked)
 _NARROW: Final = 10.0  # mm: a hem turned twice by 5 mm, which is eased in on the curve of a godet (common practice)
-_LIES_NARROW: Final = 0.099  # of the radius: so deep such a hem lies (ours, as it is checked)
+_LIES_NARROW: Final = 0.1  # of the radius: so deep such a hem lies (ours, as it is checked)
 _POINT: Final = "godet point"
 _LEFT_EDGE, _RIGHT_EDGE = "left edge", "right edge"
 

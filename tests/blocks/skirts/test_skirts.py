@@ -233,3 +233,10 @@ def at(piece: Piece, notch: Notch) -> float:
     way = 1.0 if edge.end.x > edge.start.x else -1.0
     start = edge.start.x + way * notch.station.at
     return round(start if notch.station.end == "start" else edge.end.x - way * notch.station.at, 1)
+
+
+@pytest.mark.parametrize("tiers", ["2", "5"])
+def test_no_stretch_of_a_gathered_tier_is_without_a_mark_for_long(tiers: str) -> None:
+    found = [each for each in run_checks(made("tiered skirt", {"tiers": tiers})) if each.check == "gathers"]
+    assert found
+    assert {each.verdict for each in found} == {Verdict.PASS}

@@ -107,3 +107,8 @@ def test_a_jumpsuit_is_sewn_at_the_waist_opens_behind_and_has_room_to_sit() -> N
 def test_trousers_that_end_at_the_crotch_are_refused_with_a_length() -> None:
     with pytest.raises(CannotDraft, match="or longer"):
         trousers(person(BOOK, name="short"), length=300.0)
+
+
+def test_below_a_bodice_that_opens_behind_they_do_not_open_at_the_side() -> None:
+    with pytest.raises(CannotDraft, match="open where the bodice does"):
+        trousers(women()[0], with_=("bodice",), fastening="side")

@@ -85,3 +85,12 @@ def test_at_the_centre_back_half_a_godet_lies_on_the_fold() -> None:
 def test_what_cannot_be_drawn_is_refused_with_what_can(options: dict[str, Value], said: str) -> None:
     with pytest.raises(StepRefused, match=said):
         made("skirt", **options)
+
+
+@pytest.mark.parametrize("long", [100.0, 180.0, 250.0])
+def test_its_hem_is_no_narrower_than_can_be_turned_twice_and_lies(long: float) -> None:
+    pattern = made("skirt", long=long)
+    assert {edge.allowance for piece in pattern.pieces for edge in edges_at(piece, Place.HEM)} == {
+        10.0 - (long == 100.0)
+    }
+    assert {each.verdict for each in run_checks(pattern) if each.check == "turned in"} == {Verdict.PASS}
