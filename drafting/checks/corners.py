@@ -128,10 +128,22 @@ def _runs_on(one: _Corner, other: _Corner, order: tuple[Seam, ...], seam: Seam) 
         return False
     if one.piece is other.piece:
         return True
+    if _sewn_together(order, one, other):  # the seam itself runs on there, as a binding's does from a button stand
+        return False
     turns = [_turn(order, corner) for corner in (one, other)]
     if turns[0] is None or turns[1] is None:
         return turns[0] is turns[1]
     return min(turns[0], turns[1]) > order.index(seam)
+
+
+def _sewn_together(order: Sequence[Seam], one: _Corner, other: _Corner) -> bool:
+    """Whether the edges beside two corners are sewn to each other: they lie on the two sides of a seam."""
+    first, second = ((corner.piece.name, corner.beside.name) for corner in (one, other))
+    for seam in order:
+        a, b = ({(ref.piece, ref.edge) for ref in run} for run in (seam.a, seam.b))
+        if (first in a and second in b) or (second in a and first in b):
+            return True
+    return False
 
 
 def _turn(order: tuple[Seam, ...], corner: _Corner) -> int | None:

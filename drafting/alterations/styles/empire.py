@@ -72,7 +72,11 @@ class Empire(Alteration):
     )
 
     def apply(self, pattern: Pattern) -> Pattern:
-        down = self._along_side(bodice_half(self.name, pattern, Half.FRONT))
+        front = bodice_half(self.name, pattern, Half.FRONT)
+        if _comes_to_point(front):
+            told = "the waist runs to a point at the centre front, and its dart cannot be closed in a midriff"
+            raise StepRefused(self.name, f'{told}: leave out the "pointed waist", or this step')
+        down = self._along_side(front)
         for half in Half:
             piece = bodice_half(self.name, pattern, half)
             pattern = cut_across(pattern, piece.name, self._line(piece, down))
@@ -136,6 +140,11 @@ class Empire(Alteration):
             "double" if piece.identity.kind is PieceKind.BACK else "single",
             on=Place.SIDE,
         )
+
+
+def _comes_to_point(front: Piece) -> bool:
+    """Whether the waist comes to a point that is meant, as that of a pointed waist."""
+    return any(front.edge(name).place is Place.WAIST for pair in front.points_meant for name in pair)
 
 
 def _side(step: str, piece: Piece) -> Edge:

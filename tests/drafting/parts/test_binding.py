@@ -7,6 +7,7 @@ import math
 import pytest
 
 from blocks.garment import draft, prepare
+from drafting.alterations import Opening, apply_step
 from drafting.checks import Verdict, run_checks
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Pattern, PieceKind, Place, Role, edges_at, walk
@@ -119,6 +120,11 @@ def test_a_raglan_in_woven_cloth_can_be_bound() -> None:
     raglan = apply_step(sized(92, "bodice", "sleeve"), ALTERATIONS.named("raglan")())
     pattern = with_part(raglan, part_of(find_part("neck binding"), {}))
     assert {ref.piece for seam in pattern.seams for ref in seam.a if seam.b[0].piece == "neck binding"} >= {"sleeve"}
+
+
+def test_a_neck_with_buttons_in_front_is_bound_over_its_stands() -> None:
+    buttoned = apply_step(bound("neck binding", "bodice"), Opening("centre front", "buttons"))
+    assert [found.where for found in run_checks(buttoned) if found.verdict is Verdict.FAIL] == []
 
 
 def test_a_bib_is_bound_from_the_front_to_the_back() -> None:

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from drafting.alterations import Empire, apply_step
+from drafting.alterations import Empire, PointedWaist, apply_step
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.pattern import Pattern, PieceKind, Place, dart_mouth, darts_at, edges_at, finished, run_total, seam_places
@@ -65,6 +65,11 @@ def test_too_low_a_seam_is_refused_with_the_most_that_can_be_had() -> None:
     apply_step(dress(), Empire(below=most))
     with pytest.raises(StepRefused):
         apply_step(dress(), Empire(below=most + 1.0))
+
+
+def test_over_a_pointed_waist_it_is_refused_in_words() -> None:
+    with pytest.raises(StepRefused, match='leave out the "pointed waist"'):
+        apply_step(apply_step(dress(), PointedWaist()), Empire())
 
 
 @pytest.mark.parametrize(("name", "nth"), [("knit top", 10), ("child's dress", 40)])
