@@ -262,16 +262,16 @@ def allowed(pattern: Pattern, piece: str, edge: str, allowance: float) -> Patter
 
 def notched_again(pattern: Pattern, by: float) -> Pattern:
     """A second pair of notches on the side seam, so far along from the first."""
-    pieces = []
+    notched = pattern
     for name, step in (("front", by), ("back", -by)):
         piece = pattern.piece(name)
         was = piece.notch("side")
         at = was.station.at + (step if was.station.end == "start" else -step)
         again = replace(was, name="side again", station=replace(was.station, at=at))
-        pieces.append(replace(piece, notches=(*piece.notches, again)))
+        notched = with_pieces(notched, replace(piece, notches=(*piece.notches, again)))
     pair = (NotchRef("front", "side again"), NotchRef("back", "side again"))
     seams = tuple(replace(s, notches=(*s.notches, pair)) if s.name == "side" else s for s in pattern.seams)
-    return replace(pattern, pieces=tuple(pieces), seams=seams)
+    return replace(notched, seams=seams)
 
 
 def neck_too_small(pattern: Pattern) -> Pattern:
