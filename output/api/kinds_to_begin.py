@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any, Final
 
 from blocks.block_table import BLOCKS, blocks_for
@@ -34,6 +34,7 @@ class GarmentKind:
     also: tuple[str, ...] = field(default=())
 
 
+_TIERED: Final = "tiered skirt"
 _CLOSED_BACK: Final[Table] = {"alter": "opening", "at": "centre back", "fasten": "closed"}
 _BUTTONED: Final[Table] = {"alter": "opening", "at": "centre front", "fasten": "buttons"}
 
@@ -82,7 +83,13 @@ _KINDS: Final = (
         "flared, buttoned in front, with a shaped band",
         {"skirt": {}},
         (),
-        ({"alter": "flare skirt"}, {"alter": "shaped band"}, _BUTTONED, _CLOSED_BACK),
+        (
+            {"alter": "flare skirt"},
+            {"alter": "shaped band"},
+            {"alter": "hem", "piece": "skirt front", "depth": 15.0},
+            _BUTTONED,
+            _CLOSED_BACK,
+        ),
         also=("button-down skirt",),
     ),
     GarmentKind("wrap skirt", "laps over itself in front", {"skirt": {}}, (), ({"alter": "wrap over"}, _CLOSED_BACK)),
@@ -106,7 +113,13 @@ def garment_kinds(body: BodyKind) -> tuple[GarmentKind, ...]:
         drawn_to_it = [other for other in there if other.after == each.name]
         plain += [_plain(each.name, other.name) for other in drawn_to_it]
         plain += [] if each.after else [_plain(each.name)]
+    if body != "woman":  # a short skirt in three tiers has none high enough
+        plain = [_in_two_tiers(kind) if _TIERED in kind.blocks else kind for kind in plain]
     return (*named, *(kind for kind in plain if frozenset(kind.blocks) not in known))
+
+
+def _in_two_tiers(kind: GarmentKind) -> GarmentKind:
+    return replace(kind, blocks={**kind.blocks, _TIERED: {"tiers": "2"}})
 
 
 def _plain(*blocks: str) -> GarmentKind:
