@@ -57,7 +57,7 @@ def test_everything_is_written_to_a_folder_named_after_the_garment_where_none_is
 def test_drafting_twice_gives_the_same_files(tmp_path: Path, capsys: Capsys) -> None:
     path = written(tmp_path)
     for folder in ("one", "two", "one"):
-        assert ran(capsys, "draft", path, "--to", tmp_path / folder).status == 0
+        assert ran(capsys, "draft", path, "--to", tmp_path / folder, "--paper", "A0").status == 0
     assert everything_in(tmp_path / "one") == everything_in(tmp_path / "two")
 
 
@@ -99,7 +99,7 @@ def test_what_a_program_gets_is_json_and_nothing_else(tmp_path: Path, capsys: Ca
 @pytest.mark.parametrize("name", ["skirt.toml", "out/pattern.json"])
 def test_checking_a_garment_and_its_pattern_finds_the_same(name: str, tmp_path: Path, capsys: Capsys) -> None:
     path = written(tmp_path, TIGHT)
-    drafted = ran(capsys, "draft", path, "--to", tmp_path / "out", "--json")
+    drafted = ran(capsys, "draft", path, "--to", tmp_path / "out", "--paper", "A0", "--json")
     before = everything_in(tmp_path)
     checked = ran(capsys, "check", tmp_path / name, "--json")
     assert checked.status == drafted.status == 1
@@ -109,7 +109,7 @@ def test_checking_a_garment_and_its_pattern_finds_the_same(name: str, tmp_path: 
 
 
 def test_checking_a_dxf_looks_at_its_pieces_and_says_what_it_could_not_look_at(tmp_path: Path, capsys: Capsys) -> None:
-    assert ran(capsys, "draft", written(tmp_path), "--to", tmp_path / "out").status == 0
+    assert ran(capsys, "draft", written(tmp_path), "--to", tmp_path / "out", "--paper", "A0").status == 0
     result = ran(capsys, "check", tmp_path / "out" / "pattern.dxf", "--json")
     assert result.status == 0
     verdicts = {check["code"]: check["verdict"] for check in result.data["checks"]}

@@ -24,7 +24,6 @@ from tests.sampling import some
 SEAM, NOTCH = 0.02, 0.05  # mm
 LAID = 0.09
 """mm: how far from its place a curve may be that is laid through turn and curve points alone (ours, measured)."""
-every_garment = pytest.mark.parametrize("path", GARMENTS, ids=lambda path: path.stem)
 some_garments = pytest.mark.parametrize("path", some(GARMENTS, every=3), ids=lambda path: path.stem)
 
 
@@ -62,7 +61,7 @@ def test_every_seam_comes_back_with_its_edges_its_ease_its_notches_and_its_lengt
             assert run_length(back, run) == pytest.approx(run_length(made, run), abs=SEAM)
 
 
-@every_garment
+@some_garments
 def test_every_notch_comes_back_where_it_was(path: Path) -> None:
     made, back = there_and_back(path)
     for piece in made.pieces:
@@ -72,7 +71,7 @@ def test_every_notch_comes_back_where_it_was(path: Path) -> None:
             assert along(back, piece.name, there) == pytest.approx(along(made, piece.name, notch.station), abs=NOTCH)
 
 
-@every_garment
+@some_garments
 def test_without_what_is_kept_for_us_the_turn_and_curve_points_alone_give_every_edge(path: Path) -> None:
     """As another program leaves our file: its edges by their ends, since their names are gone."""
     made, _ = there_and_back(path)
@@ -90,7 +89,7 @@ def test_without_what_is_kept_for_us_the_turn_and_curve_points_alone_give_every_
             assert min(abs(each - edge.length) for each in (between, drawn.length - between)) < SEAM
 
 
-@every_garment
+@some_garments
 def test_nothing_of_her_body_stands_in_the_file(path: Path) -> None:
     made, back = there_and_back(path)
     assert made.wearer.lengths
