@@ -9,6 +9,7 @@ ____/~~~~\_____                        _          _
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
@@ -69,8 +70,8 @@ def _accept_rest(piece: Piece, edge: Edge, rest: float, *, after: bool) -> None:
     if rest < _LEAST_REST and (behind if after else before).role is Role.DART_LEG:
         raise NotAPattern(
             piece.name,
-            f"{rest:.0f} mm would be left between facing and dart: make the facing {_LEAST_REST - rest:.0f} mm less "
-            "deep, or move the dart",
+            f"{rest:.0f} mm would be left of its lining between the facing and a dart: give the part of the facing a "
+            f"depth {math.ceil(_LEAST_REST - rest)} mm less, or move the dart",
         )
 
 
@@ -89,7 +90,8 @@ def _accept_on_piece(piece: Piece, strip: Strip) -> None:
     if sorted(run) != places or any(piece.edges[k].role is Role.DART_LEG for k in run):
         raise NotAPattern(
             piece.name,
-            "a dart comes into its facing, which then cannot be left out of a lining: make it less deep",
+            "a dart comes into its facing, which then cannot be left out of a lining: give the part of the facing a "
+            "smaller depth, or move the dart",
         )
 
 
