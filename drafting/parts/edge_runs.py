@@ -22,7 +22,7 @@ _LAPS: Final = (Place.STAND, Place.WRAP)
 _FRONT_ENDS: Final = (Place.CENTRE_FRONT, Place.STAND_EDGE, Place.WRAP_EDGE)
 _INSIDE: Final = (PieceKind.FACING, PieceKind.LINING, PieceKind.POCKET)
 _OVER_SHOULDER: Final = BETWEEN_PANELS | {Place.SHOULDER, Place.SADDLE}
-_OVER_SIDES: Final = BETWEEN_PANELS | {Place.SIDE, Place.OUTSEAM}
+_OVER_SIDES: Final = BETWEEN_PANELS | {Place.SIDE, Place.OUTSEAM, Place.GODET}
 _CORNER: Final = math.radians(30.0)  # from which a turn between two edges is a corner, round which a strip is folded
 
 

@@ -18,6 +18,7 @@ __all__ = [
     "dart_mouth",
     "dart_width",
     "from_start",
+    "has_sleeve",
     "place",
     "reach",
     "ref_curves",
@@ -52,8 +53,8 @@ def _across(piece: Piece, mark: MarkLine) -> float:
     direction = mark.end - mark.start
     hits = {edge.name: [hit.along for _, hit in run_hits(edge.curves, mark.start, direction)] for edge in piece.edges}
     everywhere = [along for found in hits.values() for along in found]
-    if any(edge.place is Place.OVERARM for edge in piece.edges):
-        # a sleeve cut in one hangs down beside the body: the line itself ends where the body does
+    if has_sleeve(piece):
+        # it hangs down beside the body: the line itself ends where the body does
         everywhere = [0.0, direction.norm()]
     if len(everywhere) < 2:
         # an edge that runs along the line meets it nowhere; the ends of the mark itself then decide
@@ -64,6 +65,11 @@ def _across(piece: Piece, mark: MarkLine) -> float:
         if len(one) == len(other) == 1:
             mouths += abs(one[0] - other[0])
     return max(everywhere) - min(everywhere) - mouths
+
+
+def has_sleeve(piece: Piece) -> bool:
+    """Whether a sleeve is cut in one with it."""
+    return any(edge.place is Place.OVERARM for edge in piece.edges)
 
 
 def reach(piece: Piece, start: Point, direction: Vec) -> float:

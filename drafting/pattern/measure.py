@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from drafting.geometry import distance
-from drafting.pattern.locate import across, reach
+from drafting.pattern.locate import across, has_sleeve, reach
 from drafting.pattern.piece import Piece
 
 __all__ = [
@@ -155,6 +155,8 @@ def _laid(part: Tape, pieces: Mapping[str, Piece]) -> float:
         return part.times * part.by
     if isinstance(part, Bent):
         level, onward = piece.line(part.line), piece.line(part.onward)
+        if has_sleeve(piece):  # the lines themselves end where the body does, a slit for a gusset before that
+            return part.times * (distance(level.start, level.end) + distance(onward.start, onward.end))
         first = reach(piece, level.end, level.start - level.end)
         return part.times * (first + reach(piece, onward.start, onward.end - onward.start))
     return part.times * distance(piece.point(part.one), piece.point(part.other))

@@ -7,10 +7,10 @@ import math
 import pytest
 
 from blocks.garment import draft, prepare
-from drafting.alterations import Opening, apply_step
+from drafting.alterations import Godet, Opening, apply_step
 from drafting.checks import Verdict, run_checks
 from drafting.parts.part_table import find_part, part_of
-from drafting.pattern import Pattern, PieceKind, Place, Role, edges_at, walk
+from drafting.pattern import Pattern, PieceKind, Place, Role, edges_at, run_total, walk
 from drafting.pattern.bias import BOUND, DOUBLE, FACED, bias_cloth, bound_shorter, cut_share, strip_share, strip_width
 from drafting.pattern.neck_band import TURNING
 from drafting.reading.options import Value
@@ -125,6 +125,17 @@ def test_a_raglan_in_woven_cloth_can_be_bound() -> None:
 def test_a_neck_with_buttons_in_front_is_bound_over_its_stands() -> None:
     buttoned = apply_step(bound("neck binding", "bodice"), Opening("centre front", "buttons"))
     assert [found.where for found in run_checks(buttoned) if found.verdict is Verdict.FAIL] == []
+
+
+def test_a_hem_with_godets_is_bound_all_round() -> None:
+    plain = bound("hem binding", "skirt")
+    pattern = apply_step(plain, Godet(hem=200.0))
+    assert {found.verdict for found in run_checks(pattern)} <= {Verdict.PASS, Verdict.NOTHING}
+    without, with_two = (
+        sum(run_total(one, seam.a) for seam in one.seams if seam.name.startswith("hem binding to"))
+        for one in (plain, pattern)
+    )
+    assert with_two - without == pytest.approx(2 * 200.0, abs=1e-3)
 
 
 def test_a_bib_is_bound_from_the_front_to_the_back() -> None:

@@ -14,6 +14,7 @@ from drafting.alterations import (
     DroppedShoulder,
     Kimono,
     Lengthen,
+    MoveDart,
     Raglan,
     Saddle,
     TakeIn,
@@ -127,6 +128,15 @@ def test_with_an_open_shoulder_a_sleeve_is_not_cut_in_one_and_that_is_said(openi
     baby = drafted_child(children()[0], "child's bodice", "child's sleeve", opening=opening)
     with pytest.raises(StepRefused, match=r"(is open, and the sleeve|shoulder)"):
         apply_step(baby, step)
+
+
+def test_with_a_bust_dart_moved_to_the_waist_the_bust_is_as_wide_as_without_a_kimono() -> None:
+    before = apply_step(dress(), MoveDart("bodice front", "bust dart", "waist dart"))
+    widths = [
+        next(each.finished for each in finished(pattern) if each.name == "bust")
+        for pattern in (before, apply_step(before, Kimono()))
+    ]
+    assert widths[1] == pytest.approx(widths[0], abs=1e-3)
 
 
 def test_side_and_underarm_are_sewn_in_one_and_the_gusset_has_its_steps() -> None:
