@@ -38,12 +38,16 @@ from drafting.pattern import (
 )
 from drafting.pattern.pockets import ABOVE_HEM, above_hem
 
-__all__ = ["Mouth", "bag_like", "draw_bag"]
+__all__ = ["LEAST_UNDER_MOUTH", "Mouth", "bag_like", "draw_bag"]
 
 _WIDE: Final = 0.086  # of the height: 14 cm for a woman, about what a hand needs to turn (ours)
 _HANGS: Final = 0.062  # of the height: 10 cm, 4 in, for a woman
 _MOST_LEAN: Final = math.radians(30.0)  # of a side seam from the grain, as in a gored skirt (ours)
 _LEAST_BELOW: Final = 20.0  # mm that a bag hangs below its mouth at least (ours)
+_CLEAR_OF_HEM: Final = 2.0  # mm that a bag whose depth is left out ends higher still, its foot being aslant (ours)
+
+LEAST_UNDER_MOUTH: Final = _LEAST_BELOW + ABOVE_HEM + 8.0
+"""mm from the end of a mouth down its seam to the hem, so that a bag has its place there on a seam aslant (ours)."""
 _GRAIN: Final = 0.3  # of the length of the bag to either side of its middle
 _TOP_ROUND, _FOOT_ROUND, _SLANT = 0.4, 0.4, 0.15  # shares of the width: how the bag is rounded (ours)
 
@@ -90,7 +94,7 @@ def draw_bag(name: str, pattern: Pattern, half: Mouth, *, width: float | None, h
     down = half.down
     left = above_hem(down, piece)
     if hangs is None and left is not None:
-        deep_below = min(deep_below, left - ABOVE_HEM)
+        deep_below = min(deep_below, left - ABOVE_HEM - _CLEAR_OF_HEM)
     if deep_below < _LEAST_BELOW:
         ends = 0.0 if left is None else max(left, 0.0)
         raise StepRefused(

@@ -18,7 +18,7 @@ from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.earlier_steps import not_whole, zip_of_block
-from drafting.alterations.finishes.pocket_bag import Mouth, bag_like, draw_bag
+from drafting.alterations.finishes.pocket_bag import LEAST_UNDER_MOUTH, Mouth, bag_like, draw_bag
 from drafting.alterations.finishes.pocket_sizes import HAND_WIDE, by_height
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_changes, whole_pieces_kept
@@ -166,10 +166,13 @@ def _half(step: SidePocket, pattern: Pattern, piece: Piece) -> Mouth:
             [Remedy("change", step.name, (Setting("mouth", hand + _BESIDE_HAND),))],
         )
     room = (edge.length - waist if downward else waist) - _LEFT
-    if step.below_waist is None:  # higher where the seam is short, as that of a tier is
-        begins = max(_LEFT, min(begins, room - mouth))
+    # above a hem the bag has to find its place too
+    at_hem = piece.beside(edge.name)[downward].place in (Place.HEM, Place.LEG_OPENING)
+    free = room + _LEFT - LEAST_UNDER_MOUTH if at_hem else room
+    if step.below_waist is None:  # higher where the seam is short, as that of a tier or a top is
+        begins = max(_LEFT, min(begins, free - mouth))
     if step.mouth is None:
-        mouth = max(hand + _BESIDE_HAND, min(mouth, room - begins))
+        mouth = max(hand + _BESIDE_HAND, min(mouth, free - begins))
     if begins < _LEFT or begins + mouth > room:
         raise StepRefused(
             step.name,

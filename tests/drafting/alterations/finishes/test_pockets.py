@@ -8,10 +8,13 @@ from dataclasses import replace
 import pytest
 from shapely.geometry import Polygon
 
+from blocks.block_table import find_block
+from blocks.garment import BlockOrder, Garment, finish
 from drafting.alterations import Lengthen, PatchPocket, SidePocket, apply_step
 from drafting.alterations.finishes.pocket_sizes import by_height
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
+from drafting.fit.cloth import Cloth
 from drafting.geometry import distance, polyline
 from drafting.pattern import (
     Landmark,
@@ -27,6 +30,7 @@ from drafting.pattern import (
 )
 from drafting.pattern.pockets import pockets, sewn_behind
 from drafting.sewing import Act, sewing_order
+from tests.bodies import women
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
 from tests.outside.sew_it import not_sewable
@@ -155,3 +159,9 @@ def test_left_to_itself_a_pocket_finds_a_place_among_darts_and_in_a_short_seam()
     short = apply_step(dress(), Lengthen("skirt front", -190.0))
     after = apply_step(short, SidePocket())
     assert {edge.name for edge in edges_at(after.piece("skirt front"), Place.SIDE)} > {"side seam at the pocket"}
+
+
+def test_above_the_hem_of_a_knit_top_it_finds_its_place_by_itself() -> None:
+    blocks = (BlockOrder(find_block("knit top")),)
+    garment = Garment("top", women()[3], blocks, cloth=Cloth("jersey"), steps=(SidePocket(),))
+    assert failed(finish(garment)) == []
