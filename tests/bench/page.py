@@ -85,7 +85,8 @@ def main() -> None:
         return
     with tempfile.TemporaryDirectory() as folder, chromium() as browser:
         path = examples(Path(folder))
-        shutil.copy(Path(__file__).parent / "ten_pieces.toml", path / "garments")
+        for name in ("ten_pieces.toml", "lined_jumpsuit.toml"):
+            shutil.copy(Path(__file__).parent / name, path / "garments")
         _first(browser, path, asked.starts)
         with served(path) as address:
             _speed(browser, address, asked.changes)
@@ -121,6 +122,7 @@ def _speed(browser: Any, address: str, count: int) -> None:
     unit = statistics.median(empty)
     print(f"{'two frames of an empty page':32}{unit:8.1f} ms")
     ferry, ten = "garments/ferry-dress.toml", "garments/ten_pieces.toml"
+    jumpsuit = "garments/lined_jumpsuit.toml"
     sleeve = [str(10 + (7 * k) % 90) for k in range(count)]
     girth = [f"{98.5 + 0.1 * (1 + k % 30):.1f}" for k in range(count)]
     for name, file, field, values in (
@@ -128,6 +130,8 @@ def _speed(browser: Any, address: str, count: int) -> None:
         ("bust girth", ferry, "bust", girth),
         ("bust ease slider", ferry, "block-0-ease-bust-slider", [str(40 + (7 * k) % 50) for k in range(count)]),
         ("sleeve slider, ten pieces", ten, "step-0-by-slider", sleeve),
+        ("sleeve slider, lined jumpsuit", jumpsuit, "step-0-by-slider", sleeve),
+        ("bust girth, lined jumpsuit", jumpsuit, "bust", girth),
     ):
         page = opened(browser, address, file)
         page.wait_for_timeout(1000)

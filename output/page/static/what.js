@@ -15,6 +15,10 @@ export class What extends Still {
     const row = ({ field, name }) => fieldRow(this.props, field, name);
     return html`<section id="what" aria-labelledby="q2">
       <h2 id="q2">What is it?</h2>
+      ${problems.some((each) => each.in === "person") && html`<p class="note">
+        The lengths of whoever it is for keep this from being drafted.${" "}
+        <button type="button" class="plain" onClick=${goToLengths}>Go to what is wrong</button>
+      </p>`}
       <div class="blocks">
         ${all.map((each) => html`<${Block}
           key=${each.called ?? each.name}
@@ -32,6 +36,13 @@ export class What extends Still {
       </details>`}
     </section>`;
   }
+}
+
+/** Leads to what is refused of her lengths. */
+function goToLengths() {
+  const refused = document.querySelector("#who .refusal");
+  refused?.scrollIntoView({ block: "center" });
+  refused?.querySelector("button, input")?.focus({ preventScroll: true });
 }
 
 /** Whether a problem stands on the card of a block or a part: it comes from it, and from no field of its own. */

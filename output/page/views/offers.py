@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -10,7 +11,7 @@ from output.api import BLOCKS, Garment
 from output.api.steps import Remedy, remedy_words, taken_places, typed_settings, written_step
 from output.page.views.data import Data, bare_unit, written_tables
 
-__all__ = ["StepsInFile", "offers_of", "steps_in_file"]
+__all__ = ["StepsInFile", "offers_of", "steps_in_file", "without_what_buttons_do"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +47,15 @@ def steps_in_file(garment: Garment, tables: Mapping[str, Any]) -> StepsInFile:
 def offers_of(remedies: Iterable[Remedy], steps: StepsInFile) -> list[Data]:
     """A button for each remedy: its words, and the edits that it makes; none for what stands in another file."""
     return [offer for remedy in remedies if (offer := _offer(remedy, steps)) is not None]
+
+
+def without_what_buttons_do(sentence: str, offers: Iterable[Data]) -> str:
+    """The sentence without what is to be typed, `alter = "opening", at = "centre back"`, where a button writes it."""
+    added = [edit["value"]["alter"] for offer in offers for edit in offer["edits"] if edit["do"] == "insert"]
+    for name in added:
+        typed = rf'[:,;]? (?:(?:add|write) )?alter = "{re.escape(name)}"(?:, \w+ = "[^"]*")*'
+        sentence = re.sub(typed, "", sentence)
+    return sentence
 
 
 def _offer(remedy: Remedy, steps: StepsInFile) -> Data | None:

@@ -9,7 +9,7 @@ from output.api import Garment, StepRefused
 from output.api.steps import written_step
 from output.api.wording import sentence_in
 from output.page.views.data import Data
-from output.page.views.offers import offers_of, steps_in_file
+from output.page.views.offers import offers_of, steps_in_file, without_what_buttons_do
 
 __all__ = ["refused_step"]
 
@@ -24,12 +24,13 @@ def refused_step(refused: StepRefused, garment: Garment, tables: Mapping[str, An
     """
     steps = steps_in_file(garment, tables)
     place = steps.taken[refused.step - 1] if refused.step else None
-    reason = sentence_in(garment.wearer.unit, refused.reason)
+    offers = offers_of(refused.remedies, steps)
+    reason = without_what_buttons_do(sentence_in(garment.wearer.unit, refused.reason), offers)
     return {
         "in": "garment",
         "at": None if place is None else ["step", place],
         "sentences": [f"{reason[:1].upper()}{reason[1:].rstrip('.')}."],
-        "offers": offers_of(refused.remedies, steps),
+        "offers": offers,
         "cannot": {} if place is None else _cannot(refused, steps.tables[place], steps.bare),
     }
 

@@ -10,7 +10,7 @@ from output.api.order_options import PARTS
 from output.api.showing import CannotDraft
 from output.api.wording import sentence_in
 from output.page.views.data import Data, written_tables
-from output.page.views.offers import offers_of, steps_in_file
+from output.page.views.offers import offers_of, steps_in_file, without_what_buttons_do
 
 __all__ = ["made_at", "refused_part"]
 
@@ -24,12 +24,13 @@ def refused_part(refused: CannotDraft, garment: Garment, tables: Mapping[str, An
     place = next((place for place, table in enumerate(ordered) if table.get("name") == refused.part), None)
     remedies = next((part.helped_by for part in PARTS if part.name == refused.part), ())
     at = None if place is None else ("part", place)
+    offers = offers_of(remedies, steps_in_file(garment, tables))
     return {
         "in": "garment",
         "at": None if at is None else list(at),
         "of": made_at(at, tables) or refused.part,
-        "sentences": [sentence_in(garment.wearer.unit, refused.reason)],
-        "offers": offers_of(remedies, steps_in_file(garment, tables)),
+        "sentences": [without_what_buttons_do(sentence_in(garment.wearer.unit, refused.reason), offers)],
+        "offers": offers,
     }
 
 
