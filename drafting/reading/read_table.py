@@ -210,7 +210,7 @@ class Reader:
             if self._unit_unread and length_unit(value) is None:
                 parse_length(value, unit="mm")  # whether it is a length at all
                 return low or 0.0
-            mm = parse_length(value, unit=self.unit, shows=unit_that_fits(value, low, high) or self.shows)
+            mm = parse_length(value, unit=self.unit, shows=unit_that_fits(value, low, high, self.shows) or self.shows)
             if outside(mm, low, high):
                 expected = between_lengths(low, high, length_unit(value) or self.unit or self.shows)
                 raise NotRead(shown(value), expected, other_unit(value, self.unit, low, high))

@@ -115,13 +115,14 @@ def expectation(parse: Callable[[object], object]) -> str:
     return "a value"
 
 
-def unit_that_fits(value: object, low: Limit, high: Limit) -> str | None:
-    """The first of cm, in and mm in which a bare number lies between the limits; None where none is, or there is no
-    limit: a bust of 39 can only be inches.
+def unit_that_fits(value: object, low: Limit, high: Limit, usual: str | None) -> str | None:
+    """The first of her usual unit, cm, in and mm in which a bare number lies between the limits: a bust of 39 can only
+    be inches. None where none is, or there is no limit.
     """
     if low is None or high is None or not isinstance(value, int | float):
         return None
-    return next((unit for unit in ("cm", "in", "mm") if low <= parse_length(value, unit=unit) <= high), None)
+    units = (usual, "cm", "in", "mm") if usual else ("cm", "in", "mm")
+    return next((unit for unit in units if low <= parse_length(value, unit=unit) <= high), None)
 
 
 def other_unit(value: object, unit: str | None, low: Limit, high: Limit) -> str:
