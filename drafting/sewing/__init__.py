@@ -1,6 +1,6 @@
 """How a pattern is sewn: the order of the steps, and what has to be bought for them."""
 
-from drafting.sewing.cautions import Caution, cautions, possible_cautions
+from drafting.sewing.cautions import Caution, cautions, is_under_three, possible_cautions
 from drafting.sewing.sewing_order import sewing_order
 from drafting.sewing.sewing_step import Act, DartFold, Fastening, SewingStep, Stay, StayKind, Strip
 from drafting.sewing.stays import times_cut
@@ -23,6 +23,7 @@ __all__ = [
     "Supply",
     "SupplyKind",
     "cautions",
+    "is_under_three",
     "possible_cautions",
     "sewing_order",
     "supplies",

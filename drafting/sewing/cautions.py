@@ -13,7 +13,7 @@ from typing import Final
 
 from drafting.pattern import ChildWearer, Pattern
 
-__all__ = ["Caution", "cautions", "possible_cautions"]
+__all__ = ["Caution", "cautions", "is_under_three", "possible_cautions"]
 
 CORDS, SMALL_PARTS, NIGHTWEAR, ELASTIC = "cords", "small parts", "nightwear", "elastic"
 
@@ -63,6 +63,12 @@ def possible_cautions(pattern: Pattern) -> tuple[Caution, ...]:
     if pattern.wearer.child is None and _height(pattern) < _GROWN:
         return _for(ChildWearer("", None, ""), 0.0)
     return cautions(pattern)
+
+
+def is_under_three(pattern: Pattern) -> bool:
+    """Whether it is for a child who could swallow what comes off: nobody having said how old, it may be one."""
+    child = pattern.wearer.child
+    return child is not None and (child.months is None or child.months < _SMALL_TO)
 
 
 def _for(child: ChildWearer | None, height: float) -> tuple[Caution, ...]:

@@ -66,7 +66,8 @@ def openings(pattern: Pattern) -> Iterator[OpeningFound]:
             loose = tuple(ref for ref in refs if (ref.piece, ref.edge) not in sewn)
             length = sum(edge.length for piece, edge in found if place is not Place.SIDE or _is_first(piece, found))
             separating = not any(_ends_in_seam(piece, place) for piece, _ in found)
-            fastening = Fastening(length, separating, hooks=int(any(_at_neck(*each) for each in found)))
+            hooked = any(_at_neck(*each) for each in found) and not _has_button_loops(pattern)
+            fastening = Fastening(length, separating, hooks=int(hooked))
             yield OpeningFound(place, _one_part(piece for piece, _ in found), loose, refs, fastening)
     yield from banded
     yield from _shoulders(shells)
@@ -134,6 +135,12 @@ def _buttons(shells: list[Piece], sewn: set[tuple[str, str]]) -> Iterator[Openin
         wide = [edge.length for piece in shells for edge in piece.edges if edge.place is Place.STAND]
         fastening = Fastening(sum(edge.length for _, edge in found), True, buttons, min(wide, default=0.0))
         yield OpeningFound(Place.STAND_EDGE, _one_part(piece for piece, _ in found), loose, refs, fastening)
+
+
+def _has_button_loops(pattern: Pattern) -> bool:
+    """Whether loops and buttons close the neck, in place of a hook. Such loops are cut on the bias, belt loops not."""
+    loops = (piece for piece in pattern.pieces if piece.identity.kind is PieceKind.LOOP and piece.grain)
+    return any(piece.grain is not None and piece.grain.start.y != piece.grain.end.y for piece in loops)
 
 
 def _at_neck(piece: Piece, opening: Edge) -> bool:

@@ -30,6 +30,7 @@ from drafting.pattern import (
     Role,
     Seam,
     edges_at,
+    pieces_of,
     walk,
 )
 from drafting.pattern.casings import casings
@@ -140,7 +141,12 @@ def _panels(sewing: Sewing) -> Found:
 
 
 def _joined(sewing: Sewing, seams: Iterable[Seam]) -> Found:
-    for seam in seams:
+    """Each by itself; the four sides of the gussets in one step."""
+    panels = tuple(seams)
+    gussets = [seam for seam in panels if joined_along(sewing, seam) is Place.GUSSET]
+    if gussets:
+        yield Stage.BODICE_PANELS, sewing.step(Act.JOIN, gussets, place=Place.GUSSET)
+    for seam in (each for each in panels if each not in gussets):
         part = part_of(sewing.pattern, seam) or BodyPart.BODICE
         yield PANELS.get(part, Stage.BODICE_PANELS), sewing.step(Act.JOIN, [seam], place=joined_along(sewing, seam))
 
@@ -266,6 +272,8 @@ def _bare(sewing: Sewing) -> Found:
         part = parts.pop() if len(parts) == 1 else None
         faced = line is Place.NECK and any(edges_at(sewing.pattern.piece(name), Place.STAND_EDGE) for name in pieces)
         stage = Stage.EDGES if faced else stages[line]  # bound over the upper end of the stand and its facing
+        if line is Place.WAIST and _lining_ends_at(sewing, line):
+            stage = Stage.OVER_LINING  # one binding takes in both
         strips = binding_strips(sewing.pattern, line, refs)
         yield stage, SewingStep(Act.BIND, line, part, pieces, edges=tuple(refs), strips=strips)
 
@@ -274,6 +282,10 @@ def _hung(sewing: Sewing) -> Found:
     """A flared skirt hangs and is cut level before its hem is turned up, faced or bound."""
     if is_flared(sewing.pattern):
         yield Stage.HEMS, SewingStep(Act.HANG, Place.HEM, BodyPart.SKIRT)
+
+
+def _lining_ends_at(sewing: Sewing, line: Place) -> bool:
+    return any(edges_at(piece, line) for piece in pieces_of(sewing.pattern, PieceKind.LINING))
 
 
 def _hems(sewing: Sewing) -> Found:

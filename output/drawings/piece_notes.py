@@ -36,7 +36,7 @@ from drafting.pattern.gathered import beside_threads
 from drafting.pattern.neck_band import neck_band
 from drafting.pattern.unfinished import unfinished_edges
 from drafting.reading.units import length_text
-from drafting.sewing import cautions
+from drafting.sewing import cautions, is_under_three
 from output.drawings.gather_notes import gather_words
 
 __all__ = ["Along", "PieceWords", "allowance_note", "cut_note", "piece_words", "point_name", "still_to_finish"]
@@ -109,8 +109,9 @@ def _beware(piece: Piece, pattern: Pattern) -> tuple[str, ...]:
 
 
 def _small_parts(pattern: Pattern) -> str:
-    under = any(each.kind == "small parts" and each.short.startswith("Under") for each in cautions(pattern))
-    return "under three: no buttons or snaps that come off" if under else "sew buttons and snaps on fast"
+    return (
+        "under three: no buttons or snaps that come off" if is_under_three(pattern) else "sew buttons and snaps on fast"
+    )
 
 
 def cut_note(cut: Cut) -> tuple[str, ...]:

@@ -12,7 +12,7 @@ from typing import Final
 
 from drafting.pattern import Pattern, Place
 from drafting.reading.units import MM_PER_INCH, length_text, percent
-from drafting.sewing import Supply, SupplyKind, cautions, sewing_order, supplies
+from drafting.sewing import Supply, SupplyKind, is_under_three, sewing_order, supplies
 from output.lay.find_lay import too_wide_for
 from output.lay.how_much import length_to_buy, shop_length
 from output.lay.lay_pieces import Material, pieces_to_lay
@@ -41,12 +41,17 @@ _BUTTONED: Final = {
 _ENDS_OF_SLEEVES: Final = "ends of the sleeves"
 
 _HOLDS: Final[Mapping[str, str]] = {
-    SupplyKind.BUTTONS: "rather ring snaps, set with a tool",
+    SupplyKind.BUTTONS: "set with a tool, in place of buttons",
     SupplyKind.SNAPS: "ring snaps, set with a tool",
-    SupplyKind.HOOK: "under three rather a ring snap",
+    SupplyKind.HOOK: "set with a tool, in place of a hook",
     SupplyKind.TIE: "rather ring snaps, set with a tool",
 }
 """What is bought in place of what a child under three could pull off and swallow (common practice)."""
+
+_SNAPS_FOR: Final[Mapping[str, tuple[str, str]]] = {
+    SupplyKind.BUTTONS: ("buttons", "ring snaps"),
+    SupplyKind.HOOK: ("hook and eye", "ring snap"),
+}
 
 _REEL: Final = 50.0  # m or yd of thread
 
@@ -100,8 +105,9 @@ def shopping_list(
 
 def _with_what_holds(bought: ToBuy, pattern: Pattern) -> ToBuy:
     """What is bought for a child under three, with what holds best: the caution itself stands before the steps."""
-    under = any(each.kind == "small parts" and each.short.startswith("Under") for each in cautions(pattern))
-    return replace(bought, note=_HOLDS[bought.kind]) if under and bought.kind in _HOLDS else bought
+    if bought.kind not in _HOLDS or not is_under_three(pattern):
+        return bought
+    return replace(bought, what=bought.what.replace(*_SNAPS_FOR.get(bought.kind, ("", ""))), note=_HOLDS[bought.kind])
 
 
 def lines_by_size(lists: Mapping[str, Sequence[ToBuy]]) -> tuple[str, ...]:

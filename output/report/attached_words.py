@@ -27,6 +27,7 @@ def attached_words(text: StepText) -> StepWords:
 def _strip(text: StepText, piece: Piece) -> Iterator[str]:
     wide = text.long(0.5 * edges_at(piece, Place.BAND_END)[-1].length)
     each = "each" if times_cut(piece) > 1 else "it"
+    ends = "the free end" if text.step.pieces[1:] else "both ends"
     if piece.identity.kind is PieceKind.LOOP:
         yield (
             f"Fold the strip lengthwise on the fold line, right side in, sew the long edge {text.allowance()}, trim it "
@@ -34,7 +35,7 @@ def _strip(text: StepText, piece: Piece) -> Iterator[str]:
         )
         return
     yield (
-        f"Fold {each} lengthwise on the fold line, right side in; sew the long edge and the free end "
+        f"Fold {each} lengthwise on the fold line, right side in; sew the long edge and {ends} "
         f"{text.allowance()}{'' if text.step.pieces[1:] else ', but for a gap of a hand in the middle'}, trim the "
         f"corners, turn and press: {wide} wide."
     )
@@ -71,13 +72,17 @@ def _set_on(text: StepText, piece: Piece, part: str) -> Iterator[str]:
         yield (
             f"Cut {count} of {long}. Lay each in a loop on the right side at its mark, the ends level with the edge "
             f"and {text.long(fastening.size)} apart, and tack it; the binding or facing is sewn over it. Sew "
-            f"{fastening.buttons} buttons to the other edge, opposite."
+            f"{_buttons(fastening.buttons)} to the other edge, opposite."
         )
         return
     yield (
         f"Cut {count} of {long}. Turn both ends of each under, and sew them over the finished waist: at the marks in "
         "front" + (" and behind" if count > _FIVE else "") + ", over the side seams and at the centre back."
     )
+
+
+def _buttons(count: int) -> str:
+    return "one button" if count == 1 else f"{count} buttons"
 
 
 _FIVE = 5  # loops that lie in front, at the sides and at the centre back

@@ -6,7 +6,7 @@ from typing import Final
 
 from drafting.pattern import BodyPart, Landmark, PieceKind, Place, pieces_of, points_at
 from drafting.pattern.buttons import BEYOND_CENTRE
-from drafting.sewing import UNDERLAP
+from drafting.sewing import UNDERLAP, is_under_three
 from output.report.knit_words import band_buttons_words
 from output.report.step_text import StepText, StepWords
 
@@ -28,9 +28,13 @@ def _shoulder_buttons(text: StepText) -> StepWords:
             f"the edge, so that it reaches {text.long(UNDERLAP)} beyond the shoulder as an underlap, and sew it down.",
             "Face each shoulder of the front with one in the same way, turned in whole along the sewing line.",
             f"Lay the front on the back, sewing line on sewing line, and hold the two together at the armhole{over}.",
-            f"Sew {count // 2} buttons or snaps to each underlap, after the neck is finished.",
+            f"{_held_by(text, count // 2)} each underlap, after the neck is finished.",
         ),
     )
+
+
+def _held_by(text: StepText, count: int) -> str:
+    return f"Set {count} ring snaps in" if is_under_three(text.pattern) else f"Sew {count} buttons or snaps to"
 
 
 def buttons_words(text: StepText) -> StepWords:

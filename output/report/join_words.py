@@ -51,7 +51,7 @@ def _join_title(text: StepText) -> str:
     if place in (Place.PRINCESS, Place.YOKE, Place.SADDLE, Place.EMPIRE, Place.GODET):
         return f"Join {text.pieces}"
     if place is Place.GUSSET:
-        return "Gusset"
+        return "Gussets"
     if place is Place.RAGLAN:
         return "Raglan seams"
     if place is Place.SIDE:
@@ -109,6 +109,12 @@ def _laid(text: StepText) -> str:
         return (
             f"Lay the {_lower(text)} on the bodice, right sides together, waist edge on waist edge. Pin the centres, "
             f"then the side seams{notch_words(text, ' and ')}."
+        )
+    if step.place is Place.GUSSET:
+        return (
+            "First sew round the point of each slit with small stitches on the line, a scrap of cloth behind it, and "
+            "cut the slit open down its middle to that point. Then lay the gusset on one edge of a slit after the "
+            f"other, right sides together, all four sides{notch_words(text)}."
         )
     if step.place is Place.RAGLAN:
         return (
@@ -183,7 +189,8 @@ def _after(text: StepText) -> Iterator[str]:
     gathered = any(held.kind == "gathered" for held in text.step.held)
     if place is Place.WAIST:
         away = ", away from the gathers" if gathered else ""
-        yield f"Neaten the edges together and press them up, toward the bodice{away}."
+        gives = "Sew with a stitch that gives. " if text.pattern.stretch else ""
+        yield f"{gives}Neaten the edges together and press them up, toward the bodice{away}."
     elif place is Place.PRINCESS and gathered:
         yield "Neaten the edges together and press them to the side that is not gathered."
     elif place is Place.PRINCESS:
@@ -208,12 +215,12 @@ def _after(text: StepText) -> Iterator[str]:
         yield "Neaten the edges together and press them toward the yoke, away from the gathers."
     elif place is Place.GUSSET:
         yield (
-            "First sew round the point of each slit with small stitches on the line, a scrap of cloth behind it, and "
-            "cut the slit open down its middle to that point. Sew from the open end to the point and stop there, turn, "
-            "and sew the next side; press the edges away from the gusset."
+            "Sew from the open end of a slit to its point and stop there, turn, and sew the next side; press the edges "
+            "away from the gusset."
         )
     elif place is Place.RAGLAN:
-        yield "Snip where the seam curves inward, not into the stitching; neaten the edges and press them open above."
+        how = _neatened(text) if text.pattern.stretch else "Neaten the edges and press them open above."
+        yield f"Snip where the seam curves inward, not into the stitching. {how}"
     elif place is Place.UNDERARM:
         yield _neatened(text, " over a rolled towel")
     else:

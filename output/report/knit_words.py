@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from itertools import pairwise
 from typing import Final
 
-from drafting.pattern import NotchRef, Piece, Place, Role, Seam, edges_at, walk
+from drafting.pattern import EdgeRef, NotchRef, Piece, PieceKind, Place, Role, Seam, edges_at, walk
 from drafting.pattern.casings import TURNED_IN, casings
 from drafting.pattern.gathered import meeting_places
 from drafting.pattern.neck_band import neck_band
@@ -35,7 +35,7 @@ def stretch_on_words(text: StepText) -> StepWords:
     slanting = any(len(edge.curves) > 1 for edge in edges_at(piece, Place.BAND_END))
     opens = _opens(text)
     if opens:
-        joined = "Fold each end right side in, sew across it on its line, trim the corner and turn: it ends there."
+        joined = _RAW_ENDS if _goes_under_another(text) else _TURNED_ENDS
         marks = "The notches on the band and on the edge show how far each stretch of it reaches."
     elif slanting:
         joined = "Sew its ends together along their slanting lines, as far as the fold, so that it makes a point."
@@ -60,6 +60,21 @@ def stretch_on_words(text: StepText) -> StepWords:
             *_beyond(text),
         ),
     )
+
+
+_TURNED_ENDS: Final = "Fold each end right side in, sew across it on its line, trim the corner and turn: it ends there."
+_RAW_ENDS: Final = "Leave its two ends raw and flat: the front band is sewn over them later and takes them in."
+
+
+def _goes_under_another(text: StepText) -> bool:
+    """Whether another band is sewn to the front over the ends of this one."""
+    fronts = (seam for seam in text.pattern.seams if any(_is_front_edge(text, ref) for ref in seam.a))
+    bands = {ref.piece for seam in fronts for ref in seam.b if text.kind(ref.piece) is PieceKind.BAND}
+    return text.step.place is Place.HEM and bool(bands.difference(text.step.pieces))
+
+
+def _is_front_edge(text: StepText, ref: EdgeRef) -> bool:
+    return text.pattern.piece(ref.piece).edge(ref.edge).place is Place.CENTRE_FRONT
 
 
 def _over_another(text: StepText, band: Piece) -> Iterator[str]:

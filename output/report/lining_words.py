@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from typing import Final
 
-from drafting.pattern import MIDDLE_SEAMS, EdgeRef, PieceKind, Place, edges_at
+from drafting.pattern import MIDDLE_SEAMS, EdgeRef, PieceKind, Place, edges_at, seam_places
+from drafting.pattern.pleats import is_pleated
+from drafting.pattern.unfinished import unfinished_edges
 from output.report.step_text import StepText, StepWords, listed
 
 __all__ = ["line_words", "lining_hem_words", "make_lining_words"]
@@ -19,15 +22,37 @@ def make_lining_words(text: StepText) -> StepWords:
         "Make the lining",
         (
             *_pleat(text),
-            "Sew its pieces together as those of the garment: darts, shoulders, sides, then sleeves and waist, "
-            f"{text.allowance()}.{also}",
+            f"Sew its pieces together as those of the garment{_in_order(text)}, {text.allowance()}.{also}",
             "Leave open what is open in the garment. Press the edges to one side; they need no neatening inside.",
         ),
     )
 
 
+_IN_ORDER: Final = (
+    (Place.GUSSET, "gussets"),
+    (Place.YOKE, "yokes"),
+    (Place.EMPIRE, "the seams under the bust"),
+    (Place.RAGLAN, "raglan seams"),
+    (Place.SHOULDER, "shoulders"),
+    (Place.SIDE, "sides"),
+    (Place.INSEAM, "inside legs"),
+    (Place.UNDERARM, "sleeves"),
+    (Place.WAIST, "waist"),
+)
+"""Seams of a lining in the order in which they are sewn."""
+
+
+def _in_order(text: StepText) -> str:
+    """Which of its seams come one after the other, in words; "" where it is one only."""
+    found = [seam_places(text.pattern, text.pattern.seam(name)) for name in text.step.seams]
+    words = [word for place, word in _IN_ORDER if any(place in one and place in other for one, other in found)]
+    return f": {words[0]}, then {listed(words[1:])}" if len(words) > 1 else ""
+
+
 def _pleat(text: StepText) -> Iterator[str]:
-    """The pleat at the centre back, how deep and how it is held."""
+    """Pleats as those of the garment; the pleat at the centre back, how deep and how it is held."""
+    if any(is_pleated(text.pattern.piece(name)) for name in text.step.pieces):
+        yield "Fold its pleats as those of the garment, and tack them along the upper edge."
     for piece in text.pattern.pieces:
         ends = edges_at(piece, Place.PLEAT_END) if piece.identity.kind is PieceKind.LINING else ()
         if ends:
@@ -64,6 +89,12 @@ def line_words(text: StepText) -> StepWords:
     if Place.ARMHOLE in free:
         sentences.append("Turn the edges of its armholes in and sew them to those of the garment by hand.")
     loose = {_place(text, ref.piece, ref.edge) for ref in text.step.edges}
+    if Place.WAIST in loose and any(line is Place.WAIST for *_, line in unfinished_edges(text.pattern)):
+        loose -= {Place.WAIST}
+        sentences.append(
+            "At the waist lay its edge level with that of the garment, pleats and darts the other way, and tack the "
+            "two together: what finishes the waist takes in both."
+        )
     if loose & {Place.WAIST, Place.ARMHOLE}:
         caught = listed(str(place) for place in (Place.ARMHOLE, Place.WAIST) if place in loose)
         sentences.append(f"At the {caught} sew it to the allowance of the garment's seam, which it then covers.")

@@ -19,7 +19,7 @@ from drafting.pattern import (
     Role,
 )
 from drafting.pattern.unfinished import unfinished_edges
-from drafting.sewing import Act, SewingStep, StayKind, sewing_order
+from drafting.sewing import Act, SewingStep, StayKind, is_under_three, sewing_order
 from drafting.sewing.flared_skirt import Drop, drops
 from output.report.attached_words import attached_words
 from output.report.bind_words import bind_words
@@ -214,6 +214,9 @@ def _above_zip(text: StepText) -> Iterator[str]:
             "Fold the facing over the zip to the inside, turn its two ends under, clear of the teeth, and slip-stitch "
             "them to the zip tape."
         )
+    if is_under_three(text.pattern):
+        yield "Set a ring snap above the zip with a tool, so that the neck closes edge to edge: no hook, it comes off."
+        return
     yield "Sew a hook and eye above the zip, so that the neck closes edge to edge."
 
 

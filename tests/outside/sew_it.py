@@ -135,7 +135,8 @@ def _sew(paper: _Paper, step: SewingStep, runs: Sequence[tuple[_Run, _Run]], at:
                 yield f"{at}: it would run over a seam or a dart that is still open, between {end} and {start}"
     if runs:
         loops = [_closed(paper, [ends for pair in runs for ends in pair[side]]) for side in (0, 1)]
-        if loops[0] != loops[1] and step.act not in _ENDS_MEET:
+        # the four sides of a gusset make a ring, the slits they are sewn into do not
+        if loops[0] != loops[1] and step.act not in _ENDS_MEET and step.place is not Place.GUSSET:
             yield f"{at}: one side is a tube and the other is flat"
         if step.act is Act.SET_IN and step.in_the_round != loops[0]:
             yield f"{at}: it is said to be sewn {'in the round' if step.in_the_round else 'flat'}, and is not"

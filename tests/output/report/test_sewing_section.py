@@ -11,7 +11,7 @@ from shapely import LineString, Polygon, affinity, box
 
 from drafting.alterations import apply_step
 from drafting.geometry import polyline
-from drafting.pattern import Pattern
+from drafting.pattern import Pattern, Place
 from drafting.pattern.seam_ends import sewn_piece
 from drafting.sewing import Act, SupplyKind, sewing_order, supplies
 from output.api import draft, read_garment
@@ -24,6 +24,7 @@ from output.report.sewing_words import step_words
 from output.report.since_last import since_last, since_last_briefly
 from tests.alteration_samples import SAMPLES, Options, sample
 from tests.drafting.sizes import sized
+from tests.examples import example_pattern
 
 EXAMPLES = Path(__file__).parents[3] / "examples" / "garments"
 _DRESS = ("bodice", "sleeve", "skirt")
@@ -65,6 +66,26 @@ def test_what_changed_since_the_last_draft_is_told_and_nothing_where_nothing_did
     assert table.above == "Pieces that changed: sleeve."
     assert any("shoulder to wrist" in row.cells[0] for row in table.rows)
     assert "sleeve" in " ".join(since_last_briefly(table)[0].sentences)
+
+
+def test_what_hangs_in_pleats_from_a_yoke_is_hemmed_first() -> None:
+    pleated = _step_said(example_pattern("spillway-skirt"), Act.PLEATS)
+    assert "First turn the hem of each piece up" in pleated
+    assert "just above the yoke seam" in pleated
+
+
+def test_the_four_sides_of_a_gusset_are_one_step() -> None:
+    pattern = apply_step(sized(92, "bodice", "sleeve"), sample("kimono", SAMPLES["kimono"][0]))
+    steps = [step for step in sewing_order(pattern) if step.place is Place.GUSSET]
+    assert [len(step.seams) for step in steps] == [4]
+    said = _step_said(pattern, Act.JOIN)
+    assert said.index("cut the slit open") < said.index("lay the gusset")
+
+
+def _step_said(pattern: Pattern, act: Act) -> str:
+    return " ".join(
+        line for step in sewing_order(pattern) if step.act is act for line in step_words(pattern, step, "cm").sentences
+    )
 
 
 def _said(pattern: Pattern) -> str:
