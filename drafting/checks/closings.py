@@ -92,8 +92,9 @@ def _one_way_in(check: Check, *shells: Piece) -> Iterator[Result]:
         remedies = (Remedy("set in block", str(lower), settings, lead=f"To open the {lower} behind"),) if behind else ()
     else:
         remedy = f"It opens at the {first} and at the {second} as well: one of them is enough."
-        close = (Setting("at", first), Setting("fasten", "closed"))
-        remedies = (Remedy("add", "opening", close, lead=f"To close the {first}"),)
+        less = "side" if "side" in ways else first  # behind or in front the neck is opened as well
+        close = (Setting("at", less), Setting("fasten", "closed"))
+        remedies = (Remedy("add", "opening", close, lead=f"To close the {less}"),)
     yield check.result(
         "one way in", Verdict.WARN, measured=len(ways), wanted=1, allowed=1, remedy=remedy, remedies=remedies
     )

@@ -346,8 +346,8 @@ SPOKEN = (
     "front full gape gaping gather gathered gathers growth hem hip hollow in it large larger lengthen let level line "
     "longer loosen lower make move narrow narrower neck neckline nip off opening other out pad panel pivot princess "
     "puff quarter raise rotate round rounded sba scoop seam short shorten shorter shoulder sizes skirt sleeve slim "
-    "sloping small smaller square stand straight style swayback take three tighten up upper v waist widen wider wrap "
-    "zip zipper"
+    "slant slash sloping small smaller square stand straight style swayback take three tighten up upper v waist widen "
+    "wider wrap zip zipper"
 )
 """Words of every day and of the trade: all that other words for alterations are made of."""
 
