@@ -81,6 +81,20 @@ def _wardrobe(page: Any, address: str, folder: Path) -> None:
     )
 
 
+def _charts(page: Any, address: str, folder: Path) -> None:
+    examples(folder, FERRY)
+    page.goto(address)
+    page.click("text=The charts of sizes")
+    page.wait_for_selector("#patterns ~ details table")
+
+
+def _in_a_size(page: Any, address: str, _folder: Path) -> None:
+    page.goto(address)
+    page.click("text=Nobody is measured yet")
+    page.wait_for_selector(".kinds label")
+    page.click("text=What the sizes measure")
+
+
 def _only_front(text: str) -> str:
     """A step held to one piece, so that a seam does not meet any more."""
     return text + '\n[[step]]\nalter = "lengthen"\npiece = "skirt front"\nby = "2 cm"\nonly = "skirt front"\n'
@@ -138,7 +152,9 @@ def _walk(page: Any, _folder: Path) -> None:
     page.wait_for_timeout(800)
 
 
-def _real(page: Any, _folder: Path) -> None:
+def _real(page: Any, folder: Path) -> None:
+    if page.viewport_size["width"] < 500:  # on a phone what stands under the pieces comes with the first that is chosen
+        _piece(page, folder)
     page.get_by_role("button", name="Real size").click()
     page.wait_for_selector(".coin input")
 
@@ -264,6 +280,8 @@ VIEWS = (
     View("sizes over each other", _garment("garments/tollhouse-dress.toml", text=_nest), at="#by-size"),
     View("size of a bought pattern", _bought, whole=True),
     View("pattern from elsewhere", _brought, whole=True),
+    View("charts of sizes", _charts, at="#patterns", whole=True),
+    View("begun in a size", _in_a_size, whole=True),
     View("part refused", _then(_LANTERN, _part_refused), at="#made-shirt-collar"),
     View("wrap skirt", _garment("garments/slipway-skirt.toml")),
 )
