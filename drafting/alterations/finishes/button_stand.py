@@ -213,6 +213,11 @@ def _carried_on(
     """
     begins = beside.start == corner
     ahead = -end_tangents(beside.curves[0])[0] if begins else end_tangents(beside.curves[-1])[1]
+    if beside.place is Place.CROTCH:
+        reason = f'"{line.piece.name}" ends at its crotch, and no button stand can go down there'
+        raise StepRefused(
+            step, f'{reason}: with "only" name the piece that is to be buttoned, as only = "bodice front"'
+        )
     if ahead.dot(out) < _LEAST_SLANT:
         raise StepRefused(
             step,

@@ -209,6 +209,10 @@ def _corners_meant(piece: Piece, hem: str) -> Piece:
 def _faced(step: Hem, pattern: Pattern, hems: dict[str, str]) -> Pattern:
     """The pattern with its hems sewn to a facing, which is drawn to them."""
     depth = (FACING if step.depth is None else step.depth) + step.grow
+    kinds = [pattern.piece(name).identity for name in hems]
+    for part in pattern.derived:
+        if any(each.place is Place.HEM and not each.piece and each.identity in kinds for each in part.to):
+            raise StepRefused(step.name, f'the hem is finished by the "{part.name}" already: leave out one of the two')
     pieces = []
     for name, hem in hems.items():
         piece = _corners_meant(pattern.piece(name), hem)

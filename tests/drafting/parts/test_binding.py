@@ -7,8 +7,9 @@ import math
 import pytest
 
 from blocks.garment import draft, prepare
-from drafting.alterations import Godet, Opening, apply_step
+from drafting.alterations import Godet, Hem, Opening, apply_step
 from drafting.checks import Verdict, run_checks
+from drafting.errors import StepRefused
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Pattern, PieceKind, Place, Role, edges_at, run_total, walk
 from drafting.pattern.bias import BOUND, DOUBLE, FACED, bias_cloth, bound_shorter, cut_share, strip_share, strip_width
@@ -136,6 +137,11 @@ def test_a_hem_with_godets_is_bound_all_round() -> None:
         for one in (plain, pattern)
     )
     assert with_two - without == pytest.approx(2 * 200.0, abs=1e-3)
+
+
+def test_a_bound_hem_is_not_faced_as_well() -> None:
+    with pytest.raises(StepRefused, match='by the "hem binding" already'):
+        apply_step(bound("hem binding", "skirt"), Hem("skirt front", finish="facing"))
 
 
 def test_a_bib_is_bound_from_the_front_to_the_back() -> None:

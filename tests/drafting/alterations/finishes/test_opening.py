@@ -11,6 +11,8 @@ from itertools import pairwise
 import pytest
 from shapely.geometry import LineString, Polygon
 
+from blocks.block_table import find_block
+from blocks.garment import BlockOrder, Garment, finish
 from drafting.alterations import Hem, Lengthen, Neckline, Opening, TakeIn, Wrap, apply_step
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
@@ -18,6 +20,7 @@ from drafting.geometry import polyline
 from drafting.parts.finishes.facing_strip import FREE_EDGE
 from drafting.pattern import Pattern, Piece, Role, dart_mouth, finished, walk
 from tests.alteration_samples import SAMPLES
+from tests.bodies import women
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
 from tests.drafting.sizes import sized
@@ -315,3 +318,11 @@ def test_the_mouth_of_no_dart_is_touched() -> None:
     for dart in before.darts:
         assert dart_mouth(after, after.dart(dart.name)) == dart_mouth(before, dart)
     assert replace(after.dart("bust dart")) == before.dart("bust dart")
+
+
+def test_a_jumpsuit_is_buttoned_as_far_as_its_waist_and_no_further() -> None:
+    blocks = (BlockOrder(find_block("bodice")), BlockOrder(find_block("trousers"), {"fastening": "fly"}))
+    jumpsuit = finish(Garment("jumpsuit", women()[24], blocks))
+    with pytest.raises(StepRefused, match="ends at its crotch"):
+        apply_step(jumpsuit, Opening("centre front", "buttons"))
+    assert not failed(apply_step(jumpsuit, Opening("centre front", "buttons", only="bodice front")))
