@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Final
 
-from drafting.body.charts import CHARTS, HEIGHTS, beyond_chart, chart_length, chart_named, nearest_size
+from drafting.body.charts import CHARTS, HEIGHTS, beyond_chart, chart_length, chart_lines, chart_named, nearest_size
 from drafting.body.sizes import MIDDLE_SIZES, in_inches
 from drafting.body.terms import BodyKind
 from drafting.errors import UnknownName
@@ -68,7 +68,7 @@ def size_lines(unit: str) -> Iterator[SizeLine]:
         for size in chart.sizes:
             found = {key: mm for key in _SHOWN if (mm := _mm(size, key, name)) is not None}
             remark, mark = "", ""
-            if name == "babies" or (beyond_chart(size, name) and chart.body != "woman"):
+            if not chart_lines(name) or (beyond_chart(size, name) and chart.body != "woman"):
                 remark, mark = "second hand", " **"
             elif beyond_chart(size, name):
                 remark, mark = "drawn on", " *"

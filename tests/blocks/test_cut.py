@@ -38,6 +38,8 @@ def test_after_every_step_a_piece_lies_on_a_fold_or_is_cut_as_a_pair(name: str) 
     for piece in (piece for pattern in taken for piece in pattern.pieces):
         if piece.identity.kind is PieceKind.POCKET and piece.cut == Cut(1):
             continue  # on the left only
+        if piece.identity.kind is PieceKind.POCKET and piece.cut == Cut(0, mirror=True, lining=2):
+            continue  # the bag of a slanted pocket, of lining
         if name == "shaped band" and piece.cut.interfacing:  # outside and inside, the outer one interfaced
             assert piece.cut.count == 2 * piece.cut.interfacing == (2 if piece.cut.fold else 4), piece.name
             continue

@@ -105,7 +105,7 @@ def test_trousers_cut_in_two_from_the_dart_down_say_which_step_came_too_early(na
 
 def test_a_smock_is_not_hung_from_a_front_that_ends_below_the_bust() -> None:
     high = apply_step(a_garment("dress"), sample("empire seam", {}))
-    with pytest.raises(StepRefused, match="leave one of the two out"):
+    with pytest.raises(StepRefused, match=r"ends at an empire seam.*leave one out"):
         apply_step(high, sample("smock", {}), as_written=True)
 
 
