@@ -21,7 +21,7 @@ from output.drawings.flat_shape import closed_darts, flat_shape
 from output.drawings.garment_picture import garment_views
 from output.drawings.path_data import ON_SCREEN, path_data
 from output.drawings.piece_drawing import piece_strokes
-from output.drawings.piece_notes import cut_note
+from output.drawings.piece_notes import cut_note, short_cut_note
 
 __all__ = [
     "LaidEdge",
@@ -61,7 +61,7 @@ class PieceLines:
              "marked point", "gathering threads"
     edges:   every edge of the sewing line by name, in the order of the outline
     notches: where they stand
-    cut:     how many are cut and how, a line each: "cut 1 on the fold"
+    cut:     how many are cut and how, a line each: "cut 1 on the fold"; cut_short: the same in few words
     box:     around all of it
     """
 
@@ -71,6 +71,7 @@ class PieceLines:
     edges: Mapping[str, str]
     notches: tuple[NotchPlace, ...]
     cut: tuple[str, ...]
+    cut_short: str
     box: Box
 
 
@@ -164,6 +165,7 @@ def _piece_lines(piece: Piece, own: Sewn) -> PieceLines:
         {edge.name: path_data(edge.curves) for edge in piece.edges},
         notches,
         cut_note(piece.cut),
+        short_cut_note(piece.cut),
         (box.left, -box.top, box.width, box.height),
     )
 
@@ -200,6 +202,7 @@ def piece_folded(drafted: Draft, name: str) -> PieceLines:
         {edge: path_data(curves) for edge, curves in edges.items()},
         (),
         cut_note(piece.cut),
+        short_cut_note(piece.cut),
         (left, -top, right - left, top - bottom),
     )
 

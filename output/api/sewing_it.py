@@ -7,11 +7,12 @@ from output.api.asking import Rows
 from output.api.laying import to_buy as bought_for
 from output.api.making import Draft, accept_draft
 from output.lay.shopping_list import ToBuy
+from output.report.child_words import caution_passage
 from output.report.cloth_tables import buy_table
 from output.report.sewing_words import step_words
 from output.report.tables import Passage, Table
 
-__all__ = ["sewing", "to_buy"]
+__all__ = ["child_cautions", "sewing", "to_buy"]
 
 
 def sewing(drafted: Draft) -> Rows[SewingStep]:
@@ -35,3 +36,8 @@ def to_buy(drafted: Draft) -> Rows[ToBuy]:
     accept_draft(drafted)
     bought = bought_for(drafted)
     return Rows(bought, lambda: (buy_table(bought),), lambda each: each.kind)
+
+
+def child_cautions(drafted: Draft) -> tuple[str, ...]:
+    """What to beware of where a child wears it, a sentence or more each, the rules in force last; () for the grown."""
+    return tuple(sentence for passage in caution_passage(drafted.pattern) for sentence in passage.sentences)

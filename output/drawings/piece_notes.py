@@ -132,6 +132,16 @@ def cut_note(cut: Cut) -> tuple[str, ...]:
     return (f"{counted} of shell:", how, *more) if how else (f"{counted} of shell", *more)
 
 
+def short_cut_note(cut: Cut) -> str:
+    """The same where there is little room, of the cloth of the garment alone: "cut 1 on fold", "cut 2, a pair"."""
+    count = cut.count or cut.lining
+    if cut.fold:
+        return "cut 1 on fold" if count == 1 else f"cut {count}, each on fold"
+    if cut.mirror and count > 1:
+        return f"cut {count}, {'a pair' if count == 2 else f'{count // 2} pairs'}"
+    return f"cut {count}"
+
+
 def _cut_words(cut: Cut) -> str:
     if cut.fold:
         return "cut 1 on the fold" if cut.count == 1 else f"cut {cut.count}, each on the fold"

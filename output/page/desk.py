@@ -345,12 +345,20 @@ class Desk:
             files=(files.garment, files.person),
             followed=tuple(files.followed),
             asked=_asked_by_place(files, problems, asked),
-            undo=_NOT_HAD if asked and not trying else undo,
+            undo=_not_had(asked) if asked and not trying else undo,
             redo=redo,
             pending=bool(asked) and not trying,
         )
         state = State(files.garment, version_of(files), shown.unit, tuple(problems), written, asks)
         return state_json(state, parts_of(shown, resting=not (trying or soon)), have, trying=trying)
+
+
+def _not_had(asked: Sequence[Edit]) -> str:
+    """What was asked for and could not be had, by its name where it was to be put in, else by what was to be set."""
+    put_in = [each.value.get("alter") or each.value.get("name") for each in asked if each.do == "insert"]
+    set_to = [str(each.at[-1]).replace("_", " ") for each in asked if each.do == "set"]
+    names = list(dict.fromkeys(str(each) for each in put_in + set_to if each))
+    return f"{', '.join(names)}, which could not be had" if names else _NOT_HAD
 
 
 def _place(problem: Data) -> tuple[object, ...]:

@@ -159,11 +159,14 @@ function More({ more, what, count, unit, bare, garment }) {
   const go = (each) => {
     const card = document.getElementById(each.id);
     card?.scrollIntoView({ block: "center" });
-    card?.querySelector("input")?.focus({ preventScroll: true });
+    const tick = card?.querySelector("input");
+    tick?.focus({ preventScroll: true });
+    card?.classList.add("found");
+    tick?.addEventListener("blur", () => card.classList.remove("found"), { once: true });
   };
   const one = (each) => html`<li key=${each.id ?? each.called ?? each.alter}>
     <button type="button" disabled=${each.not_here !== ""} onClick=${() => (each.id ? go(each) : choose(each))}>
-      <b>${each.title}</b><span>${read(each.about)}</span>
+      <b>${each.title}</b>${" "}<span>${read(each.about)}</span>${" "}
       ${each.id && html`<span class="small">${each.there ? "It is there." : "It is put in further up"}: under “What is it?”</span>`}
       ${each.not_here && html`<span class="why-not">Not for this garment: ${read(each.not_here)}.</span>`}
     </button>

@@ -19,8 +19,16 @@ export function find(asked, { more, blocks_and_parts: others, asked: told }, wha
   const text = (each) => [each.title, each.about, ...(each.words ?? []).map(({ word }) => word), each.more].join(" ").toLowerCase();
   const also = (each) => [each.title, ...(each.also ?? [])].join(" ").toLowerCase();
   const named = (each) => begins(also(each), words);
-  const rest = [...more, ...places];
-  const all = [...called(more, words), ...rest.filter(named), ...rest.filter((each) => !named(each) && begins(text(each), words))];
+  const byWord = called(more, words);
+  const twice = new Set(byWord.filter(({ plain }) => plain).map(({ alter }) => alter)); // listed under her word already
+  const rest = [...more.filter(({ alter }) => !twice.has(alter)), ...places];
+  const whole = (each) => words.every((word) => also(each).split(/[^\p{L}\p{N}]+/u).some((one) => single(one) === word));
+  const all = [
+    ...byWord,
+    ...rest.filter((each) => named(each) && whole(each)),
+    ...rest.filter((each) => named(each) && !whole(each)),
+    ...rest.filter((each) => !named(each) && begins(text(each), words)),
+  ];
   const found = ordered(all);
   found.said = Object.entries(told).find(([word]) => single(word) === words.join(" "))?.[1] ?? "";
   return found;
@@ -48,14 +56,17 @@ function called(more, words) {
     title: capital(word),
     by: by || turned[0],
     told,
+    plain: isPlain({ turned, told, by }),
     not_here: each.not_here || lacks(each, told.piece),
     fields: each.fields
       .filter((field) => !(field.option in told))
       .map((field) => (turned.includes(field.option) ? { ...field, low: 0, high: -field.low, about: "how much" } : field)),
   });
+  const isPlain = ({ turned, told, by }) => !turned.length && !by && !Object.keys(told).length;
   const plain = (word) => word.toLowerCase().split(" ").map(single).join(" ");
   const how = ({ turned, told, by }) => JSON.stringify([turned, told, by]);
-  const fitting = (each) => each.words.filter(({ word }) => begins(word.toLowerCase(), words))
+  const fitting = (each) => each.words.filter((one) => begins(one.word.toLowerCase(), words))
+    .filter((one) => !isPlain(one) || !begins(each.title.toLowerCase(), words)) // the change itself is listed then
     .sort((one, other) => (plain(other.word) === words.join(" ")) - (plain(one.word) === words.join(" ")))
     .filter((one, place, all) => all.findIndex((other) => how(other) === how(one)) === place);
   return more.flatMap((each) => fitting(each).slice(0, 2).map((word) => meant(each, word)));

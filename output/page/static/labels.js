@@ -74,7 +74,7 @@ export class Labels {
 
   /** How broad the narrowest way is of writing a piece's name in so many lines, px. */
   narrowest(name, most) {
-    return Math.min(...nameChoices(name, name, 0, 0).filter(({ lines }) => lines.length <= most).map(({ lines }) =>
+    return Math.min(...nameChoices(name, name, name, 0, 0).filter(({ lines }) => lines.length <= most).map(({ lines }) =>
       Math.max(...lines.map((words) => this.#width(words, true))))) + 2 * AIR;
   }
 
@@ -124,12 +124,18 @@ export class Labels {
 const apart = (one, other) =>
   one[2] <= other[0] || other[2] <= one[0] || one[3] <= other[1] || other[3] <= one[1];
 
-/** How a piece's name may be written under it: with how it is cut, alone, in two lines. */
-export function nameChoices(name, cut, x, y) {
+/** How a piece's name may be written under it: with how it is cut, in full or in short, alone, in two lines. */
+export function nameChoices(name, cut, short, x, y) {
   const words = name.split(" ");
   const half = Math.ceil(words.length / 2);
-  const choices = [[name, cut], [name, ...cut.split(/(?<=,) /)], [name, cut.split(/[:,]/)[0]], [name]];
-  if (words.length > 1) choices.push([words.slice(0, half).join(" "), words.slice(half).join(" ")]);
-  if (words.length > 2) choices.push(words);
-  return choices.map((lines, at) => ({ x, y, lines, more: at < 3 }));
+  const names = [[name]];
+  if (words.length > 1) names.push([words.slice(0, half).join(" "), words.slice(half).join(" ")]);
+  if (words.length > 2) names.push(words);
+  const inTwo = short.split(/(?<=,) | (?=on fold)/);
+  const told = [
+    [name, cut],
+    [name, ...cut.split(/(?<=,) /)],
+    ...names.flatMap((lines) => [[...lines, short], [...lines, ...inTwo]]),
+  ];
+  return [...told.map((lines) => ({ x, y, lines, more: true })), ...names.map((lines) => ({ x, y, lines, more: false }))];
 }

@@ -16,10 +16,10 @@ export function wanted(pieces, camera, { width, height }, letters) {
     const x = (Math.max(0, x0) + Math.min(width, x1)) / 2;
     const y = y1 + 4 + 1.5 * letters <= height ? y1 + 4 : height - 2.8 * letters;
     const beside = [...boxes].filter(([other]) => other !== piece).map(([, box]) => box);
-    const choices = nameChoices(piece.name, piece.data.cut, x, y);
+    const choices = nameChoices(piece.name, piece.data.cut, piece.data.cut_short, x, y);
     // where many lie close: above the piece, or aslant under it
     const elsewhere = [[x, y0 - 1.5 * letters], [x0, y], [x1, y]];
-    for (const place of elsewhere) choices.push(...nameChoices(piece.name, "", ...place).filter(({ more }) => !more));
+    for (const place of elsewhere) choices.push(...nameChoices(piece.name, "", "", ...place).filter(({ more }) => !more));
     // where there is no room for it, a number on the piece, which is told below the table
     const number = [String([...boxes.keys()].indexOf(piece) + 1)];
     for (const share of [0.5, 0.3, 0.7, 0.15, 0.85]) {

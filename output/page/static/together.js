@@ -16,6 +16,9 @@ export class Together extends Still {
         <p class="big">${part.verdict}</p>
         <ul class="faults">${part.faults.map((each) => html`<${Fault} fault=${each} garment=${garment} />`)}</ul>
       </div>
+      ${part.child.length > 0 && html`<div class="note" id="for-a-child" role="group" aria-label="For a child">
+        <p><b>For a child</b></p>${part.child.map((each) => html`<p>${read(each)}</p>`)}
+      </div>`}
       <${Looked} garment=${garment} version=${garment.state.version} />
       ${sizes && html`<${Sizes} sizes=${sizes} />`}
       <h3 id="measures">What it will measure</h3>

@@ -27,7 +27,7 @@ _ALONE: Final = {
 def pieces(shown: Shown) -> Iterator[tuple[str, Data]]:
     """A part "piece NAME" for each piece. Path data is in mm, y down, in the piece's own place.
 
-    name:    what it is called; cut: how many are cut, in words
+    name:    what it is called; cut: how many are cut, in words; cut_short: the same in few words
     box:     left, top, width, height of all that is drawn, of the state before as well
     outline: where it is cut, closed; lines: the other lines, by kind
     before:  its outline before the last change, "" where that was the same; new: whether it was not there before
@@ -57,6 +57,7 @@ def _piece(
     return {
         "name": now.name,
         "cut": " ".join(now.cut),
+        "cut_short": now.cut_short,
         "box": _around(now, before if moved else None),
         "outline": now.outline,
         "lines": dict(now.lines),

@@ -59,7 +59,7 @@ def _hatched(names: list[str]) -> str:
     if len(shown) < len(names):
         words.append(f"{len(names) - len(shown)} more")
     joined = " and ".join(filter(None, (", ".join(words[:-1]), words[-1])))
-    return f"Hatched: what the last change added to {joined} or took away."
+    return f"Hatched: what the last change added to or took away from {joined}."
 
 
 def _same(before: float | None, after: float | None) -> bool:

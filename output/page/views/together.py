@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from output.api.asking import measurements
+from output.api.sewing_it import child_cautions
 from output.api.wording import difference_text, fault_words, length_text, sentence_in
 from output.page.views.data import Data
 from output.page.views.head import state_of, verdict_of
@@ -25,6 +26,7 @@ def together(shown: Shown) -> Data:
               block or the part that it comes from, step: the place of the step; "" and None where that is not known
     finished: what it will measure: name, finished, body, ease; before: what it was before the last change, "" where
               that did not change it; by: how much more or less that is
+    child:    what to beware of where a child wears it, as texts; [] for the grown
     gone:     the lengths there were before the last change and are no more
     """
     steps = steps_in_file(shown.garment, shown.tables)
@@ -47,6 +49,7 @@ def together(shown: Shown) -> Data:
             for each in faults
         ],
         "finished": [_row(each, before.get(each.name), shown.unit) for each in rows],
+        "child": [sentence_in(shown.unit, each) for each in child_cautions(shown.draft)],
         "gone": [name for name in before if name not in {each.name for each in rows}],
     }
 

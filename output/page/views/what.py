@@ -72,20 +72,44 @@ def _part(shown: Shown, each: Part, called: str) -> Data:
     replaces = [k for k, table in enumerate(tables) if table.get("name") in rivals]
     table: Mapping[str, Any] = tables[place] if place is not None else {}
     options = dict(made.options) if made else {}
+    sets = _set_in_block(shown, each)
     fields = _fields(shown, each, table, options, ["part", place])
     return {
         **whole,
         "about": each.about,
-        "there": made is not None,
+        "there": made is not None or (bool(sets) and any(one.part == each.name for one in shown.draft.pattern.derived)),
         "at": None if place is None else ["part", place],
         "in_place": "" if made else _beside(shown, removed("part", replaces)),
         "replaced": [] if made else [dict(tables[place]) for place in replaces],
         "back_at": len(tables) - 1,
-        "put_in": [] if made else [*removed("part", replaces), inserted("part", len(tables) - len(replaces), whole)],
-        "take_out": [] if place is None else removed("part", [place]),
+        "put_in": sets
+        or ([] if made else [*removed("part", replaces), inserted("part", len(tables) - len(replaces), whole)]),
+        "take_out": [*removed("part", [] if place is None else [place]), *_left_in_block(shown, sets)],
         "fields": fields if place is not None and made is not None else [],
         "instead": each.in_place_of(_sites(shown.garment)) is not None,
     }
+
+
+def _set_in_block(shown: Shown, part: Part) -> list[Data]:
+    """The edits that let a block bring a part, as trousers bring a fly; [] for a part that is ordered by itself."""
+    tables = written_tables(shown.tables, "block")
+    return [
+        {"in": "garment", "do": "set", "at": ["block", place, setting.option], "value": setting.value}
+        for remedy in part.helped_by
+        for setting in remedy.settings
+        if setting.value == part.name
+        for order in shown.garment.blocks
+        if any(option.name == setting.option and part.name in option.choices for option in order.block.options)
+        for place, table in enumerate(tables)
+        if table.get("name") == order.block.name
+    ]
+
+
+def _left_in_block(shown: Shown, sets: Sequence[Data]) -> list[Data]:
+    """The edits that take out of the blocks what these set, where it is written."""
+    tables = written_tables(shown.tables, "block")
+    written = [each["at"] for each in sets if tables[each["at"][1]].get(each["at"][2]) == each["value"]]
+    return [{"in": "garment", "do": "remove", "at": at} for at in written]
 
 
 def _beside(shown: Shown, edits: Sequence[Data]) -> str:

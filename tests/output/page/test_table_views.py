@@ -141,7 +141,7 @@ def test_a_room_of_any_shape_has_an_arrangement_of_all_the_pieces(sizes: dict[st
 def test_the_note_names_what_moved_most_first_and_what_is_hatched() -> None:
     told = slip(shown_draft(lengthened(), garment()))
     assert told["moved"] == [{"name": "shoulder to wrist", "before": "61.0 cm", "after": "65.0 cm"}]
-    assert told["hatched"] == "Hatched: what the last change added to the sleeve or took away."
+    assert told["hatched"] == "Hatched: what the last change added to or took away from the sleeve."
     assert slip(shown_draft(garment())) == {"state": "calm", "hatched": "", "moved": []}
 
 

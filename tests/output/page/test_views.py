@@ -10,6 +10,8 @@ import pytest
 
 from output.api import StepRefused, draft, read_garment
 from output.api.order_options import PARTS, blocks_for
+from output.page.editing import edited_text
+from output.page.edits import read_edits
 from output.page.views import VIEWS
 from output.page.views.block_picture import NOTHING, picture
 from output.page.views.changed import changed, more, order
@@ -208,6 +210,18 @@ def test_blocks_and_parts_say_where_they_stand_and_are_drawn_by_the_engine() -> 
     assert by_key(band["fields"], "height")["text"] == "3.5 cm"
 
 
+@pytest.mark.parametrize("fastening", ["", "side", "fly"])
+def test_a_fly_is_put_in_and_taken_out_where_the_trousers_say_how_they_open(fastening: str, tmp_path: Path) -> None:
+    text = 'title = "T"\nwearer = "person.toml"\n[[block]]\nname = "trousers"\n'
+    written = text + (f'fastening = "{fastening}"\n' if fastening else "")
+    fly = by_key(what(shown_text(tmp_path, written))["parts"], "fly", "name")
+    is_in = fastening == "fly"
+    assert fly["there"] is is_in
+    done = edited_text(written, read_edits(fly["take_out" if is_in else "put_in"]))
+    assert done == (text if is_in else text + 'fastening = "fly"\n')
+    assert by_key(what(shown_text(tmp_path, done))["parts"], "fly", "name")["there"] is not is_in
+
+
 @pytest.mark.parametrize(
     ("body", "not_for_it"),
     [("woman", {"bib binding", "leg elastic"}), ("girl", {"fly", "front band", "hem band", "neck elastic"})],
@@ -233,3 +247,9 @@ def test_the_paper_names_what_it_may_be_printed_on() -> None:
 
 def test_every_part_of_the_sheet_is_listed() -> None:
     assert {"head", "who", "what", "cloth", "changed", "together", "paper"} <= set(VIEWS)
+
+
+def test_what_to_beware_of_for_a_child_stands_beside_the_checks() -> None:
+    told = together(example("lockside-top"))["child"]
+    assert any("cords" in each for each in told)
+    assert together(example("ferry-dress"))["child"] == []
