@@ -149,6 +149,7 @@ FIGURES: dict[str, tuple[object, str]] = {
     "drafting.body.consistency._FEWEST": (4, "ours"),
     "drafting.body.estimate._FOLLOWED": (3.0, "ours"),
     "drafting.body.plausible._DOUBTFUL": (3.0, "of a normal distribution one in 370 lies further out"),
+    "drafting.body.plausible._BABIES_FROM": (56.0, "the first height of tables/babies_chart.csv"),
     "drafting.body.rechart._STANDS_OUT": (3.0, "ours"),
     "drafting.body.rechart._FEWEST": (2, "ours"),
     "drafting.body.refit._FEWEST": (30, "ours"),

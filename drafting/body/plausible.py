@@ -7,9 +7,10 @@ from dataclasses import dataclass
 
 from drafting.body.complete import Body, Measured, uncertain_first
 from drafting.body.consistency import Odd, any_inconsistent, judges, odd_ones
-from drafting.body.estimate import SURVEYED, beyond_survey, estimate
+from drafting.body.estimate import SURVEYED, beyond_survey, estimate, younger_share
 from drafting.body.person import Person
 from drafting.body.terms import BASICS, KEYS, BodyKind, measurement, measurement_for
+from drafting.body.worked_out import YOUNGER_TO
 from drafting.errors import CannotDraft
 from drafting.reading.units import length_text
 
@@ -17,6 +18,9 @@ __all__ = ["Contradiction", "Doubt", "contradictions", "doubts", "drawn_out", "r
 
 _DOUBTFUL = 3.0
 """Residual standard deviations; of a normal distribution one in 370 lies further out."""
+
+_BABIES_FROM = 56.0
+"""cm of height of the smallest baby in the chart (`tables/babies_chart.csv`)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,9 +92,10 @@ def contradictions(body: Body, *, among: Iterable[str] = KEYS) -> tuple[Contradi
     for rule in _RULES:
         if all(key in wanted and key in body for key in rule.keys) and _may_judge(rule, body):
             room = rule.room(*(body.mm(key) for key in rule.keys))
-            if room < rule.least:
+            least = _least(rule, body)
+            if room < least:
                 odd = {key for each in _odd(body) for key in (each.key, each.swapped_with)}
-                by = rule.least - room
+                by = least - room
                 found.append(Contradiction(rule.keys, by, _at_odds(rule, by, body, odd)))
     found += [
         _out_of_reach(value, body) for value in uncertain_first(body, wanted) if _beyond(value, body.person.body) > 0
@@ -109,6 +114,12 @@ def drawn_out(body: Body, *, among: Iterable[str] = KEYS) -> tuple[str, ...]:
         f"({length_text(SURVEYED[kind][key][0], unit)} to {length_text(SURVEYED[kind][key][1], unit)})"
         for key in beyond_survey(kind, basics)
     ]
+    if younger_share(kind, basics["stature"]) == 1.0:
+        low, high = (length_text(10.0 * end, unit) for end in (_BABIES_FROM, YOUNGER_TO))
+        where = (
+            f"What is estimated for a baby is read off a chart by height, for those of {low} to {high}, at second hand"
+        )
+        return (f"{where}: it is less sure, measure what you can.",)
     if beyond:
         where = f"Beyond the bodies that were measured: {', '.join(beyond)}."
     elif any_inconsistent(basics, kind):
@@ -243,7 +254,14 @@ _RULES: tuple[_Rule, ...] = (
 
 
 def _may_judge(rule: _Rule, body: Body) -> bool:
-    return not rule.exact or all(body[key].source == "measured" for key in rule.keys)
+    """Whether a tape may have slipped: what was only estimated may be at odds, and that is no slip of hers."""
+    taken = [body[key].source == "measured" for key in rule.keys]
+    return all(taken) if rule.exact else any(taken)
+
+
+def _least(rule: _Rule, body: Body) -> float:
+    """The least room, mm: on a child shorter than any of those women, less in proportion."""
+    return rule.least * min(1.0, body.mm("stature") / SURVEYED["woman"]["stature"][0]) if rule.least > 0 else rule.least
 
 
 def _beyond(value: Measured, body: BodyKind) -> float:

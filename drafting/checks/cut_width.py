@@ -55,17 +55,18 @@ def _wide(check: Check, piece: Piece, drawn: Sewn) -> Iterator[Result]:
     border = _chords(line)
     squares = {(end.edge, end.beside): end for end in _square_ends(piece, drawn)}
     for before, edge, after in zip(_turned(piece.edges, -1), piece.edges, _turned(piece.edges, 1), strict=True):
-        places = (
-            tuple(_places(piece, squares, before, edge, after)) if edge.role not in (Role.FOLD, Role.DART_LEG) else ()
-        )
-        if edge.allowance > 0.0 and places and not is_slit(piece, edge):
-            if not all(_within(border, place) for place in places):
+        if edge.allowance > 0.0 and edge.role not in (Role.FOLD, Role.DART_LEG) and not is_slit(piece, edge):
+            places = tuple(_places(piece, squares, before, edge, after))
+            middle = _at_places(edge)[len(_SHARES) // 2]  # of an edge so short that nothing of its width can be judged
+            if not all(_within(border, place) for place in places or (middle,)):
                 yield check.result(
                     f"{piece.name}: {edge.name}, inside of the cutting line",
                     Verdict.FAIL,
                     remedy="The cutting line runs inside the sewing line there, and no cloth is left to sew: make the "
                     "allowances of this piece narrower.",
                 )
+                continue
+            if not places:
                 continue
             wide = max(_way_to(border, place, likely=edge.allowance + _OFF) for place in places)
             over = wide - edge.allowance
@@ -183,8 +184,13 @@ def _places(
         return end.over if end else 0.0
 
     first, last = passed_over(before), edge.length - passed_over(after)
-    at_shares = edge.remembered("places at shares", partial(_at_shares, edge))
-    return (place for share, place in zip(_SHARES, at_shares, strict=True) if first <= share * edge.length <= last)
+    return (
+        place for share, place in zip(_SHARES, _at_places(edge), strict=True) if first <= share * edge.length <= last
+    )
+
+
+def _at_places(edge: Edge) -> tuple[Point, ...]:
+    return edge.remembered("places at shares", partial(_at_shares, edge))
 
 
 def _at_shares(edge: Edge) -> tuple[Point, ...]:

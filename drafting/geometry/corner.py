@@ -124,7 +124,23 @@ def _plain(before: Side, after: Side, limit: float) -> Corner | None:
         return _crossed(before, after)
     if before.fold or after.fold:
         return _at_fold(before, after) or _stepped(before, after)
-    return _stepped(before, after)
+    across = None if before.end.near(after.start) else _over_lost(before, after)
+    return across or _stepped(before, after)
+
+
+def _over_lost(before: Side, after: Side) -> Corner | None:
+    """A hollow that swallowed the edge between: one line, run on straight, stops where it crosses the other."""
+    start, back = after.run[0].start, -end_tangents(after.run[0])[0]
+    meets = [(i, hit) for i, hit in run_hits(before.run, start, back) if hit.along >= 0.0]
+    if meets:
+        i, hit = min(meets, key=lambda found: found[1].along)
+        return Corner(i + hit.t, straight_run(hit.point, start), 0.0)
+    end, ahead = before.run[-1].end, end_tangents(before.run[-1])[1]
+    meets = [(i, hit) for i, hit in run_hits(after.run, end, ahead) if hit.along >= 0.0]
+    if meets:
+        i, hit = min(meets, key=lambda found: found[1].along)
+        return Corner(float(len(before.run)), straight_run(end, hit.point), i + hit.t)
+    return None
 
 
 def _at_fold(before: Side, after: Side) -> Corner | None:

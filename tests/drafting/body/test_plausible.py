@@ -6,7 +6,7 @@ import pytest
 
 from drafting.body.complete import complete
 from drafting.body.person import person
-from drafting.body.plausible import contradictions, doubts, require_possible
+from drafting.body.plausible import contradictions, doubts, drawn_out, require_possible
 from drafting.body.terms import BASICS
 from drafting.errors import CannotDraft
 from tests.bodies import women
@@ -156,3 +156,17 @@ def test_sentences_follow_the_unit_of_the_person() -> None:
     body = complete(person({**taller, "arm_length": 350.0}, unit="in"))
     assert " in " in doubts(body)[0].sentence
     assert " cm" not in doubts(body)[0].sentence + contradictions(body)[0].sentence
+
+
+def test_estimates_at_odds_are_no_slip_and_a_baby_is_told_of_the_chart_of_babies() -> None:
+    """A usual baby of 27 in: the room from knee to crotch is a grown woman's in no child."""
+    inch = {"stature": 27.0, "bust_girth": 17.5, "waist_girth": 17.0, "hip_girth": 18.0}
+    basics = {key: 25.4 * value for key, value in inch.items()}
+    baby = person(basics, body="girl", unit="in")
+    assert contradictions(complete(baby)) == ()
+    (told,) = drawn_out(complete(baby))
+    assert "of 22 in to 31 1/2 in" in told
+    knee = {**basics, "knee_height": 165.0}
+    assert contradictions(complete(person(knee, body="girl"))) == ()
+    (found,) = contradictions(complete(person({**basics, "knee_height": 230.0}, body="girl")))
+    assert set(found.keys) == {"knee_height", "crotch_height"}

@@ -6,11 +6,14 @@ from collections.abc import Mapping
 from functools import partial, reduce
 
 import pytest
-from shapely.geometry import LineString, Point
+from shapely.geometry import LineString, Point, Polygon
 
+from blocks.block_table import find_block
+from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.alterations import ALTERATIONS, Neckline, Opening, apply_step
+from drafting.body.person import person
 from drafting.checks import CHECKS, Verdict, cut_width, named, run_checks
-from drafting.geometry import Curve, Line, Vec, lerp, moved_all, polyline, run_at, shift
+from drafting.geometry import Curve, Line, Vec, corner, lerp, moved_all, polyline, run_at, shift
 from drafting.pattern import Pattern, Piece
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.seam_ends import Sewn, sewn
@@ -71,6 +74,31 @@ def test_a_cutting_line_inside_the_sewing_line_fails(monkeypatch: pytest.MonkeyP
     )
     found = [result for result in run_checks(dress(), checks=_CHECK) if result.verdict is Verdict.FAIL]
     assert "bodice front: side seam, inside of the cutting line" in {result.where for result in found}
+
+
+def test_an_edge_too_short_to_judge_its_width_is_looked_at_in_its_middle(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Between a gusset's slit and the waist: the underarm's allowance swallows that of the short side seam."""
+    steps = (ALTERATIONS.named("kimono")(), ALTERATIONS.named("full sleeve")(hem=300.0, cuts=12))
+    pattern = reduce(apply_step, steps, _oda())
+    assert _widths(pattern) == []
+    drawn = sewn(pattern)
+    for piece in pattern.pieces:
+        outline = [(p.x, p.y) for edge in piece.edges for p in polyline(edge.curves, 0.01)]
+        cloth = Polygon([(p.x, p.y) for p in polyline(cutting_line(piece, drawn[piece.name]), 0.01)])
+        assert Polygon(outline).difference(cloth).area < 0.1, piece.name
+    monkeypatch.setattr(corner, "_over_lost", lambda *_: None)
+    assert "bodice front: side seam, inside of the cutting line" in _widths(reduce(apply_step, steps, _oda()))
+
+
+def _oda() -> Pattern:
+    """The bodice and sleeve of a woman whose waist lies high."""
+    cm = {"stature": 171.0, "bust_girth": 98.5, "waist_girth": 79.0, "hip_girth": 107.0, "neck_base_girth": 36.5,
+          "shoulder_length": 13.6, "back_waist_length": 40.5, "front_waist_length": 34.5, "neck_to_bust_point": 28.0,
+          "bust_point_breadth": 19.5, "interscye_mid_distance": 37.5, "upper_arm_girth": 31.115, "wrist_girth": 16.2,
+          "upper_chest_girth": 92.71, "arm_length": 58.0}  # fmt: skip
+    oda = person({key: 10.0 * value for key, value in cm.items()}, body="woman", name="Oda")
+    garment = Garment("Oda", oda, (BlockOrder(find_block("bodice")), BlockOrder(find_block("sleeve"))))
+    return draft(garment, prepare(garment))
 
 
 def _widths(pattern: Pattern) -> list[str]:
