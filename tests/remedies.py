@@ -11,7 +11,7 @@ from typing import Final
 from blocks.take_steps import alter
 from drafting.alterations import ALTERATIONS, Alteration, apply_step, read_step
 from drafting.checks import CHECKS, Check, Result, Verdict, run_checks
-from drafting.errors import Problem, StepRefused, TrueseamError
+from drafting.errors import CannotDraft, Problem, StepRefused, TrueseamError
 from drafting.pattern import Pattern
 from drafting.reading.options import read_option
 from drafting.reading.read_table import Reader, refuse
@@ -95,7 +95,7 @@ def mends_instead(
         return False
     try:
         before, after = (run_checks(alter(drafted, each), checks=checks) for each in (steps, instead))
-    except StepRefused:  # what has been taken is not always to be had from the draft again, in the engine's order
+    except (StepRefused, CannotDraft):  # not always to be had from the draft again, in the order of the engine
         return False
     faults = [{(each.code, each.where) for each in found if each.verdict is Verdict.FAIL} for found in (before, after)]
     return (failed.code, failed.where) not in faults[1] and faults[1] <= faults[0]
