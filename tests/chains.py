@@ -233,21 +233,26 @@ class _Tally:
         except Exception as error:  # whatever it is, it is counted
             self._end("crashed", [f"{type(error).__name__}: {error}"], told)
         else:
-            failed = [each for each in results if each.verdict in (Verdict.FAIL, Verdict.ERROR)]
             if unnoticed:
                 self._end("a stranger's fault, unnoticed", [plain(each) for each in unnoticed], told)
-            elif self._waits(chain.pattern, told):
-                pass
-            elif failed and all(mends(chain.pattern, each) or mends_instead(pattern, steps, each) for each in failed):
-                self._end("failed a check that its remedy mends", [f"{e.check}, {e.where}" for e in failed], told)
-            elif failed:
-                self._end("failed a check", [plain(f"{e.check}, {e.where}: {e.remedy}") for e in failed], told)
-            else:
-                self._end("passes every check", [], told)
+            elif not self._waits(chain.pattern, told):
+                self._checked(pattern, chain.pattern, steps, results, told)
             self._end("another pattern when shuffled", [kind], told, int(other.pattern != chain.pattern))
             for place, sentence in chain.refused:
                 others = [link[:2] for count, link in enumerate(links) if count != order[place]]
                 self._end(f"steps {_why_refused(sentence, links[order[place]][:2], others)}", [plain(sentence)], told)
+
+    def _checked(
+        self, drafted: Pattern, altered: Pattern, steps: Sequence[Alteration], results: Sequence[Result], told: str
+    ) -> None:
+        """Count a chain by what its checks came to, and by whether a remedy mends every one that failed."""
+        failed = [each for each in results if each.verdict in (Verdict.FAIL, Verdict.ERROR)]
+        if not failed:
+            self._end("passes every check", [], told)
+        elif all(mends(altered, each) or mends_instead(drafted, steps, each) for each in failed):
+            self._end("failed a check that its remedy mends", [f"{e.check}, {e.where}" for e in failed], told)
+        else:
+            self._end("failed a check", [plain(f"{e.check}, {e.where}: {e.remedy}") for e in failed], told)
 
     def _waits(self, pattern: Pattern, told: str) -> bool:
         """Whether a part still waits for a step, so that the garment would be refused."""
