@@ -40,7 +40,7 @@ STYLES: Final[dict[str, tuple[Options, ...]]] = {
     "saddle shoulder": ({"front": 20.0, "back": 20.0},),
     "yoke": ({"on": "both", "depth": 70.0}, {"on": "back", "depth": 80.0}),
     "empire seam": ({},),
-    "dropped shoulder": ({"by": 10.0},),
+    "dropped shoulder": ({"by": 10.0}, {"by": 20.0}, {"by": 30.0}),
     "smock": ({},),
     "kimono": ({},),
 }

@@ -11,7 +11,7 @@ the new underarm: there the tape goes round the body now.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -22,7 +22,7 @@ from drafting.geometry import Curve, Point, Vec, distance, run_at, run_hits, run
 from drafting.geometry.tolerance import LENGTH
 from drafting.pattern import Level, MarkLine, Notch, Piece, Place, WalkedEdge, edges_at, with_edges
 
-__all__ = ["Hole", "hole_of", "lowered", "narrowed"]
+__all__ = ["Hole", "hole_of", "lowered", "narrowed", "with_underarm"]
 
 _ROOM: Final = 10.0  # mm of side seam that stay between the underarm and what is marked below it
 _ON_SEAM: Final = 1e-3
@@ -70,14 +70,26 @@ def _parted_at_notch(piece: Piece, armhole: WalkedEdge, side: WalkedEdge) -> Hol
 def lowered(hole: Hole, by: float) -> Piece:
     """The piece with its armhole lowered by `by` mm of side seam, raised where that is below zero.
 
-    Raises NotAPattern where so much of the side seam would be cut away that a balance line below the bust is lost.
+    Raises NotAPattern where so much of the side seam would be cut away that a balance line below the bust is lost, or
+    the armhole would bend too tightly.
     """
+
+    def drawn(under: Point) -> tuple[Curve, ...]:
+        run = _from_underarm(hole, under)
+        accept_bend(hole.armhole.edge, run)
+        return run
+
+    return with_underarm(hole, by, drawn)
+
+
+def with_underarm(hole: Hole, by: float, drawn: Callable[[Point], Sequence[Curve]]) -> Piece:
+    """The piece with its underarm so many mm further down the side seam; drawn: its armhole, from there up."""
     piece, run, under = hole.piece, hole.whole, hole.below[0].start
     _accept(hole, by)
     # what lies below the bust line stays as it is
     side = shortened_at_start(hole.side.run, by, level_along(hole.side.run, piece, Level.BUST))
     new_under = side[0].start
-    new = _from_underarm(hole, new_under)
+    new = drawn(new_under)
     step = Vec(0.0, new_under.y - under.y)
 
     def moved(line: MarkLine) -> MarkLine:
@@ -89,7 +101,6 @@ def lowered(hole: Hole, by: float) -> Piece:
             return _bust_line(hole, side, by, line)
         return line.straight(_level_end(run, new, line.start), _level_end(run, new, line.end))
 
-    accept_bend(hole.armhole.edge, new)
     altered = _redrawn(hole, new, side)
     return replace(altered, lines=tuple(map(moved, piece.lines)))
 

@@ -12,10 +12,11 @@ from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from dataclasses import replace
 from functools import partial
+from itertools import chain
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
-from drafting.alterations.bodice.armhole_moved import Hole, hole_of, lowered
+from drafting.alterations.bodice.armhole_moved import Hole, hole_of, with_underarm
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finer_length, length_changes, surplus_becomes
 from drafting.alterations.refusing import refusing
@@ -23,10 +24,18 @@ from drafting.alterations.sleeve.recut_cap import with_cap
 from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, cap_height, find_set_in, set_in
 from drafting.alterations.styles.bodice_halves import sewn_half
 from drafting.alterations.techniques.marks.seam_ease import with_ease
-from drafting.alterations.techniques.redrawing.fair_armhole import accept_bend, drawn_past, ends_of, held_at
+from drafting.alterations.techniques.redrawing.fair_armhole import (
+    Ends,
+    accept_bend,
+    drawn_past,
+    ends_of,
+    held_at,
+    turned_against,
+)
+from drafting.alterations.techniques.redrawing.redraw_run import parted
 from drafting.alterations.whole_garment.lengthen import Lengthen
 from drafting.errors import NotAPattern, StepRefused
-from drafting.geometry import Curve, Line, distance, end_tangents, fair, run_hits, run_length
+from drafting.geometry import Curve, Line, Point, Vec, distance, end_tangents, fair, run_hits, run_length
 from drafting.geometry.bending import tightest
 from drafting.geometry.cap import Cap, cap_of_height
 from drafting.pattern import (
@@ -50,6 +59,9 @@ _LEAST_CAP: Final = 20.0
 
 _TRIED: Final = (0.1, 0.25, 0.4, 0.55, 0.7, 0.85, 1.0)
 """Shares of the drop by which the armhole is let out at its notch: the one that bends most gently is taken (ours)."""
+
+_ONE_WAY: Final = math.radians(1.0)
+"""By how much an armhole that turns one way only may turn back: no eye sees it (ours)."""
 
 _ON_EDGE: Final = 1e-3
 """mm. A marked line that ends this near the armhole ends on it."""
@@ -110,29 +122,46 @@ def _shoulder_end(piece: Piece) -> Edge:
 
 def _dropped(piece: Piece, by: float) -> Piece:
     """The piece with its shoulder drawn on, and its armhole from there to a lower underarm."""
-    shoulder = _shoulder_end(piece)
-    outward = shoulder.end.near(hole_of(piece).whole[-1].end)
+    shoulder, was = _shoulder_end(piece), hole_of(piece)
+    outward = shoulder.end.near(was.whole[-1].end)
     first, last = shoulder.curves[0], shoulder.curves[-1]
     along = (end_tangents(last)[1] if outward else -end_tangents(first)[0]).unit()
-    low = lowered(hole_of(piece), 0.5 * by)
-    hole = hole_of(low)
-    tip = hole.whole[-1].end + along * by
+    tip = was.whole[-1].end + along * by
     drawn_on = (*shoulder.curves[:-1], Line(last.start, tip)), (Line(tip, first.end), *shoulder.curves[1:])
-    curves = drawn_on[0] if outward else drawn_on[1]
-    ends, held = replace(ends_of(hole.whole), end=tip), hole.below[-1]
-    runs: list[tuple[Curve, ...]] = []
+    ends = ends_of(was.whole)
+    share = run_length(was.below) / run_length(was.whole)
+
+    def lower(under: Point) -> tuple[Curve, ...]:
+        run = _one_bend(replace(ends, start=under))
+        return tuple(chain(*parted(run, share * run_length(run))))
+
+    low = with_underarm(was, 0.5 * by, lower)
+    hole = hole_of(low)
+    run = _fairest(replace(ends, start=hole.whole[0].start, end=tip), was.below[-1], along * by)
+    accept_bend(was.armhole.edge, run)
+    return _redrawn(low, hole, run, replace(shoulder, curves=drawn_on[0] if outward else drawn_on[1]))
+
+
+def _fairest(ends: Ends, held: Curve, moved: Vec) -> tuple[Curve, ...]:
+    """The armhole between these ends, let out where it was held, or in one bend past that: the fairest of them.
+
+    held: the curve that ran to where it was held; moved: by how much its shoulder end has moved
+    """
+    runs: list[tuple[Curve, ...]] = [_one_bend(ends)]
     for share in _TRIED:
         with suppress(NotAPattern):
-            runs.append(drawn_past(ends, held_at(held.end + along * (by * share), held)))
-    even = (fair(ends.start, ends.leaving, tip, ends.arriving),)
-    run = max(runs or [even], key=_gentlest)
-    accept_bend(hole.armhole.edge, run)
-    return _redrawn(low, hole, run, replace(shoulder, curves=curves))
+            runs.append(drawn_past(ends, held_at(held.end + moved * share, held)))
+    return max(runs, key=_fairness)
 
 
-def _gentlest(run: Sequence[Curve]) -> float:
-    """The radius of the tightest bend of a run, mm."""
-    return min((bend.radius for bend in tightest(run)), default=math.inf)
+def _one_bend(ends: Ends) -> tuple[Curve, ...]:
+    return (fair(ends.start, ends.leaving, ends.end, ends.arriving, steady=True),)
+
+
+def _fairness(run: tuple[Curve, ...]) -> tuple[bool, float]:
+    """What the best run has most of: that it turns one way only, then the radius of its tightest bend, mm."""
+    radius = min((bend.radius for bend in tightest(run)), default=math.inf)
+    return turned_against(run) < _ONE_WAY, radius
 
 
 def _redrawn(piece: Piece, hole: Hole, run: Sequence[Curve], shoulder: Edge) -> Piece:

@@ -6,7 +6,9 @@ import math
 
 import pytest
 
+from blocks.garment import draft, prepare
 from drafting.alterations import ALTERATIONS, apply_step, make_step
+from drafting.alterations.techniques.redrawing.fair_armhole import turned_against
 from drafting.errors import StepRefused
 from drafting.geometry import distance, tangent
 from drafting.pattern import (
@@ -28,8 +30,10 @@ from drafting.pattern import (
 )
 from drafting.sewing import Act, sewing_order
 from output.report.sewing_words import step_words
+from tests.bodies import women
 from tests.drafting.dress import dress
 from tests.drafting.sizes import sized
+from tests.sweep_styles import garment_for
 
 BODIES = (dress, lambda: sized(84), lambda: sized(100))
 
@@ -180,6 +184,16 @@ def test_a_dropped_shoulder_lowers_cap_and_armhole_and_shortens_the_sleeve_by_th
     for seam in after.seams:
         if Place.CAP in seam_places(after, seam)[0]:
             assert run_total(after, seam.a) == pytest.approx(run_total(after, seam.b), abs=1e-3)  # no ease
+
+
+@pytest.mark.parametrize("which", [0, 1000])
+def test_a_dropped_armhole_in_a_knit_turns_one_way_only(which: int) -> None:
+    # the second is broad above for her chest: let out at its notch, her armhole would turn back by 20 degrees
+    order = garment_for(women()[which], "knit top")
+    after = taken(draft(order, prepare(order)), "dropped shoulder", by=10.0)
+    for half in (PieceKind.FRONT, PieceKind.BACK):
+        armhole = require_edge(pieces_of(after, half)[0], Place.ARMHOLE)
+        assert math.degrees(turned_against(armhole.curves)) < 1.0
 
 
 def test_a_shoulder_cut_off_already_is_refused_in_a_sentence() -> None:
