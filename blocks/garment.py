@@ -22,14 +22,7 @@ from drafting.body.complete import Body, complete, require
 from drafting.body.person import Person, months_old
 from drafting.body.plausible import require_possible
 from drafting.body.sizes import Sizes, sizes_body
-from drafting.errors import (
-    CannotDraft,
-    InputProblems,
-    NotAPattern,
-    Problem,
-    UnknownName,
-    Way,
-)
+from drafting.errors import CannotDraft, InputProblems, NotAPattern, Problem, UnknownName, Way
 from drafting.fit.cloth import Cloth
 from drafting.fit.ease import EASE_LIMITS, FITS, PLACES, EaseSet, Fit, choose_ease, with_more
 from drafting.fit.least_ease import least_ease
@@ -347,6 +340,7 @@ def _joined(garment: Garment, prepared: Prepared, made: Sequence[Drafted]) -> Pa
             for name, drafted in zip(names, made, strict=True)
         ),
         stretch=garment.cloth.stretch if garment.cloth.knit else 0.0,
+        cloth_width=garment.cloth.width or 0.0,
     )
     flat = {} if garment.paper.hem is not None else {p.name: each.hem for each in made for p in each.pieces if each.hem}
     pattern = with_allowances(pattern, seam=garment.paper.seam_allowance, hem=garment.hem, flat=flat)

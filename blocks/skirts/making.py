@@ -24,14 +24,9 @@ from blocks.skirts.panels import (
 from drafting.errors import CannotDraft
 from drafting.geometry import run_bounds, run_ends
 from drafting.pattern import Along, Half, Measure, Piece, Place, edges_at
+from drafting.pattern.cloth_room import SELVEDGES, USUAL_CLOTH
 
-__all__ = ["SELVEDGES", "USUAL_CLOTH", "Asked", "asked_of", "drafted_of", "fitting", "pieced"]
-
-USUAL_CLOTH: Final = 1400.0
-"""mm. How wide cloth is taken to be where nobody said (common practice)."""
-
-SELVEDGES: Final = 20.0
-"""mm of its width that the two selvedges take (ours)."""
+__all__ = ["Asked", "asked_of", "drafted_of", "fitting", "pieced"]
 
 _ABOVE_HIP: Final = 15.0  # mm: a zip ends a little above the hip line (from memory, 1-2 cm)
 _BELOW_HIP: Final = 10.0  # mm that a hem lies below the hip line where that is drawn

@@ -33,6 +33,7 @@ from drafting.checks.grain import look_at_grain
 from drafting.checks.hems import look_at_hems
 from drafting.checks.narrow import look_at_narrow_pieces
 from drafting.checks.neck import look_at_neck
+from drafting.checks.on_cloth import look_at_cloth
 from drafting.checks.outlines import look_at_outlines
 from drafting.checks.pockets import look_at_pockets
 from drafting.checks.seams import look_at_lengths, look_at_notches
@@ -81,6 +82,7 @@ CHECKS: Final = check_table(
     Check("turned-in-lies", "turned in", "Hems, turned openings and darts lie on the cloth.", look_at_turned_in),
     Check("allowance-ends", "allowance ends", "Cut edges of a seam can be laid together.", look_at_allowance_ends),
     Check("cut-width", "cut width", "The cutting line lies as far off every edge as its allowance.", look_at_cut_width),
+    Check("goes-on-cloth", "cloth", "Every piece goes between the selvedges of a cloth.", look_at_cloth),
     Check("notch-marks", "notch marks", "Notches stand apart, each where it can be seen.", look_at_marks),
     Check("hems-alike", "hems", "Hems that run on over a seam are as deep as each other.", look_at_hems),
     Check("buttons-clear", "buttons", "Buttons lie clear of the seams and edges beside them.", look_at_buttons),

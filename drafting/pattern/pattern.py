@@ -99,6 +99,7 @@ class Pattern(Remembering):
 
     derived: the parts among its pieces that are drawn to others, in the order in which they are drawn
     stretch: how much longer the cloth gets across when it is stretched, as a fraction; 0 for a woven
+    cloth_width: how wide the cloth is, mm; 0 where nobody said
     unfinished: the pattern before its finishing steps (openings, hems, gathers), its parts not drawn, so that a step
                 can still be taken before those; None where there are none, or where it is not known
 
@@ -115,6 +116,7 @@ class Pattern(Remembering):
     derived: tuple[Derived, ...] = ()
     stretch: float = 0.0
     unfinished: Pattern | None = None
+    cloth_width: float = 0.0
 
     def __post_init__(self) -> None:
         names = {piece.name for piece in self.pieces}

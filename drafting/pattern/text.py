@@ -141,6 +141,7 @@ def _pattern(pattern: Pattern) -> dict[str, object]:
         "history": [_step(step) for step in pattern.history],
         "derived": [_derived(part) for part in pattern.derived],
         **({"stretch": pattern.stretch} if pattern.stretch else {}),
+        **({"cloth_width": pattern.cloth_width} if pattern.cloth_width else {}),
         **({"unfinished": _unfinished(pattern, pattern.unfinished)} if pattern.unfinished else {}),
     }
 

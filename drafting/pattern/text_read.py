@@ -63,6 +63,7 @@ FORMAT: Final = "trueseam pattern"
 VERSION: Final = 2
 _BEFORE_TYPES: Final = 1  # the version in which a part had a name only
 
+_WIDEST: Final = 4000.0  # mm: cloth wider than that is a slip of the unit (ours)
 _MOST_NOTCHES: Final = 100_000
 _OF_A_PIECE: Final = (
     *("kind", "part", "of", "side", "cut", "darts", "notches", "grain", "lines", "points", "landmarks"),
@@ -100,7 +101,10 @@ def read_document(text: str, *, place: str = "pattern.json") -> Document:
     top = load_json(text, place=place)
     keys = top.fields(
         ("format", "version", "unit", "title", "wearer", "pieces"),
-        ("seams", "measures", "finished", "held_in", "origin", "history", "derived", "stretch", "unfinished", "checks"),
+        (
+            *("seams", "measures", "finished", "held_in", "origin", "history", "derived", "stretch", "cloth_width"),
+            *("unfinished", "checks"),
+        ),
     )
     keys["format"].choice((FORMAT,), FORMAT)
     version = keys["version"].whole(_BEFORE_TYPES, VERSION, VERSION)
@@ -117,6 +121,7 @@ def read_document(text: str, *, place: str = "pattern.json") -> Document:
     history = tuple(read_taken_step(node) for node in keys["history"].items())
     derived = tuple(read_derived(node, known if whole else None) for node in keys["derived"].items())
     stretch = keys["stretch"].number(0.0, MOST_STRETCH)
+    wide = keys["cloth_width"].number(0.0, _WIDEST)
     keys["finished"].items()
     for node in keys["held_in"].items():
         accept_held(node)
@@ -126,7 +131,10 @@ def read_document(text: str, *, place: str = "pattern.json") -> Document:
         raise InputProblems(top.problems)
     every = tuple(known.values())
     pattern = made(
-        top, lambda: Pattern(title, wearer, every, tuple(sound), measures, origin, history, derived, stretch)
+        top,
+        lambda: Pattern(
+            title, wearer, every, tuple(sound), measures, origin, history, derived, stretch, cloth_width=wide
+        ),
     )
     if pattern is None:
         raise InputProblems(top.problems)

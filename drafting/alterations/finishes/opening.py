@@ -19,6 +19,7 @@ from drafting.alterations.one_piece import ONLY
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_changes, lengths_kept, seams_kept
 from drafting.alterations.techniques.cutting.centre_line import CentreLine, centre_lines, centre_part, with_centre
+from drafting.alterations.techniques.cutting.seam_for_fold import goes_on_cloth
 from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut_part
 from drafting.alterations.techniques.sides.side_view import Side
 from drafting.errors import Remedy, Setting, StepRefused
@@ -119,8 +120,10 @@ class Opening(Alteration):
             _shoulders_closed(self, pattern)
             return _buttoned(self, pattern, lines)
         if self.fasten == CLOSED:
-            for line in _to_close(self, lines):
-                pattern = _sewn(pattern, line, Role.FOLD if _may_fold(line) else Role.SEAM)
+            for line in _to_close(self, pattern, lines):
+                folded = _sewn(pattern, line, Role.FOLD) if _may_fold(line) else None
+                fits = folded is not None and goes_on_cloth(folded, folded.piece(line.piece.name))
+                pattern = folded if folded is not None and fits else _sewn(pattern, line, Role.SEAM)
             return pattern
         zipped = _zipped(self, lines)
         if all(long >= line.length for line, long in zipped):
@@ -262,9 +265,15 @@ def _stands_at(piece: Piece, at: str) -> bool:
     return piece.identity.half is half and edge_at(piece, Place.STAND_EDGE) is not None
 
 
-def _to_close(step: Opening, lines: tuple[CentreLine, ...]) -> list[CentreLine]:
-    """The centre lines that are not on the fold already: closed, a straight one comes on it, another is a seam."""
-    found = [line for line in lines if any(edge.role is not Role.FOLD for edge in line.edges)]
+def _to_close(step: Opening, pattern: Pattern, lines: tuple[CentreLine, ...]) -> list[CentreLine]:
+    """The centre lines that are not on the fold already: closed, a straight one comes on it where the cloth is wide
+    enough, another is a seam; and those on the fold that the cloth is too narrow for.
+    """
+    found = [
+        line
+        for line in lines
+        if any(edge.role is not Role.FOLD for edge in line.edges) or not goes_on_cloth(pattern, line.piece)
+    ]
     if not found:
         raise StepRefused(step.name, f'"{lines[0].piece.name}" is on the fold at its {step.at} as it is')
     return found

@@ -18,6 +18,7 @@ from drafting.alterations.promises import lengths_kept, places_kept, whole_piece
 from drafting.alterations.skirt.quarters_found import MOST_CUTS, quarters_taking_part, refused_with_cause
 from drafting.alterations.skirt.skirt_fullness import darts_closed, flared, gained_at_hem, waist_darts
 from drafting.alterations.skirt.skirt_quarter import Quarter
+from drafting.alterations.techniques.cutting.seam_for_fold import seamed_where_too_wide
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
@@ -66,7 +67,8 @@ class FlareSkirt(Alteration):
             )
         found = quarters_taking_part(self.name, pattern, self.only, self.cuts)
         with refused_with_cause(self.name, pattern):
-            return with_pieces(pattern, *map(_flare(self, found), found))
+            altered = with_pieces(pattern, *map(_flare(self, found), found))
+            return seamed_where_too_wide(altered, [quarter.piece.name for quarter in found])
 
     def came_to(self, before: Pattern, after: Pattern) -> Mapping[str, float]:  # noqa: ARG002
         found = quarters_taking_part(self.name, before, self.only, self.cuts)

@@ -27,6 +27,7 @@ from drafting.alterations.promises import (
 from drafting.alterations.skirt.quarters_found import MOST_CUTS, quarters_taking_part, refused_with_cause
 from drafting.alterations.skirt.skirt_fullness import gathered_to, let_out_length, waist_length
 from drafting.alterations.skirt.skirt_quarter import Quarter
+from drafting.alterations.techniques.cutting.seam_for_fold import seamed_where_too_wide
 from drafting.alterations.techniques.marks.gather_marks import notches_evenly, without_stretches
 from drafting.alterations.techniques.marks.seam_ease import gathered_ease, with_ease
 from drafting.errors import Remedy, Setting, StepRefused
@@ -82,7 +83,7 @@ class GatherSkirt(Alteration):
                 altered = without_stretches(altered, seam)
                 altered = with_ease(altered, seam.name, gathered_ease(run_surplus(altered, seam)))
                 altered = notches_evenly(altered, altered.seam(seam.name))
-        return gathers_beyond_stands(altered)
+        return seamed_where_too_wide(gathers_beyond_stands(altered), [quarter.piece.name for quarter in found])
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         found = quarters_taking_part(self.name, pattern, self.only, self.cuts)

@@ -30,6 +30,7 @@ from drafting.alterations.skirt.pleat_plan import (
 from drafting.alterations.skirt.quarters_found import quarters_taking_part, refused_with_cause
 from drafting.alterations.skirt.skirt_fullness import waist_length
 from drafting.alterations.skirt.skirt_quarter import Quarter
+from drafting.alterations.techniques.cutting.seam_for_fold import seamed_where_too_wide
 from drafting.alterations.techniques.marks.grain_line import with_grain_inside
 from drafting.alterations.techniques.marks.seam_ease import with_ease
 from drafting.errors import NotAPattern, StepRefused
@@ -105,9 +106,10 @@ class PleatSkirt(Alteration):
     only: str = option("text", ONLY, default="", seldom=True)
 
     def apply(self, pattern: Pattern) -> Pattern:
-        for name, folded in _folded(self, pattern).items():
+        found = _folded(self, pattern)
+        for name, folded in found.items():
             pattern = _with_pleats(pattern, name, folded)
-        return pattern
+        return seamed_where_too_wide(pattern, found)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         found = _folded(self, pattern)

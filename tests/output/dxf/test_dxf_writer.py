@@ -128,6 +128,7 @@ def test_a_sound_dress_read_back_passes_every_check_that_asks_nothing_of_her_bod
         "hand-room",
         "gathers-marked",
         "narrow-turns",
+        "goes-on-cloth",
         "body-length",
         "closings-meet",
         "cut-width",
