@@ -24,6 +24,7 @@ from drafting.pattern import (
     EdgeRef,
     Level,
     Measure,
+    NotchMark,
     NotchRef,
     Piece,
     Place,
@@ -259,9 +260,26 @@ def _pieces(frame: DartlessFrame, sides: _Sides, body: Body, long: Long, way: Wa
         )
         made.append(piece)
     front, back = made
+    back = _meeting_at_waist(front, back)
     if way.lap:
         front, back = with_laps(front, back, way.lap)
     return front, back, opened
+
+
+def _meeting_at_waist(front: Piece, back: Piece) -> Piece:
+    """The back, its notch at the level of the waist as far up the side seam as that of the front.
+
+    Where front and back slant differently the level lies a little further up one of them.
+    """
+    marks = [
+        [n for n in piece.notches if n.station.edge == "side seam" and n.marks is NotchMark.WAIST]
+        for piece in (front, back)
+    ]
+    if not all(marks):
+        return back
+    (one,), (other,) = marks
+    met = replace(other, station=replace(other.station, at=one.station.at))
+    return replace(back, notches=tuple(met if notch is other else notch for notch in back.notches))
 
 
 def _even_hem(half: Half, side: Side, under: float) -> float:

@@ -30,6 +30,7 @@ __all__ = [
     "edge_length",
     "finer_length",
     "finished_changes",
+    "finished_within",
     "length_changes",
     "lengths_kept",
     "places_kept",
@@ -101,6 +102,12 @@ def finished_changes(measure: Measure, by: float = 0.0) -> Promise:
     return Promise(f"the finished {measure.name}", partial(_finished, measure.name), by)
 
 
+def finished_within(pattern: Pattern, measure: Measure, give: float) -> Promise:
+    """The promise that a finished measurement comes out as it is on this pattern, or off by so much at the most, mm."""
+    what = f"the finished {measure.name}, to {give:g} mm"
+    return Promise(what, partial(_finished_beyond, measure.name, finished_length(pattern, measure), give))
+
+
 def crosses_leg(pattern: Pattern, measure: Measure) -> bool:
     """Whether a measurement goes round one leg: what is led out at the side of the hip adds to it once, not twice."""
     if measure.round or any(pattern.piece(part.piece).identity.part is not BodyPart.TROUSERS for part in measure.tape):
@@ -148,6 +155,10 @@ def _length(piece: str, edge: str, pattern: Pattern) -> float:
 
 def _finished(name: str, pattern: Pattern) -> float:
     return next(finished_length(pattern, measure) for measure in pattern.measures if measure.name == name)
+
+
+def _finished_beyond(name: str, was: float, give: float, pattern: Pattern) -> float:
+    return max(0.0, abs(_finished(name, pattern) - was) - give)
 
 
 def _surplus(seam: str, pattern: Pattern) -> float:

@@ -143,7 +143,10 @@ def polyline(run: Sequence[Curve], tol: float = FLAT) -> list[Point]:
 
 
 def stretch(run: Sequence[Curve], start: float, end: float) -> tuple[Curve, ...]:
-    """The part of a run between two positions: the number of whole curves before it, plus the parameter on the next."""
+    """The part of a run between two positions: the number of whole curves before it, plus the parameter on the next.
+
+    A trifle of a curve at either end, too short to have a direction, is left out beside others.
+    """
     first, last = min(int(start), len(run) - 1), min(int(end), len(run) - 1)
     out = []
     for k in range(first, last + 1):
@@ -151,6 +154,10 @@ def stretch(run: Sequence[Curve], start: float, end: float) -> tuple[Curve, ...]
         high = end - k if k == last else 1.0
         if high - low > 1e-12:
             out.append(_between(run[k], low, high))
+    if len(out) > 1 and distance(out[0].start, out[0].end) < SAME_PLACE:
+        del out[0]
+    if len(out) > 1 and distance(out[-1].start, out[-1].end) < SAME_PLACE:
+        del out[-1]
     return tuple(out)
 
 

@@ -62,23 +62,42 @@ def _of_a_seam(seam: Table, pieces: dict[str, Table], lengths: dict[tuple[str, s
     a, b = (sum(lengths[ref["piece"], ref["edge"]] for ref in seam[run]) for run in "ab")
     if not ease["low"] - _MEETS <= a - b <= ease["high"] + _MEETS:
         yield f"{seam['name']}: {a:.1f} to {b:.1f} mm, for {ease['low']:.1f} to {ease['high']:.1f} of ease"
-    met = []
-    for one, other in seam.get("notches", ()):
-        at = [_along(seam[run], each, pieces, lengths) for run, each in (("a", one), ("b", other))]
-        at = (
-            at
-            if None not in at
-            else [_along(seam[run], each, pieces, lengths) for run, each in (("a", other), ("b", one))]
-        )
+    met: list[tuple[float, float, str]] = []
+    marks: list[tuple[str, str]] = []
+    for pair in seam.get("notches", ()):
+        ways = (pair, pair[::-1])
+        told = ((way, [_along(seam[run], way[k], pieces, lengths) for k, run in enumerate("ab")]) for way in ways)
+        way, at = next((each for each in told if None not in each[1]), (pair, [None]))
         if None in at:
-            yield f"{seam['name']}: {one} and {other} are said to meet, and lie on neither run"
+            yield f"{seam['name']}: {pair[0]} and {pair[1]} are said to meet, and lie on neither run"
             continue
-        met.append((float(at[0] or 0.0), float(at[1] or 0.0), one))
-    least, most = min(0.0, ease["low"]) - _MEETS, max(0.0, ease["high"]) + _MEETS
-    for (a0, b0, before), (a1, b1, after) in pairwise([(0.0, 0.0, "the start"), *sorted(met), (a, b, "the end")]):
+        met.append((float(at[0] or 0.0), float(at[1] or 0.0), f"{pair[0]}"))
+        marks.append((f"{way[0]}", f"{way[1]}"))
+    # a stretch whose ends both meet one mark is drawn up to it before the rest is laid together
+    up_a, up_b = (
+        _drawn_up([each[side] for each in met], [pair[1 - side] for pair in marks], [pair[side] for pair in marks])
+        for side in (0, 1)
+    )
+    walked = sorted((round(_left(up_a, at), 2), round(_left(up_b, to), 2), one) for at, to, one in met)
+    a, b, shorter = _left(up_a, a), _left(up_b, b), _left(up_a, a) - a - (_left(up_b, b) - b)
+    least, most = min(0.0, ease["low"] + shorter) - _MEETS, max(0.0, ease["high"] + shorter) + _MEETS
+    for (a0, b0, before), (a1, b1, after) in pairwise([(0.0, 0.0, "the start"), *walked, (a, b, "the end")]):
         if b1 < b0 - _ON_EDGE or not least <= (a1 - a0) - (b1 - b0) <= most:
             between = f"from {before} to {after} {a1 - a0:.1f} on {b1 - b0:.1f} mm"
             yield f"{seam['name']}: {between}, for {least:.1f} to {most:.1f}"
+
+
+def _drawn_up(at: list[float], partners: list[str], own: list[str]) -> list[tuple[float, float]]:
+    """The stretches of a run of which both ends, two marks of it, meet one mark of the other run: from and to, mm."""
+    found: dict[str, dict[str, float]] = {}
+    for mm, partner, mark in zip(at, partners, own, strict=True):
+        found.setdefault(partner, {})[mark] = mm
+    return [(min(ends.values()), max(ends.values())) for ends in found.values() if len(ends) > 1]
+
+
+def _left(drawn_up: list[tuple[float, float]], at: float) -> float:
+    """How far along a run a place lies when these stretches of it are drawn up to nothing, mm."""
+    return at - sum(max(0.0, min(at, end) - start) for start, end in drawn_up)
 
 
 def _along(

@@ -33,6 +33,7 @@ from drafting.pattern import (
     finished_length,
     line_at,
 )
+from drafting.pattern.unfinished import has_inner_layer
 
 __all__ = ["ShapedBand", "SkirtYoke"]
 
@@ -126,6 +127,12 @@ class ShapedBand(Alteration):
     depth: float = option("length", "how deep the band is", 10.0, 90.0, default=40.0, or_less=True)
 
     def apply(self, pattern: Pattern) -> Pattern:
+        for part, half in _waists(self.name, pattern):
+            top = top_of(pattern, half, part)
+            if top and any(has_inner_layer(pattern.piece(each)) for each in top.pieces):
+                raise StepRefused(
+                    self.name, f"the {half} of the {part} has a shaped band already: leave one of the two out"
+                )
         return _cut_off(self.name, pattern, Cutting("band", self.depth, _pair_of))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:

@@ -73,6 +73,8 @@ class Empire(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         front = bodice_half(self.name, pattern, Half.FRONT)
+        if edges_at(front, Place.EMPIRE):
+            raise StepRefused(self.name, "there is an empire seam already: leave out one of the two")
         if _comes_to_point(front):
             told = "the waist runs to a point at the centre front, and its dart cannot be closed in a midriff"
             raise StepRefused(self.name, f'{told}: leave out the "pointed waist", or this step')

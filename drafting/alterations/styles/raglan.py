@@ -16,6 +16,7 @@ from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
+from drafting.alterations.promises import finished_within
 from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, find_set_in
 from drafting.alterations.styles.bodice_halves import (
     lengths_along_kept,
@@ -42,6 +43,7 @@ from drafting.geometry import (
 )
 from drafting.geometry.solve import root_between
 from drafting.pattern import (
+    Along,
     BodyPart,
     Dart,
     Half,
@@ -60,6 +62,9 @@ __all__ = ["Raglan"]
 
 _Uppers = Sequence[tuple[Piece, Piece]]
 """What is cut off and what is left, of the front and of the back."""
+
+_TRUED: Final = 0.01
+"""mm that a wrist may come out otherwise where the sleeve is lengthened at its head (ours)."""
 
 _LEAST_DART: Final = 12.0
 """mm that a dart over the shoulder is wide at the least; without it the sleeve then lies as well (ours)."""
@@ -137,9 +142,14 @@ class Raglan(Alteration):
         return Lengthen(made.name, short, above.name).apply(pattern) if above else pattern
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
-        find_set_in(self.name, pattern, SLEEVE)
+        sleeve = find_set_in(self.name, pattern, SLEEVE).piece
+        ends = {(sleeve.name, edge.name) for edge in edges_at(sleeve, Place.WRIST)}
         tapes = tuple(m for m in pattern.measures if m.name != "shoulder")
-        yield from lengths_along_kept(replace(pattern, seams=seams_that_stay(pattern), measures=tapes))
+        round_wrist = [m for m in tapes if any(isinstance(p, Along) and (p.piece, p.edge) in ends for p in m.tape)]
+        # a sleeve lengthened at its head has the ends of its underarm seam trued, and its wrist follows them
+        yield from (finished_within(pattern, measure, _TRUED) for measure in round_wrist)
+        rest = tuple(m for m in tapes if m not in round_wrist)
+        yield from lengths_along_kept(replace(pattern, seams=seams_that_stay(pattern), measures=rest))
         yield meets_as_sewn("how much the two sides of the raglan seams differ", Place.RAGLAN)
 
     def _line(self, piece: Piece, half: Half) -> AcrossLine:

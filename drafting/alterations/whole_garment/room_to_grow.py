@@ -34,6 +34,7 @@ from drafting.pattern import (
     Role,
     edges_at,
     finished_length,
+    free_name,
     line_at,
     pieces_of,
     with_edges,
@@ -152,18 +153,13 @@ def _marked(step: RoomToGrow, piece: Piece, edges: Sequence[Edge]) -> Piece:
         name = f"let down to here{f', to last until {step.until}' if step.until else ''}{number}"
         lines.append(_along(name, run))
     taken = {line.name for line in piece.lines}
-    named = (_renamed(line, taken) for line in lines)
+    named = (replace(line, name=free_name(line.name, taken)) for line in lines)
     return replace(piece, lines=(*piece.lines, *named))
 
 
 def _along(name: str, run: tuple[Curve, ...]) -> MarkLine:
     start, end = run[0].start, run[-1].end
     return MarkLine(name, start, end, level=Level.LET_DOWN).through(run, start, end)
-
-
-def _renamed(line: MarkLine, taken: set[str]) -> MarkLine:
-    """The line called as no other line of the piece is."""
-    return line if line.name not in taken else replace(line, name=f"{line.name}, once more")
 
 
 def _longer(step: RoomToGrow, pattern: Pattern) -> Lengthen:
@@ -200,7 +196,7 @@ def _tuck_marked(piece: Piece, cut: CutLine, by: float) -> Piece:
     lines: list[MarkLine] = []
     for name, down in (("tuck: sew this line", 0.0), ("tuck: onto this line", by)):
         at = cut.through + cut.down * down
-        lines.append(_renamed(_across(piece, name, at, cut), {line.name for line in piece.lines}))
+        lines.append(_across(piece, free_name(name, {line.name for line in piece.lines}), at, cut))
     first, second = lines
     kept = tuple(line for line in piece.lines if line is not _lengthened_at(piece, cut))
     return replace(piece, lines=(*kept, first, replace(second, onward=True)))

@@ -44,7 +44,7 @@ def stand_facing_beside(pattern: Pattern, source: DrawnTo) -> tuple[str, float] 
     """The piece whose stand a facing of neck or hem goes on along, and how deep it is there, mm; None for no stand."""
     for part in stand_facings(pattern):
         for each in part.to:
-            if each.identity == source.identity:
+            if each.piece == source.piece if source.piece else each.identity == source.identity:
                 return each.piece, part.length("depth")
     return None
 

@@ -170,8 +170,9 @@ def _on_pieces(faced: Sequence[_Opened], line: MarkLine) -> Iterator[tuple[str, 
     run = line.drawn
     for piece, _, _ in faced[:-1]:
         seam = [curve for edge in edges_at(piece, Place.YOKE) for curve in edge.curves]
-        i, _, meeting = next(iter(run_meetings(run, seam)), (0, 0, None))
-        above = () if meeting is None else stretch(run, 0.0, i + meeting.at_a)
+        # of a yoke below a band, the line leaves it at the lower of its two seams
+        low = max((i + meeting.at_a for i, _, meeting in run_meetings(run, seam)), default=0.0)
+        above = stretch(run, 0.0, low) if low else ()
         if not above:
             raise NotAPattern(piece.name, "the line of stitching beside the fly does not come to its lower edge")
         above, run = cut_run(run, run_length(above))
