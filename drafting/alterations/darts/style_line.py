@@ -10,8 +10,7 @@ line is drawn: see `princess`.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Sequence
 from functools import partial
 from typing import Final
 
@@ -21,6 +20,7 @@ from drafting.alterations.darts.princess_seam import style_lines, style_notches
 from drafting.alterations.option_fields import alteration_class
 from drafting.alterations.promises import edge_length, finer_length, lengths_kept
 from drafting.alterations.techniques.cutting.clip_marks import clipped, holds
+from drafting.alterations.techniques.cutting.parted_piece import PartOfPiece, free_seam_name, with_piece_parted
 from drafting.alterations.techniques.cutting.split_edges import EdgePart, made_of, notches_on, short_name
 from drafting.alterations.techniques.marks.grain_line import grain_in_middle, with_grain_inside
 from drafting.alterations.techniques.pivoting.dart_target import DartPlan, DartTarget, planned
@@ -36,16 +36,11 @@ from drafting.geometry.bending import tightest
 from drafting.geometry.meet import outline_crossings
 from drafting.pattern import (
     PLAIN,
-    Across,
-    Along,
-    Bent,
     Between,
-    Curved,
     Cut,
     Edge,
     EdgeRef,
     Grain,
-    Measure,
     NotchRef,
     Pattern,
     Piece,
@@ -53,10 +48,8 @@ from drafting.pattern import (
     Role,
     Seam,
     SeamEase,
-    Tape,
     closed,
     free_name,
-    relaid,
 )
 
 __all__ = ["DartIntoSeam"]
@@ -105,15 +98,7 @@ class DartIntoSeam(DartTarget):
                 yield from lengths_kept(piece, (edge.name for edge in piece.edges))
 
 
-@dataclass(frozen=True, slots=True)
-class _Half:
-    """One of the two pieces: what of the old outline it has, and its side of the new seam."""
-
-    piece: Piece
-    parts: tuple[EdgePart, ...]
-
-
-def _halves(step: str, pattern: Pattern, plan: DartPlan) -> tuple[_Half, _Half]:
+def _halves(step: str, pattern: Pattern, plan: DartPlan) -> tuple[PartOfPiece, PartOfPiece]:
     """The piece from the dart to the target, and the one from the target back to the dart."""
     edges = [part.edge for part in (*plan.first, *plan.second)]
     seam = free_name(f"{plan.dart.name} seam", {edge.name for edge in edges})
@@ -126,7 +111,7 @@ def _halves(step: str, pattern: Pattern, plan: DartPlan) -> tuple[_Half, _Half]:
     )
     marked = _marked(pattern, plan, names)
     one, other = (
-        _Half(_half(step, plan, name, parts, edge, name in marked), parts)
+        PartOfPiece(_half(step, plan, name, parts, edge, name in marked), parts)
         for name, (parts, edge) in zip(names, sides, strict=True)
     )
     return one, other
@@ -153,7 +138,7 @@ def _marked(pattern: Pattern, plan: DartPlan, names: Sequence[str]) -> tuple[str
     return tuple(found)
 
 
-def _tightest(halves: Sequence[_Half]) -> float:
+def _tightest(halves: Sequence[PartOfPiece]) -> float:
     """The radius of the tightest bend of the new seam on either piece, mm."""
     return min(bend.radius for half in halves for bend in tightest(half.piece.edges[-1].curves))
 
@@ -232,14 +217,8 @@ def _grain(step: str, name: str, outline: Sequence[Curve], old: Grain | None) ->
     return grain
 
 
-def _with_halves(pattern: Pattern, plan: DartPlan, halves: tuple[_Half, _Half]) -> Pattern:
+def _with_halves(pattern: Pattern, plan: DartPlan, halves: tuple[PartOfPiece, PartOfPiece]) -> Pattern:
     """The pattern with the two pieces in the place of the one, their seam sewn before any other."""
-    old = plan.piece.name
-    where: dict[str, list[str]] = {}
-    for half in halves:
-        for part in half.parts:
-            where.setdefault(part.edge.name, []).append(half.piece.name)
-    by_notch = {notch.name: half.piece.name for half in halves for notch in half.piece.notches}
     first, second = (half.piece for half in halves)
     edge = first.edges[-1].name
     sides = [(EdgeRef(second.name, edge),), (EdgeRef(first.name, edge, backward=True),)]
@@ -248,71 +227,14 @@ def _with_halves(pattern: Pattern, plan: DartPlan, halves: tuple[_Half, _Half]) 
     longer = edge_length(second, edge) - edge_length(first, edge)
     if longer < 0.0:  # the longer one comes first: it is eased in
         sides, marks = sides[::-1], [pair[::-1] for pair in marks]
-    name = free_name(edge, {seam.name for seam in pattern.seams})
-    new = Seam(name, sides[0], sides[1], _ease(abs(longer)), tuple(marks))
-
-    def run(refs: tuple[EdgeRef, ...]) -> tuple[EdgeRef, ...]:
-        out: list[EdgeRef] = []
-        for ref in refs:
-            names = where[ref.edge] if ref.piece == old else [ref.piece]
-            out += [EdgeRef(name, ref.edge, ref.backward) for name in (reversed(names) if ref.backward else names)]
-        return tuple(out)
-
-    def mark(ref: NotchRef) -> NotchRef:
-        return NotchRef(by_notch[ref.notch], ref.notch) if ref.piece == old else ref
-
-    seams = tuple(
-        replace(seam, a=run(seam.a), b=run(seam.b), notches=tuple((mark(a), mark(b)) for a, b in seam.notches))
-        for seam in pattern.seams
-    )
-    pieces: list[Piece] = []
-    for piece in pattern.pieces:
-        pieces += sorted((first, second), key=lambda half: half.name) if piece.name == old else [piece]
-    measures = relaid(pattern.measures, old, partial(_lay_over, halves=(first, second), where=where))
-    return replace(pattern, pieces=tuple(pieces), seams=(new, *seams), measures=measures)
+    seam = Seam(free_seam_name(pattern, edge), sides[0], sides[1], _ease(abs(longer)), tuple(marks))
+    return with_piece_parted(pattern, plan.piece.name, sorted(halves, key=lambda half: half.piece.name), seam)
 
 
 def _ease(longer: float) -> SeamEase:
     """What is eased in where the first side of the new seam is longer than the second by so much, mm."""
     wanted = round(longer, 4)
     return SeamEase(wanted, 0.0, max(_EASED, wanted)) if wanted else PLAIN
-
-
-def _lay_over(
-    measure: Measure, part: Tape, halves: tuple[Piece, Piece], where: Mapping[str, Sequence[str]]
-) -> Iterator[Tape]:
-    """A stretch of tape on the old piece, laid over the two that it became. where: the pieces that have an old edge."""
-    if isinstance(part, Along):
-        yield from (replace(part, piece=name) for name in where[part.edge])
-    elif isinstance(part, Across):
-        yield from (replace(part, piece=half.name) for half in halves if _has_line(half, part.line))
-    elif isinstance(part, Curved):
-        yield replace(part, piece=next(half.name for half in halves if _has_line(half, part.line)))
-    elif isinstance(part, Between):
-        names = {part.one, part.other}
-        there = [half.name for half in halves if names <= {mark.name for mark in half.points}]
-        if not there:
-            raise NotAPattern(part.piece, f'"{part.one}" and "{part.other}" would lie on two pieces')
-        yield replace(part, piece=there[0])
-    else:
-        yield from _over_the_bend(measure, part, halves)
-
-
-def _over_the_bend(measure: Measure, part: Bent, halves: tuple[Piece, Piece]) -> Iterator[Tape]:
-    """The tape over a line that a moved dart bends, laid straight over each piece; NotAPattern where it bends there."""
-    for half in halves:
-        there = [line for line in (part.line, part.onward) if _has_line(half, line)]
-        if len(there) > 1:
-            raise NotAPattern(
-                half.name,
-                f"the new seam would cross the line at which the {measure.name} is measured, beside the dart that "
-                "bends it; move that dart to another place",
-            )
-        yield from (Across(half.name, line, part.times) for line in there)
-
-
-def _has_line(piece: Piece, line: str) -> bool:
-    return any(mark.name == line for mark in piece.lines)
 
 
 def _sewn(seam: str, side: str, pattern: Pattern) -> float:

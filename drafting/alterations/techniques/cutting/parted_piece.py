@@ -132,7 +132,7 @@ def _crossing(one: PartOfPiece, other: PartOfPiece, part: Between) -> Point:
     return max(hits, key=lambda hit: hit.along).point
 
 
-def _laid_over(_measure: Measure, part: Tape, halves: Sequence[Piece], homes: _Homes) -> Iterator[Tape]:
+def _laid_over(measure: Measure, part: Tape, halves: Sequence[Piece], homes: _Homes) -> Iterator[Tape]:
     """A stretch of tape on the old piece, laid over those that it became."""
     if isinstance(part, Along):
         yield from (replace(part, piece=piece, edge=edge) for piece, edge in homes[part.edge])
@@ -149,17 +149,27 @@ def _laid_over(_measure: Measure, part: Tape, halves: Sequence[Piece], homes: _H
             for end in both & {mark.name for mark in half.points}:
                 yield Between(half.name, end, crossing_name(part), part.times)
     else:
-        yield from _over_the_bend(part, halves)
+        yield from _over_the_bend(measure, part, halves)
 
 
-def _over_the_bend(part: Bent, halves: Sequence[Piece]) -> Iterator[Tape]:
-    """The tape over a line that a moved dart bends: as it is where both parts lie on one piece, else across each."""
-    for half in halves:
-        there = [line for line in (part.line, part.onward) if _has_line(half, line)]
-        if len(there) == 2:
-            yield replace(part, piece=half.name)
+def _over_the_bend(measure: Measure, part: Bent, halves: Sequence[Piece]) -> Iterator[Tape]:
+    """The tape over a line that a moved dart bends: as it is where it lies on one piece, else straight over each.
+
+    Raises NotAPattern where a piece has the bend and only a part of what lies beyond it.
+    """
+    found = [(half.name, [line for line in (part.line, part.onward) if _has_line(half, line)]) for half in halves]
+    crossed = [(name, lines) for name, lines in found if lines]
+    for name, lines in crossed:
+        if len(lines) < 2:
+            yield Across(name, lines[0], part.times)
+        elif len(crossed) == 1:
+            yield replace(part, piece=name)
         else:
-            yield from (Across(half.name, line, part.times) for line in there)
+            raise NotAPattern(
+                name,
+                f"the new seam would cross the line at which the {measure.name} is measured, beside the dart that "
+                "bends it; move that dart to another place",
+            )
 
 
 def _has_line(piece: Piece, line: str) -> bool:
