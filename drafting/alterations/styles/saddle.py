@@ -22,14 +22,11 @@ from drafting.alterations.styles.bodice_halves import (
     spot_from_shoulder,
 )
 from drafting.alterations.styles.sleeve_head import LaidOn, with_corners_meant, with_head
-from drafting.alterations.styles.yoke import LeftOver, darts_left
+from drafting.alterations.styles.yoke import LeftOver, darts_left, straight_line
 from drafting.alterations.techniques.spreading.cut_across import AcrossLine, cut_across
 from drafting.errors import StepRefused
 from drafting.geometry import (
-    Curve,
-    Line,
     Point,
-    Vec,
     cut_run,
     distance,
     run_at,
@@ -94,16 +91,12 @@ def _line(step: str, piece: Piece, half: Half, wide: float) -> AcrossLine:
     return AcrossLine(
         lambda _: outer,
         spot_from_shoulder(step, piece, Place.NECK, wide),
-        _straight,
+        straight_line,
         Place.SADDLE,
         f"{piece.name} strip",
         Identity(PieceKind.YOKE, BodyPart.BODICE, of=piece.identity.kind),
         "double" if half is Half.BACK else "single",
     )
-
-
-def _straight(outer: Point, _armhole: Vec, inner: Point, _neck: Vec) -> tuple[Curve, ...]:
-    return (Line(outer, inner),)
 
 
 def _laid(step: str, pattern: Pattern, front: Piece, back: Piece, sleeve: SetIn) -> tuple[LaidOn, LaidOn]:

@@ -1,44 +1,39 @@
 """A smock: a square yoke front and back, and below it a loose piece gathered into it, that hangs to its hem.
 
 The trade's way (common practice): the yoke is as deep as the middle of the armhole, 10 to 14 cm for a grown woman and 6
-to 9 for a child; what hangs from it is half as wide again to twice as wide, and no gathers lie within 2.5 cm of the
-armhole. The darts are let out: those of the shoulder are closed in the yoke, and what they took up below goes into the
-gathers. The width is let in at the centre, so that side seam and armhole stay as they are; below the underarm the side
-runs straight to the hem, which is square to it and to the centre.
+to 9 for a child, its seam straight and level; what hangs from it is half as wide again to twice as wide, and no gathers
+lie within 2.5 cm of the armhole. The darts are let out: those of the shoulder are closed in the yoke, and what they
+took up below goes into the gathers. The width is let in at the centre, so that side seam and armhole stay as they
+are; below the underarm the side runs straight to the hem, which is square to it and to the centre.
 """
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_changes, seam_kept
 from drafting.alterations.styles.bodice_halves import bodice_half, neck_point
-from drafting.alterations.styles.yoke import with_yoke
-from drafting.alterations.techniques.cutting.clip_marks import holds
-from drafting.alterations.techniques.marks.grain_line import with_grain_inside
+from drafting.alterations.styles.smock_piece import FLAT, WAIST, Wide, armhole_turned, hanging_piece
+from drafting.alterations.styles.yoke import straight_line, with_yoke
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length, with_length_kept
-from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
+from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry import (
     Curve,
-    Line,
     Point,
     Vec,
     blend,
     distance,
     fair,
     length,
-    polyline,
     run_at,
-    run_hits,
     run_reversed,
     tangent,
 )
-from drafting.geometry.meet import outline_crossings
 from drafting.geometry.solve import solve
 from drafting.pattern import (
     CENTRES,
@@ -51,12 +46,8 @@ from drafting.pattern import (
     Edge,
     EdgeRef,
     Half,
-    Landmark,
     Level,
-    MarkLine,
-    MarkPoint,
     Measure,
-    Notch,
     NotchMark,
     Pattern,
     Piece,
@@ -64,11 +55,8 @@ from drafting.pattern import (
     Role,
     Seam,
     SeamEase,
-    Station,
     Tape,
-    closed,
     edges_at,
-    from_start,
     pieces_of,
     relaid,
     require_edge,
@@ -78,9 +66,6 @@ from drafting.pattern import (
 
 __all__ = ["Smock"]
 
-_FLAT: Final = 25.0
-"""mm from the armhole within which nothing is gathered (common practice)."""
-
 _GIVES: Final = 0.1
 """The share of the gathers by which they may come out otherwise (ours, as for a dart that is gathered)."""
 
@@ -88,12 +73,8 @@ _DEPTH: Final = 120.0
 _CHILDS: Final = (60.0, 90.0)
 """mm a yoke is deep where nothing is said: a woman's, and a child's at the least and the most (common practice)."""
 
-_WAIST: Final = "waist line"
 _DRESS: Final = 550.0
 """mm below the waist: about the knee (ours)."""
-
-_HEM_ALLOWANCE: Final = 30.0
-"""mm turned up at the hem (common practice for a straight hem): the step "hem" makes it another."""
 
 
 @alteration_class
@@ -139,7 +120,7 @@ class Smock(Alteration):
                 told = f'the side seam of "{piece.name}" is parted by a dart'
                 raise StepRefused(self.name, f"{told}: move that dart to the waist first")
             waist = _waist_level(piece)
-            pattern = with_yoke(self.name, pattern, piece, depth, 0.0)
+            pattern = with_yoke(self.name, pattern, piece, depth, 0.0, straight_line)
             pattern = _hanging(self, pattern, pattern.piece(piece.name), waist, long)
             long = exact_length(require_edge(pattern.piece(piece.name), Place.SIDE).curves)
         return replace(pattern, measures=(*pattern.measures, *_own_measures(pattern)))
@@ -201,21 +182,11 @@ def _waist_level(piece: Piece) -> float:
     return min(min(edge.start.y, edge.end.y) for edge in edges_at(piece, *CENTRES))
 
 
+_LEAN: Final = 0.6
+"""The share of what it bends at the centre by which the gathered edge bends at the armhole: more than half, as less
+would make it waver (ours)."""
+
 _LEAST_SIDE: Final = 20.0  # mm of side below the arm, beside its flare: shorter, it bends too tightly (ours)
-
-
-@dataclass(frozen=True, slots=True)
-class _Wide:
-    """The outline of a hanging piece: its seam to the yoke from the armhole to the centre, and its other corners."""
-
-    top: Curve
-    hem: Curve
-    side: Curve
-
-    @property
-    def centre(self) -> Line:
-        """The centre, from the yoke down."""
-        return Line(self.top.end, self.hem.start)
 
 
 def _hanging(step: Smock, pattern: Pattern, lower: Piece, waist: float, long: float) -> Pattern:
@@ -238,7 +209,9 @@ def _hanging(step: Smock, pattern: Pattern, lower: Piece, waist: float, long: fl
     _accept_length(step, lower, under.y - foot.y)
 
     def top(wide: float) -> Curve:
-        return fair(run[0].start, tangent(run[0], 0.0), run[-1].end + beyond * wide, beyond)
+        end = run[-1].end + beyond * wide
+        straight = end - run[0].start
+        return fair(run[0].start, straight.turned(-_LEAN * straight.angle_to(beyond)), end, beyond)
 
     wanted = step.fullness * upper.length
     wide = solve(lambda by: length(top(by)) - wanted, wanted - upper.length, 5.0)
@@ -255,10 +228,13 @@ def _hanging(step: Smock, pattern: Pattern, lower: Piece, waist: float, long: fl
     along = tangent(seam_line, 1.0)
     square = along.left() if along.left().dot(beyond) < 0.0 else along.right()
     # an arc of a circle, square to the side and to the centre
-    across = top(wide).end.x - down.x
-    bottom = Point(top(wide).end.x, down.y - abs(across * math.tan(0.5 * square.angle_to(-beyond))))
-    outline = _Wide(top(wide), blend(bottom, -beyond, down, square), run_reversed((seam_line,))[0])
-    made = _piece(lower, outline, seam, waist, onward=onward)
+    line = top(wide)
+    across = line.end.x - down.x
+    bottom = Point(line.end.x, down.y - abs(across * math.tan(0.5 * square.angle_to(-beyond))))
+    turned = tangent(run[0], 0.0).angle_to(tangent(line, 0.0))
+    arm = armhole_turned(require_edge(lower, Place.ARMHOLE), turned, onward=onward)
+    outline = Wide(line, blend(bottom, -beyond, down, square), run_reversed((seam_line,))[0], arm)
+    made = hanging_piece(lower, outline, seam, waist, onward=onward)
     pattern = _yoke_notched(pattern, seam)
     seams = tuple(_gathered(each, seam, made, upper) for each in pattern.seams)
     measures = _measured(pattern, lower, made)
@@ -273,91 +249,6 @@ def _accept_length(step: Smock, lower: Piece, side: float) -> None:
         raise StepRefused(step.name, told, (Remedy("change", step.name, (Setting("length", shortest, "mm"),)),))
 
 
-def _piece(lower: Piece, wide: _Wide, seam: Seam, waist: float, *, onward: bool) -> Piece:
-    """The hanging piece."""
-    armhole, side = require_edge(lower, Place.ARMHOLE), require_edge(lower, Place.SIDE)
-    name = seam.a[0].edge if len(seam.a) == 1 else str(Place.YOKE)
-    line = replace(require_edge(lower, Place.YOKE), name=name, curves=(wide.top,))
-    hem = Edge("hem", (wide.hem,), Role.HEM, _HEM_ALLOWANCE, Place.HEM)
-    edges = [
-        *_centre_down(lower, wide.centre, onward=onward),
-        hem,
-        replace(side, curves=(wide.side,)),
-        replace(armhole, curves=armhole.curves if onward else run_reversed(armhole.curves)),
-        line,
-    ]
-    if not onward:
-        edges = [replace(edge, curves=run_reversed(edge.curves)) for edge in edges[::-1]]
-    closed_edges = closed(lower.name, tuple(edges))
-    outline = [curve for edge in closed_edges for curve in edge.curves]
-    if outline_crossings(outline):
-        raise NotAPattern(lower.name, "its hem would cross its armhole: make it longer")
-    lines = [mark for mark in lower.lines if not mark.onward and mark.level is not Level.WAIST]
-    lines.append(MarkLine(_WAIST, Point(0.0, waist), Point(1.0, waist), level=Level.WAIST))
-    levels = (_across(mark, outline) for mark in lines)
-    ends = [
-        MarkPoint(f"centre at the {word}", at, Landmark.TAPE_CROSSES)
-        for word, at in (
-            ("yoke", wide.centre.start),
-            ("waist", Point(wide.centre.start.x, max(waist, wide.centre.end.y))),
-        )
-    ]
-    border = polyline(outline, 0.1)
-    made = replace(
-        lower,
-        edges=closed_edges,
-        darts=(),
-        notches=tuple(_notches(lower, closed_edges, seam, onward=onward)),
-        lines=tuple(mark for mark in levels if mark is not None),
-        points=(*(mark for mark in lower.points if not mark.printed or holds(border, mark.at)), *ends),
-        points_meant=(),
-    )
-    return with_grain_inside(made)
-
-
-def _centre_down(lower: Piece, whole: Line, *, onward: bool) -> list[Edge]:
-    """The edges of the centre from the yoke down, as long as they are, the last of them down to the hem."""
-    edges = [edge for edge in lower.edges if edge.place in CENTRES][:: 1 if onward else -1]
-    down, at, drawn = (whole.end - whole.start).unit(), whole.start, list[Edge]()
-    for edge in edges[:-1]:
-        end = at + down * edge.length
-        drawn.append(replace(edge, curves=(Line(at, end),)))
-        at = end
-    if (whole.end - at).dot(down) < _FLAT:
-        raise NotAPattern(lower.name, "its opening would reach to the hem: make it shorter")
-    return [*drawn, replace(edges[-1], curves=(Line(at, whole.end),))]
-
-
-def _across(mark: MarkLine, outline: Sequence[Curve]) -> MarkLine | None:
-    """A level drawn anew from side to side; None where it lies off the piece."""
-    hits = [hit.point for _, hit in run_hits(outline, Point(0.0, mark.start.y), Vec(1.0, 0.0))]
-    if len(hits) < 2:
-        return None
-    low, high = min(hits, key=lambda at: at.x), max(hits, key=lambda at: at.x)
-    return mark.straight(low, high) if mark.end.x >= mark.start.x else mark.straight(high, low)
-
-
-def _notches(lower: Piece, edges: Sequence[Edge], seam: Seam, *, onward: bool) -> Iterator[Notch]:
-    """The notches of armhole and side seam where they were from the underarm, and where the gathers begin."""
-    there = {edge.name: edge for edge in edges}
-    marks = {pair[0].notch for pair in seam.notches}
-    for notch in lower.notches:
-        edge = there.get(notch.station.edge)
-        if notch.name in marks:
-            line = next(each.name for each in edges if each.place is Place.YOKE)
-            yield replace(
-                notch, station=Station(line, _FLAT, "start" if onward else "end"), marks=NotchMark.GATHERS_END
-            )
-        elif edge is not None and (edge.place is Place.ARMHOLE or edge.place in CENTRES):
-            yield notch
-        elif edge is not None and edge.place is Place.SIDE:
-            old = lower.edge(edge.name)
-            at = from_start(old, notch.station)
-            down = old.length - at if onward else at
-            if down < edge.length - _FLAT:
-                yield replace(notch, station=Station(edge.name, down, "end" if onward else "start"))
-
-
 def _measured(before: Pattern, lower: Piece, wide: Piece) -> tuple[Measure, ...]:
     """The measurements with what lay round the waist and along the centre laid on the hanging piece."""
     waist = {edge.name for edge in edges_at(lower, Place.WAIST)}
@@ -366,7 +257,7 @@ def _measured(before: Pattern, lower: Piece, wide: Piece) -> tuple[Measure, ...]
 
     def lay(_: Measure, part: Tape) -> Sequence[Tape]:
         if isinstance(part, Along) and part.edge in waist:
-            return [Across(part.piece, _WAIST, part.times)] if has_waist else []
+            return [Across(part.piece, WAIST, part.times)] if has_waist else []
         if isinstance(part, Along) and part.edge in centre:
             return [Between(part.piece, "centre at the yoke", "centre at the waist", part.times)]
         if isinstance(part, Across | Curved | Bent):
@@ -382,7 +273,7 @@ def _yoke_notched(pattern: Pattern, seam: Seam) -> Pattern:
     ((_, mark),) = seam.notches
     yoke = pattern.piece(mark.piece)
     notches = (
-        replace(each.moved_to(_FLAT), marks=NotchMark.GATHERS_END) if each.name == mark.notch else each
+        replace(each.moved_to(FLAT), marks=NotchMark.GATHERS_END) if each.name == mark.notch else each
         for each in yoke.notches
     )
     return with_pieces(pattern, replace(yoke, notches=tuple(notches)))

@@ -8,7 +8,7 @@ seam. Deeper than the widest part of the back a yoke pulls when the arms reach f
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from functools import partial
 from typing import Final, Literal
@@ -26,10 +26,13 @@ from drafting.alterations.styles.bodice_halves import (
 )
 from drafting.alterations.techniques.spreading.cut_across import AcrossLine, cut_across
 from drafting.errors import StepRefused
-from drafting.geometry import Curve, Point, Vec, fair
+from drafting.geometry import Curve, Line, Point, Vec, fair
 from drafting.pattern import BodyPart, Half, Identity, Pattern, Piece, PieceKind, Place, darts_at, with_pieces
 
-__all__ = ["Yoke", "square_line", "with_yoke"]
+__all__ = ["Yoke", "square_line", "straight_line", "with_yoke"]
+
+Seamline = Callable[[Point, Vec, Point, Vec], tuple[Curve, ...]]
+"""A line from one place to another, with the direction of the edge it leaves and of that it comes to."""
 
 LeftOver = Literal["dart", "gathers", "ease"]
 
@@ -76,14 +79,19 @@ class Yoke(Alteration):
         return piece.endswith("yoke")
 
 
-def with_yoke(step: str, pattern: Pattern, piece: Piece, depth: float, dip: float) -> Pattern:
-    """The pattern with this half of the bodice cut into a yoke and a lower piece, which keeps its name."""
+def with_yoke(
+    step: str, pattern: Pattern, piece: Piece, depth: float, dip: float, line: Seamline | None = None
+) -> Pattern:
+    """The pattern with this half of the bodice cut into a yoke and a lower piece, which keeps its name.
+
+    line: how the seam runs between the armhole and the centre; square to both where nothing is said
+    """
     level = neck_point(step, piece).y - depth
     kind = piece.identity.kind
     across = AcrossLine(
         partial(spot_at_level, step, piece, Place.ARMHOLE, level),
         centre_spot(step, piece, level - dip),
-        square_line,
+        line or square_line,
         Place.YOKE,
         f"{piece.name} yoke",
         Identity(PieceKind.YOKE, BodyPart.BODICE, of=kind),
@@ -98,6 +106,11 @@ def with_yoke(step: str, pattern: Pattern, piece: Piece, depth: float, dip: floa
 def square_line(outer: Point, armhole: Vec, inner: Point, centre: Vec) -> tuple[Curve, ...]:
     """A line that leaves the armhole square and comes to the centre square, in one sweep."""
     return (fair(outer, _toward(armhole, inner - outer), inner, _toward(centre, inner - outer)),)
+
+
+def straight_line(outer: Point, _armhole: Vec, inner: Point, _centre: Vec) -> tuple[Curve, ...]:
+    """A straight line."""
+    return (Line(outer, inner),)
 
 
 def _toward(along: Vec, goal: Vec) -> Vec:

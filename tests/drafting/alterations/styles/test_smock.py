@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.alterations import Smock, apply_step
+from drafting.alterations.techniques.redrawing.fair_armhole import turned_against
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.fit.cloth import Cloth
@@ -44,6 +47,20 @@ def test_its_length_from_the_neck_and_its_hem_are_told() -> None:
     assert told["hem"] == pytest.approx(2.0 * sum(run_length(edge.curves) for edge in hems), abs=1e-3)
     centres = [e for p in pieces_of(after, part=BodyPart.BODICE) for e in edges_at(p, Place.CENTRE_BACK)]
     assert told["neck to hem"] == pytest.approx(sum(edge.length for edge in centres), abs=1e-3)
+
+
+@pytest.mark.parametrize("half", [PieceKind.FRONT, PieceKind.BACK])
+def test_its_yoke_is_square_and_what_hangs_from_it_has_an_upper_edge_without_a_dip(half: PieceKind) -> None:
+    # a cutter draws the seam of a square yoke with a rule, level (common practice); the edge gathered into it may rise
+    # to the centre by what is let out of a dart, and turns one way only
+    after = apply_step(dress(), Smock())
+    (yoke,) = [p for p in pieces_of(after, PieceKind.YOKE) if p.identity.of is half]
+    levels = [at.y for edge in edges_at(yoke, Place.YOKE) for curve in edge.curves for at in (curve.start, curve.end)]
+    assert max(levels) == pytest.approx(min(levels), abs=1e-6)
+    (lower,) = pieces_of(after, half, BodyPart.BODICE)
+    top, armhole = require_edge(lower, Place.YOKE), require_edge(lower, Place.ARMHOLE)
+    assert max(turned_against(top.curves), turned_against(armhole.curves)) < math.radians(1.0)
+    assert max(curve.start.y for curve in top.curves) <= max(top.start.y, top.end.y) + 1e-6
 
 
 def test_of_a_romper_none_is_made_and_that_is_said() -> None:
