@@ -20,7 +20,7 @@ from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_changes, lengths_kept, seams_kept
 from drafting.alterations.techniques.cutting.centre_line import CentreLine, centre_lines, centre_part, with_centre
 from drafting.alterations.techniques.cutting.seam_for_fold import goes_on_cloth
-from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut_part
+from drafting.alterations.techniques.cutting.split_edges import cut_part
 from drafting.alterations.techniques.sides.side_view import Side
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.pattern import (
@@ -234,9 +234,9 @@ def _opened(pattern: Pattern, line: CentreLine, long: float) -> Pattern:
     parts = cut_part(centre, long if line.downward else centre.edge.length - long)
     upper, lower = parts if line.downward else parts[::-1]
     if upper is None or lower is None:
-        return with_centre(pattern, line, [_with_role(centre, Role.OPENING)], line.piece.cut.as_pair())
+        return with_centre(pattern, line, [centre.with_role(Role.OPENING)], line.piece.cut.as_pair())
     taken = {edge.name for edge in line.piece.edges} - {edge.name for edge in line.edges}
-    opening = _with_role(upper, Role.OPENING).named(free_name(f"{centre.edge.name} opening", taken))
+    opening = upper.with_role(Role.OPENING).named(free_name(f"{centre.edge.name} opening", taken))
     seam = lower.named(free_name(f"{centre.edge.name} seam", taken))
     edges = [opening, seam] if line.downward else [seam, opening]
     pattern = with_centre(pattern, line, edges, line.piece.cut.as_pair())
@@ -245,11 +245,6 @@ def _opened(pattern: Pattern, line: CentreLine, long: float) -> Pattern:
     name = free_name(ZIP_NOTCH, {notch.name for notch in kept})
     end = Station(seam.edge.name, 0.0, "start" if line.downward else "end")
     return with_pieces(pattern, replace(piece, notches=(*kept, Notch(name, end, marks=NotchMark.OPENING_END))))
-
-
-def _with_role(part: EdgePart, role: Role) -> EdgePart:
-    allowance = 0.0 if role is Role.FOLD else part.edge.allowance
-    return replace(part, edge=replace(part.edge, role=role, allowance=allowance))
 
 
 def _without_end(piece: Piece) -> tuple[Notch, ...]:
@@ -287,7 +282,7 @@ def _may_fold(line: CentreLine) -> bool:
 def _sewn(pattern: Pattern, line: CentreLine, role: Role) -> Pattern:
     """The centre line as one edge, a fold or a seam."""
     cut = line.piece.cut.on_fold() if role is Role.FOLD else line.piece.cut.as_pair()
-    pattern = with_centre(pattern, line, [_with_role(centre_part(line), role)], cut)
+    pattern = with_centre(pattern, line, [centre_part(line).with_role(role)], cut)
     piece = pattern.piece(line.piece.name)
     return with_pieces(pattern, replace(piece, notches=_without_end(piece)))
 

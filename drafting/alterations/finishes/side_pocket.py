@@ -22,15 +22,7 @@ from drafting.alterations.finishes.pocket_bag import LEAST_UNDER_MOUTH, Mouth, b
 from drafting.alterations.finishes.pocket_sizes import HAND_WIDE, by_height
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_changes, whole_pieces_kept
-from drafting.alterations.techniques.cutting.split_edges import (
-    cut,
-    cut_part,
-    made_of,
-    renamed_notches,
-    renamed_points,
-    whole_edge,
-    with_edges_split,
-)
+from drafting.alterations.techniques.cutting.split_edges import cut_at, with_edge_parted
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry import (
     distance,
@@ -54,7 +46,6 @@ from drafting.pattern import (
     Role,
     Seam,
     Station,
-    closed,
     edges_at,
     free_name,
     line_at,
@@ -227,35 +218,20 @@ def _parted(pattern: Pattern, half: Mouth) -> tuple[Pattern, str]:
     called.
     """
     piece, edge = pattern.piece(half.piece.name), half.edge
-    first, beyond = cut(edge, half.low)
-    assert first is not None  # there are _LEFT mm of it on both sides
-    assert beyond is not None
-    middle, last = cut_part(beyond, half.high - half.low)
-    assert middle is not None
-    assert last is not None
+    first, middle, last = cut_at(edge, half.low, half.high)
     taken = {each.name for each in piece.edges} - {edge.name}
     above, below = (first, last) if half.downward else (last, first)
     above = above.named(free_name(f"{edge.name} above the pocket", taken))
     mouth = middle.named(free_name(f"{edge.name} at the pocket", taken))
     below = below.named(free_name(f"{edge.name} below the pocket", taken))
-    parts = (above, mouth, below) if half.downward else (below, mouth, above)
-    whole = [whole_edge(each) for each in piece.edges]
-    at = piece.index(edge.name)
-    whole[at : at + 1] = parts
-    edges, made = [each.edge for each in whole], made_of(whole)
     names = {notch.name for notch in piece.notches}
     top, foot = (free_name(f"{end} of the pocket's mouth", names) for end in ("upper end", "lower end"))
     marks = (
         Notch(top, Station(above.edge.name, 0.0, "end" if half.downward else "start"), marks=NotchMark.POCKET),
         Notch(foot, Station(below.edge.name, 0.0, "start" if half.downward else "end"), marks=NotchMark.POCKET),
     )
-    after = replace(
-        piece,
-        edges=closed(piece.name, tuple(edges)),
-        notches=(*renamed_notches(piece, made), *marks),
-        points_meant=renamed_points(piece, edges, made),
-    )
-    return with_edges_split(pattern, piece, after, made), mouth.edge.name
+    parts = (above, mouth, below) if half.downward else (below, mouth, above)
+    return with_edge_parted(pattern, piece, parts, *marks), mouth.edge.name
 
 
 def _seams(

@@ -10,18 +10,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
-from drafting.alterations.techniques.cutting.split_edges import (
-    cut,
-    made_of,
-    renamed_notches,
-    whole_edge,
-    with_edges_split,
-)
+from drafting.alterations.techniques.cutting.split_edges import cut_at, with_edge_parted
 from drafting.alterations.techniques.sides.side_view import Side, sides_at
 from drafting.errors import StepRefused
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
-    Edge,
     Level,
     Notch,
     NotchMark,
@@ -32,7 +25,6 @@ from drafting.pattern import (
     Role,
     Seam,
     Station,
-    closed,
     free_name,
 )
 from drafting.pattern.notches import ZIP_NOTCH
@@ -126,38 +118,16 @@ def _open_side(pattern: Pattern, side: Side, long: float) -> tuple[Pattern, Notc
     piece = pattern.piece(side.piece.name)
     edge = piece.edge(side.edge)
     corner_first = edge.start == side.corner
-    parts = cut(edge, long if corner_first else edge.length - long)
-    open_part, sewn_part = parts if corner_first else parts[::-1]
-    assert open_part is not None
-    assert sewn_part is not None  # there are LEAST_LEFT mm of it
+    parts = cut_at(edge, long if corner_first else edge.length - long)
+    opened, sewn = parts if corner_first else parts[::-1]
     taken = {each.name for each in piece.edges}
-    opening = replace(open_part.edge, name=free_name(f"{edge.name} opening", taken), role=Role.OPENING)
-    rest = replace(sewn_part.edge, name=free_name(f"{edge.name} beyond the opening", taken))
-    new = (opening, rest) if corner_first else (rest, opening)
-    edges: list[Edge] = []
-    for each in piece.edges:
-        edges.extend(new if each is edge else (each,))
-    made = made_of(whole_edge(each) for each in piece.edges if each is not edge)
-    made |= {opening.name: open_part.of, rest.name: sewn_part.of}
+    opened = opened.with_role(Role.OPENING).named(free_name(f"{edge.name} opening", taken))
+    sewn = sewn.named(free_name(f"{edge.name} beyond the opening", taken))
     name = free_name(f"left side {ZIP_NOTCH}", {notch.name for notch in piece.notches})
-    mark = Notch(name, Station(rest.name, 0.0, "start" if corner_first else "end"), marks=NotchMark.OPENING_END)
-    after = replace(
-        piece,
-        edges=closed(piece.name, tuple(edges)),
-        notches=(*renamed_notches(piece, made), mark),
-        points_meant=tuple(_pair(pair, edge.name, edges, rest.name, opening.name) for pair in piece.points_meant),
-    )
-    return with_edges_split(pattern, piece, after, made), NotchRef(piece.name, name)
-
-
-def _pair(pair: tuple[str, str], side: str, edges: list[Edge], rest: str, opening: str) -> tuple[str, str]:
-    """A corner that is meant, named by the part of the side seam that now lies in it."""
-    if side not in pair:
-        return pair
-    other = pair[0] if pair[1] == side else pair[1]
-    order = [edge.name for edge in edges]
-    beside = abs(order.index(rest) - order.index(other)) in (1, len(order) - 1)
-    return (rest if beside else opening, other)
+    end = Station(sewn.edge.name, 0.0, "start" if corner_first else "end")
+    new = (opened, sewn) if corner_first else (sewn, opened)
+    pattern = with_edge_parted(pattern, piece, new, Notch(name, end, marks=NotchMark.OPENING_END))
+    return pattern, NotchRef(piece.name, name)
 
 
 def _with_zip_notches(pattern: Pattern, seam: Seam, marks: Mapping[str, NotchRef]) -> Seam:

@@ -27,7 +27,7 @@ from drafting.alterations.techniques.cutting.parted_piece import PartOfPiece, fr
 from drafting.alterations.techniques.cutting.split_edges import (
     EdgePart,
     begun_at,
-    cut,
+    cut_at,
     made_of,
     notches_on,
     renamed_points,
@@ -276,9 +276,7 @@ _MOUTH: Final = "pocket mouth"
 
 def _parted(edge: Edge, at: float, *, from_end: bool) -> tuple[EdgePart, EdgePart]:
     """What is left of an edge, and what of it goes to the hip piece: so many mm from the corner that is cut away."""
-    one, other = cut(edge, edge.length - at if from_end else at)
-    assert one is not None  # there is room on both sides
-    assert other is not None
+    one, other = cut_at(edge, edge.length - at if from_end else at)
     return (one, other) if from_end else (other, one)
 
 

@@ -19,14 +19,7 @@ from typing import Final
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_changes, whole_pieces_kept
-from drafting.alterations.techniques.cutting.split_edges import (
-    cut,
-    made_of,
-    renamed_notches,
-    renamed_points,
-    whole_edge,
-    with_edges_split,
-)
+from drafting.alterations.techniques.cutting.split_edges import cut_at, with_edge_parted
 from drafting.errors import StepRefused
 from drafting.geometry import Line, Point, arc, length
 from drafting.pattern import (
@@ -198,31 +191,16 @@ def _opened(pattern: Pattern, slit: _Slit, long: float) -> tuple[Pattern, str, s
     """
     piece = pattern.piece(slit.piece.name)
     edge = piece.edge(slit.edge.name)
-    one, other = cut(edge, edge.length_within(1e-9) - long if slit.downward else long)
-    assert one is not None
-    assert other is not None
+    one, other = cut_at(edge, edge.length_within(1e-9) - long if slit.downward else long)
     taken = {each.name for each in piece.edges} - {edge.name}
     above, below = (one, other) if slit.downward else (other, one)
     above = above.named(free_name(f"{edge.name} above the godet", taken))
     below = below.named(free_name(f"{edge.name} at the godet", taken))
-    whole = [whole_edge(each) for each in piece.edges]
-    at = piece.index(edge.name)
-    whole[at : at + 1] = (above, below) if slit.downward else (below, above)
-    edges, made = [each.edge for each in whole], made_of(whole)
     name = free_name(_POINT, {notch.name for notch in piece.notches})
     point = Notch(name, Station(above.edge.name, 0.0, "end" if slit.downward else "start"), marks=NotchMark.BALANCE)
-    after = replace(
-        piece,
-        edges=closed(piece.name, tuple(edges)),
-        notches=(*renamed_notches(piece, made), point),
-        points_meant=(*renamed_points(piece, edges, made), _in_order(slit, above.edge.name, below.edge.name)),
-    )
-    return with_edges_split(pattern, piece, after, made), below.edge.name, name
-
-
-def _in_order(slit: _Slit, above: str, below: str) -> tuple[str, str]:
-    """The two parts of a slit edge in the order of the outline: no line runs on over a seam where a godet begins."""
-    return (above, below) if slit.downward else (below, above)
+    parts = (above, below) if slit.downward else (below, above)
+    corner = (parts[0].edge.name, parts[1].edge.name)  # no line runs on over a seam where a godet begins
+    return with_edge_parted(pattern, piece, parts, point, corners=[corner]), below.edge.name, name
 
 
 def _set_in(step: Godet, pattern: Pattern, seam: str, slits: tuple[_Slit, _Slit]) -> Pattern:

@@ -28,6 +28,7 @@ from drafting.pattern import (
     Seam,
     Station,
     Tape,
+    closed,
     free_name,
     from_start,
     relaid,
@@ -40,6 +41,7 @@ __all__ = [
     "Made",
     "begun_at",
     "cut",
+    "cut_at",
     "cut_part",
     "edges_of_same_cloth",
     "joined",
@@ -52,6 +54,7 @@ __all__ = [
     "renamed_points",
     "short_name",
     "whole_edge",
+    "with_edge_parted",
     "with_edges_split",
     "word_beside",
 ]
@@ -102,6 +105,11 @@ class EdgePart:
         """The same part under another name."""
         return EdgePart(replace(self.edge, name=name), self.of)
 
+    def with_role(self, role: Role) -> EdgePart:
+        """The same part as a fold, which has no allowance, an opening or a seam."""
+        allowance = 0.0 if role is Role.FOLD else self.edge.allowance
+        return EdgePart(replace(self.edge, role=role, allowance=allowance), self.of)
+
 
 def whole_edge(edge: Edge) -> EdgePart:
     """An edge as a part by itself."""
@@ -128,6 +136,20 @@ def cut_part(part: EdgePart, at: float, *, near: float = 1e-5) -> tuple[EdgePart
             return _both_parts(part, at, (*curves[:k], one), (other, *curves[k + 1 :]))
         gone += long
     return part, None
+
+
+def cut_at(edge: Edge, *places: float) -> tuple[EdgePart, ...]:
+    """The parts of an edge before, between and after these places, mm from its start, in its direction.
+
+    Raises NotAPattern where one of them has no length.
+    """
+    parts, gone = [whole_edge(edge)], 0.0
+    for place in places:
+        one, other = cut_part(parts[-1], place - gone)
+        if one is None or other is None:
+            raise NotAPattern(edge.name, f"nothing of it would be left beside the place {place:.1f} mm along it")
+        parts[-1:], gone = [one, other], place
+    return tuple(parts)
 
 
 def joined(one: EdgePart, other: EdgePart, name: str) -> EdgePart:
@@ -209,6 +231,25 @@ def with_edges_split(pattern: Pattern, before: Piece, after: Piece, made: Made) 
 
     measures = relaid(pattern.measures, before.name, over_new_edges)
     return replace(pattern, pieces=pieces, seams=seams, measures=measures)
+
+
+def with_edge_parted(
+    pattern: Pattern, piece: Piece, parts: Sequence[EdgePart], *notches: Notch, corners: Iterable[tuple[str, str]] = ()
+) -> Pattern:
+    """The pattern with one edge of a piece in these parts, in outline order; all that lies along it follows the cloth.
+
+    notches, corners: what the piece gets besides: notches, and corners that are meant
+    """
+    old = parts[0].of[0].edge
+    whole = [each for edge in piece.edges for each in (parts if edge.name == old else (whole_edge(edge),))]
+    edges, made = [part.edge for part in whole], made_of(whole)
+    after = replace(
+        piece,
+        edges=closed(piece.name, tuple(edges)),
+        notches=(*renamed_notches(piece, made), *notches),
+        points_meant=(*renamed_points(piece, edges, made), *corners),
+    )
+    return with_edges_split(pattern, piece, after, made)
 
 
 def renamed_notches(before: Piece, made: Made) -> tuple[Notch, ...]:
