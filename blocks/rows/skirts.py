@@ -8,7 +8,7 @@ from blocks.block import Block
 from blocks.handover import Drafted, Order
 from blocks.rows.asked import LOWER, length_asked, number_asked, skirt_length, to_the_knee
 from blocks.skirts.circle import CIRCLES, draft_circle_skirt
-from blocks.skirts.gored import FASTENINGS, GORES, draft_gored_skirt
+from blocks.skirts.gored import FASTENINGS, GORES, SHARED, draft_gored_skirt
 from blocks.skirts.pleated import draft_pleated_skirt
 from blocks.skirts.tiered import draft_tiered_skirt
 from drafting.alterations.skirt.pleat_plan import KNIFE, PLEATS
@@ -53,6 +53,7 @@ def _draft_gored(order: Order) -> Drafted:
         gores=gores,
         flare=_FLARE if flare is None else flare,
         fastening=None if asked is None else str(asked),
+        shared=str(order.options.get("shared") or SHARED[0]),
     )
 
 
@@ -117,6 +118,14 @@ SKIRTS: tuple[Block, ...] = (
                 "where its zip lies; left out, behind, and in a skirt of six gores without a bodice at the left side",
                 default=None,
                 choices=FASTENINGS,
+            ),
+            Option(
+                "shared",
+                "choice",
+                "how the seams share what is taken in from hip to waist: by place, least at the centre front and most "
+                "at the sides, or alike",
+                default=SHARED[0],
+                choices=SHARED,
             ),
         ),
         "a six-gore skirt of 1916: a twelfth of the hip for half of the middle gore; the rest common practice",

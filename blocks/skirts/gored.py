@@ -1,18 +1,21 @@
-"""The gored skirt: four to eight panels, each taken in alike at both edges from the hip up and flared alike below it.
+"""The gored skirt: four to eight panels, taken in from the hip up at the edges of their seams, flared below it.
 
 Front and back are a quarter of the hip on each half. A half of three gores has a middle one on the fold, a third of it
 wide, so a twelfth of the hip on the half pattern (a six-gore skirt of 1916); of two or four, a seam at the centre. What
-is to be taken in from hip to waist is shared by all seams alike, half of it at each edge, so that the two edges of
-every seam are one line. The flare begins at the hip, at one level for every seam (the break). A seam at the centre has
-none: below the hip it runs straight along the grain.
+is to be taken in from hip to waist is shared by place: least at the centre front, where it would leave a pouch over the
+belly, most at the sides and behind (the order is that of the same skirt of 1916, the shares are ours); or by all seams
+alike. Half of it lies at each edge, so that the two edges of every seam are one line. The flare begins at the hip, at
+one level for every seam (the break). A seam at the centre has none: below the hip it runs straight along the grain, and
+above it is straight as far as may be, so that a zip lies flat in it.
 """
 
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from types import MappingProxyType
-from typing import Final
+from typing import Final, Literal
 
 from blocks.handover import Drafted, Order, WaistHalf, WaistSeam
 from blocks.skirts.making import Asked, asked_of, drafted_of, fitting
@@ -23,7 +26,7 @@ from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Grain, Half, Level, MarkLine
 
-__all__ = ["FASTENINGS", "GORES", "corner_lift", "draft_gored_skirt", "taken_per_seam"]
+__all__ = ["FASTENINGS", "GORES", "SHARED", "corner_lift", "draft_gored_skirt", "taken_per_seam"]
 
 GORES: Final = MappingProxyType({4: (2, 2), 5: (3, 2), 6: (3, 3), 7: (3, 4), 8: (4, 4)})
 """How many gores the front and the back have, by their number in all."""
@@ -32,6 +35,24 @@ BACK, SIDE = "back", "side"
 FASTENINGS: Final = (BACK, SIDE)
 """Where it may open."""
 
+BY_PLACE, ALIKE = "by place", "alike"
+SHARED: Final = (BY_PLACE, ALIKE)
+"""How what is taken in from hip to waist is shared by the seams."""
+
+_Where = Literal["fold", "centre", "gore", "side"]
+_SHARES: Final[Mapping[tuple[Half, _Where], float]] = MappingProxyType(
+    {
+        (Half.FRONT, "centre"): 0.4,
+        (Half.FRONT, "gore"): 0.8,
+        (Half.BACK, "gore"): 1.0,
+        (Half.BACK, "centre"): 0.6,
+    }
+)
+"""What an edge takes in, of what one at the side does (ours)."""
+
+_ROUND: Final = 70.0  # mm above the hip in which a seam at the centre turns into the grain (ours)
+_SHALLOW: Final = 0.35  # of the way from waist to hip: no more of it than that turns (ours)
+_MOST_TAKEN: Final = 50.0  # mm that one edge takes in without being hollowed more than hips are round (ours)
 _MIDDLE: Final = 1.0 / 3.0  # of a half of three gores: how wide its middle one is (1916)
 _AT_DART: Final = (0.2, 0.6)  # of a quarter: where a dart of the bodice lies that the gore seam is led to (ours)
 _LEAST_GORE: Final = 25.0  # mm of waist on the half of the middle gore, and on half of any other (ours)
@@ -49,15 +70,45 @@ def corner_lift(long: float, flare: float) -> float:
 
 @dataclass(frozen=True, slots=True)
 class _Edges:
-    """The line that every edge of every gore has, from where it lies at the hip: x outward, y up from the waist.
+    """The lines of the edges of all gores.
 
-    taken:  how far it comes in at the waist, mm; rise: how far its upper end lies above the middle of the gore
+    taken: how far an edge at the side comes in at the waist, mm
+    wide:  half of how wide a gore is at the waist, on the average of all, mm
+    by_place: whether what is taken in is shared by place
+    """
+
+    asked: Asked
+    taken: float
+    flare: float
+    wide: float
+    by_place: bool
+
+    def share(self, half: Half, where: _Where) -> float:
+        """What an edge there takes in, of what one at the side does."""
+        return 0.0 if where == "fold" else _SHARES.get((half, where), 1.0) if self.by_place else 1.0
+
+    def at(self, half: Half, where: _Where) -> _Edge:
+        """An edge there, its upper end so high above the middle of a gore that it is square to the waist."""
+        flare = 0.0 if where in ("fold", "centre") else self.flare
+        edge = _Edge(self.asked, self.share(half, where) * self.taken, flare, 0.0, straight=where == "centre")
+        for _ in range(3):
+            edge = replace(edge, rise=0.5 * self.wide * edge.slope)
+        return edge
+
+
+@dataclass(frozen=True, slots=True)
+class _Edge:
+    """The line of an edge, from where it lies at the hip: x outward, y up from the waist.
+
+    taken:    how far it comes in at the waist, mm; rise: how far its upper end lies above the middle of the gore
+    straight: whether it is straight from the waist to near the hip
     """
 
     asked: Asked
     taken: float
     flare: float
     rise: float
+    straight: bool
 
     def run(self, hip: float) -> Run:
         """From the waist down to the hem, where at the hip it lies `hip` mm from the middle of the gore."""
@@ -70,14 +121,24 @@ class _Edges:
         turned = over.angle_to(under)
         if abs(turned) < 1e-9:
             return Line(waist, at_hip), Line(at_hip, hem)
+        if turned < 0.0 and self.straight:
+            turns = min(_ROUND, _SHALLOW * -over.y)
+            begins = waist + Vec(self.taken / (-over.y - 0.5 * turns), -1.0) * (-over.y - turns)
+            return Line(waist, begins), bend(begins, begins - waist, at_hip, under), Line(at_hip, hem)
         if turned < 0.0:  # it swings out less below the hip than above: round over the hip, straight below
             return bend(waist, over.turned(-turned), at_hip, under), Line(at_hip, hem)
         return Line(waist, at_hip), bend(at_hip, over, hem, under.turned(turned))
 
     @property
+    def slope(self) -> float:
+        """How far it swings out on each mm down, where it leaves the waist."""
+        leaving, _ = run_ends(self.run(0.0))
+        return leaving.x / -leaving.y
+
+    @property
     def long_above(self) -> float:
         """How far down it the hip lies, mm."""
-        return run_length(self.run(0.0)[:1])
+        return run_length(tuple(curve for curve in self.run(0.0) if curve.end.y >= -self.asked.depth - SAME_PLACE))
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,29 +154,34 @@ class _Gores:
     halves: tuple[float, ...]
     on_fold: bool
 
-    @property
-    def edges(self) -> int:
-        """How many edges are taken in."""
-        return 2 * len(self.halves) - self.on_fold
+    def places(self, k: int) -> tuple[_Where, _Where]:
+        """Where the inner and the outer edge of a gore lie."""
+        inner: _Where = "gore" if k else "fold" if self.on_fold else "centre"
+        return inner, "side" if k == len(self.halves) - 1 else "gore"
+
+    def edges(self, edges: _Edges, k: int) -> tuple[_Edge, _Edge]:
+        """The inner and the outer edge of a gore."""
+        inner, outer = (edges.at(self.half, where) for where in self.places(k))
+        return inner, outer
+
+    def shares(self, edges: _Edges) -> float:
+        """What all its edges take in together, of what one at the side does."""
+        return sum(edges.share(self.half, where) for k in range(len(self.halves)) for where in self.places(k))
 
     @property
     def hip(self) -> float:
         return sum(half if k == 0 and self.on_fold else 2.0 * half for k, half in enumerate(self.halves))
 
-    def inner(self, edges: _Edges, k: int) -> Run:
-        """The inner edge of a gore from the top down, its middle at x = 0."""
-        if k > 0:
-            return _mirrored(edges.run(self.halves[k]))
-        if self.on_fold:
-            return (Line(Point(0.0, 0.0), Point(0.0, -edges.asked.long)),)
-        return _mirrored(replace(edges, flare=0.0).run(self.halves[0]))
+    def runs(self, edges: _Edges, k: int) -> tuple[Run, Run]:
+        """The inner and the outer edge of a gore from the top down, its middle at x = 0."""
+        inner, outer = self.edges(edges, k)
+        if k == 0 and self.on_fold:
+            return (Line(Point(0.0, 0.0), Point(0.0, -edges.asked.long)),), outer.run(self.halves[0])
+        return _mirrored(inner.run(self.halves[k])), outer.run(self.halves[k])
 
     def tops(self, edges: _Edges) -> tuple[Run, ...]:
         """The waist of each gore from its inner to its outer edge."""
-        return tuple(
-            _across(self._level(edges, k), self.inner(edges, k), edges.run(half), top=True)
-            for k, half in enumerate(self.halves)
-        )
+        return tuple(_across(self._level(edges, k), *self.runs(edges, k), top=True) for k in range(len(self.halves)))
 
     def _level(self, edges: _Edges, k: int) -> float:
         """How far above the waist line the waist of a gore lies in its middle, mm: of one that is narrower than most,
@@ -123,8 +189,8 @@ class _Gores:
         """
         if k == 0 and self.on_fold:
             return 0.0
-        leaving, _ = run_ends(edges.run(0.0))
-        return max(0.0, edges.rise - 0.5 * (self.halves[k] - edges.taken) * leaving.x / -leaving.y)
+        both = self.edges(edges, k)
+        return max(0.0, min(edge.rise - 0.5 * (self.halves[k] - edge.taken) * edge.slope for edge in both))
 
     def waist(self, edges: _Edges) -> float:
         return sum(map(run_length, self.tops(edges)))
@@ -167,11 +233,14 @@ def _mirrored(run: Run) -> Run:
     return moved_all(run, mirror(Point(0.0, 0.0), Vec(0.0, 1.0)))
 
 
-def draft_gored_skirt(order: Order, *, long: float, gores: int, flare: float, fastening: str | None = None) -> Drafted:
+def draft_gored_skirt(
+    order: Order, *, long: float, gores: int, flare: float, fastening: str | None = None, shared: str = BY_PLACE
+) -> Drafted:
     """The gored skirt. Raises CannotDraft, naming the measurements at odds.
 
     gores: how many, 4 to 8; flare: how far each edge of a gore swings out from the hip to the hem, mm
     fastening: where it opens, "back" or "side"; None for behind, and for six gores on their own at the side
+    shared: how what is taken in from hip to waist is shared by the seams, "by place" or "alike"
     """
     asked = asked_of(order, long)
     if fastening == SIDE and not asked.alone:
@@ -186,7 +255,7 @@ def draft_gored_skirt(order: Order, *, long: float, gores: int, flare: float, fa
         )
     asked = replace(asked, hip=max(asked.hip, asked.round_waist))
     try:
-        edges, halves, waist = _solved(asked, gores, flare)
+        edges, halves, waist = _solved(asked, gores, flare, by_place=shared == BY_PLACE)
     except NotAPattern as none:
         raise CannotDraft(
             ("waist_girth", "hip_girth", "waist_to_hip"),
@@ -205,50 +274,64 @@ def draft_gored_skirt(order: Order, *, long: float, gores: int, flare: float, fa
         return fitting(each.half, asked, lambda _count, _fold: made, [(len(panels), fold)])
 
     quarters = [quarter(each, half, asked.opened) for each, half in zip(halves, (waist.front, waist.back), strict=True)]
-    _, down = run_ends(edges.run(0.0))
-    slant = math.atan2(down.x, -down.y)
+    both = [edge for each in halves for k in range(len(each.halves)) for edge in each.edges(edges, k)]
+    ends = (run_ends(edge.run(0.0))[1] for edge in both)
+    slant = max(math.atan2(down.x, -down.y) for down in ends)
     narrowest = min(half for each in halves for half in each.halves) + flare
     given = {"hip": 2.0 * (halves[0].hip + halves[1].hip) - order.body.mm("hip_girth")}
     return drafted_of(
         order,
         asked,
         [(quarters[0], quarters[1])],
-        options=(("length", long), ("gores", str(gores)), ("flare", flare), ("fastening", SIDE if at_side else BACK)),
+        options=(
+            ("length", long),
+            ("gores", str(gores)),
+            ("flare", flare),
+            ("fastening", SIDE if at_side else BACK),
+            ("shared", shared),
+        ),
         given=given,
+        gave_way=tuple(_hollowed(gores, max(edge.taken for edge in both))),
         bends=narrowest / slant if slant > 0.0 else 0.0,
     )
 
 
-def _solved(asked: Asked, gores: int, flare: float) -> tuple[_Edges, tuple[_Gores, _Gores], WaistSeam]:
-    """The line of the edges, both halves divided, and the waist: with waist and hip as long as they are to be."""
+def _hollowed(gores: int, taken: float) -> Iterator[str]:
+    """What to say of so few gores that one edge takes in too much, mm, to lie on the hip."""
+    if taken > _MOST_TAKEN and gores < max(GORES):
+        yield (
+            f"With {gores} gores each side edge is taken in by {taken:.0f} mm from hip to waist, more than hips are "
+            "round: it stands off above the hip. Take more gores."
+        )
+
+
+def _solved(
+    asked: Asked, gores: int, flare: float, *, by_place: bool
+) -> tuple[_Edges, tuple[_Gores, _Gores], WaistSeam]:
+    """The lines of the edges, both halves divided, and the waist: with waist and hip as long as they are to be."""
     front, back = asked.waist.front, asked.waist.back
     counts = GORES[gores]
-    taken = 0.5 * taken_per_seam(asked.round_waist, asked.hip, gores)
+    usual = 0.5 * taken_per_seam(asked.round_waist, asked.hip, gores)
 
-    def divided(hips: tuple[float, float], taken: float) -> tuple[_Gores, _Gores]:
+    def edges_for(taken: float) -> _Edges:
+        return _Edges(asked, taken, flare, 0.5 * asked.round_waist / gores, by_place)
+
+    def divided(hips: tuple[float, float], edges: _Edges) -> tuple[_Gores, _Gores]:
         one, other = (
-            _divided(half, hip, count, _first(waist, hip, count, taken))
+            _divided(half, hip, count, _first(waist, hip, count, half, edges))
             for half, hip, count, waist in zip((Half.FRONT, Half.BACK), hips, counts, (front, back), strict=True)
         )
         return one, other
-
-    def edges_for(taken: float) -> _Edges:
-        mean = 0.5 * asked.round_waist / gores
-        rise = 0.0
-        for _ in range(3):
-            leaving, _ = run_ends(_Edges(asked, taken, flare, rise).run(0.0))
-            rise = 0.5 * mean * leaving.x / -leaving.y
-        return _Edges(asked, taken, flare, rise)
 
     if asked.alone:
         hips = (0.25 * asked.hip, 0.25 * asked.hip)
 
         def too_long(taken: float) -> float:
             edges = edges_for(taken)
-            return 2.0 * sum(each.waist(edges) for each in divided(hips, taken)) - asked.round_waist
+            return 2.0 * sum(each.waist(edges) for each in divided(hips, edges)) - asked.round_waist
 
-        taken = solve(too_long, taken, 0.5)
-        edges, halves = edges_for(taken), divided(hips, taken)
+        edges = edges_for(solve(too_long, usual, 0.5))
+        halves = divided(hips, edges)
         alone = [WaistHalf(long, (), 0.5 * long, ()) for long in (each.waist(edges) for each in halves)]
         waist = WaistSeam(alone[0], alone[1], asked.waist.open_back)
     else:
@@ -259,36 +342,40 @@ def _solved(asked: Asked, gores: int, flare: float) -> tuple[_Edges, tuple[_Gore
             for k, half in enumerate((front, back)):
 
                 def surplus(hip: float, k: int = k, half: WaistHalf = half) -> float:
-                    return divided((hip, hip), taken)[k].waist(edges) - half.length
+                    return divided((hip, hip), edges)[k].waist(edges) - half.length
 
-                found.append(solve(surplus, half.length + counts[k] * taken, 1.0))
+                shares = divided((half.length, half.length), edges)[k].shares(edges)
+                found.append(solve(surplus, half.length + shares * taken, 1.0))
             return found[0], found[1]
 
-        taken = solve(lambda taken: sum(hips_for(taken)) - 0.5 * asked.hip, taken, 0.5)
-        edges, halves, waist = edges_for(taken), divided(hips_for(taken), taken), asked.waist
+        edges = edges_for(solve(lambda taken: sum(hips_for(taken)) - 0.5 * asked.hip, usual, 0.5))
+        halves, waist = divided(hips_for(edges.taken), edges), asked.waist
     _accept(halves, edges)
     return edges, halves, waist
 
 
-def _first(waist: WaistHalf, hip: float, count: int, taken: float) -> float | None:
+def _first(waist: WaistHalf, hip: float, count: int, half: Half, edges: _Edges) -> float | None:
     """How wide the first gore is at the hip where a dart of the bodice says where its seam is to lie; else None."""
     if not waist.darts or count <= 2:
         return None
-    wide = waist.darts[0] + (1 if count % 2 else 2) * taken
+    inner: _Where = "fold" if count % 2 else "centre"
+    wide = waist.darts[0] + (edges.share(half, inner) + edges.share(half, "gore")) * edges.taken
     low, high = _AT_DART
     return wide if low * hip < wide < high * hip else None
 
 
 def _accept(halves: tuple[_Gores, _Gores], edges: _Edges) -> None:
     for each in halves:
-        if min(each.halves) - edges.taken < _LEAST_GORE:
-            raise NotAPattern("gore", "its waist would be too narrow")
+        for k, half in enumerate(each.halves):
+            if half - max(edge.taken for edge in each.edges(edges, k)) < _LEAST_GORE:
+                raise NotAPattern("gore", "its waist would be too narrow")
 
 
 def _gore(asked: Asked, edges: _Edges, gores: _Gores, k: int) -> Panel:
     """One gore, its middle at x = 0; of one on the fold the half to the right of it."""
     half, whole = gores.halves[k], k > 0 or not gores.on_fold
-    inner, outer = gores.inner(edges, k), edges.run(half)
+    inner, outer = gores.runs(edges, k)
+    above = [edge.long_above for edge in gores.edges(edges, k)]
     bottom = _across(-asked.long, inner, outer, top=False)
     left = -half if whole else 0.0
     middle = -0.5 * (asked.depth + asked.long)
@@ -299,4 +386,4 @@ def _gore(asked: Asked, edges: _Edges, gores: _Gores, k: int) -> Panel:
     )
     side = 0.0 if whole else 25.0
     grain = Grain(Point(side, -0.85 * asked.long), Point(side, -0.45 * asked.long))
-    return Panel(gores.tops(edges)[k], outer, bottom, inner, grain, lines, (edges.long_above, edges.long_above))
+    return Panel(gores.tops(edges)[k], outer, bottom, inner, grain, lines, (above[0], above[1]))

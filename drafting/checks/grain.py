@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from drafting.checks.base import Check, Look, Result, Verdict, look, verdict_on
 from drafting.geometry import Line, Point, Vec, run_hits
-from drafting.pattern import CENTRES, BodyPart, Edge, Grain, Level, Pattern, Piece, Role, line_at
+from drafting.pattern import CENTRES, BodyPart, Grain, Level, Pattern, Piece, Place, Role, line_at
 
 __all__ = ["ALONG", "look_at_grain"]
 
@@ -57,23 +57,27 @@ def _greatest_lean(piece: Piece, grain: Grain) -> tuple[float | None, str]:
         return _lean(along, crease.end - crease.start), crease.name
     if piece.identity.part is BodyPart.TROUSERS and not any(edge.role is Role.FOLD for edge in piece.edges):
         return None, ""
-    leans = [
-        (_lean(along, line.end - line.start), edge.name) for edge in piece.edges for line in _straight_centre(edge)
-    ]
+    leans = [(_lean(along, line.end - line.start), name) for line, name in _straight_centres(piece)]
     return max(leans, default=(None, ""))
 
 
-def _straight_centre(edge: Edge) -> list[Line]:
-    """The stretches of an edge that have to lie on the grain: a whole fold, else the longest straight of a centre line.
+def _straight_centres(piece: Piece) -> Iterator[tuple[Line, str]]:
+    """What of a piece has to lie on the grain: each whole fold, else the longest straight of each centre line.
 
-    A centre seam may be shaped in at the waist; what is straight of it lies on the grain.
+    A centre seam may be shaped in at the waist, where a zip lies straight in it; its longest straight is on the grain.
     """
-    if edge.role is Role.FOLD:
-        return [Line(edge.start, edge.end)]
-    if edge.role is Role.DART_LEG or edge.place not in CENTRES:
-        return []
-    lines = [curve for curve in edge.curves if isinstance(curve, Line)]
-    return sorted(lines, key=lambda line: (line.end - line.start).norm())[-1:]
+    centres: dict[Place, list[tuple[float, Line, str]]] = {}
+    for edge in piece.edges:
+        if edge.role is Role.FOLD:
+            yield Line(edge.start, edge.end), edge.name
+        elif edge.role is not Role.DART_LEG and edge.place in CENTRES:
+            lines = (curve for curve in edge.curves if isinstance(curve, Line))
+            found = [((line.end - line.start).norm(), line, edge.name) for line in lines]
+            centres.setdefault(edge.place, []).extend(found)
+    for found in centres.values():
+        if found:
+            _, line, name = max(found, key=lambda each: each[0])
+            yield line, name
 
 
 def _lean(one: Vec, other: Vec) -> float:

@@ -19,6 +19,7 @@ from drafting.alterations.techniques.marks.grain_line import grain_in_middle, wi
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     Curve,
+    Line,
     Point,
     Vec,
     moved_all,
@@ -154,7 +155,7 @@ def _upper(
             name,
             closed(name, outline),
             cutting.cut(centre.cut),
-            _grain(centre, [curve for edge in outline for curve in edge.curves]),
+            _grain(centre, outline),
             notches=tuple(notches),
             points_meant=points,
             identity=centre.identity,
@@ -189,11 +190,24 @@ def _points_meant(centre: Piece, where: Where, outline: Sequence[Edge]) -> tuple
     return tuple(out)
 
 
-def _grain(centre: Piece, outline: Sequence[Curve]) -> Grain | None:
-    """A grain line beside the centre line, as it ran there; None where there is no room for it."""
+def _along_centre(edges: Sequence[Edge], along: Vec) -> Vec:
+    """The direction of the longest straight of a centre line among these edges, upward; `along` where it has none."""
+    lines = [curve for e in edges if e.place in CENTRES for curve in e.curves if isinstance(curve, Line)]
+    longest = max((line.end - line.start for line in lines), key=Vec.norm, default=along)
+    return (longest if longest.y > 0.0 else -longest).unit()
+
+
+def _grain(centre: Piece, edges: Sequence[Edge]) -> Grain | None:
+    """A grain line beside the centre line of a piece with these edges; None where there is no room for it.
+
+    A band of a skirt, whose centre seam may lean, has it along that seam; one of trousers as it ran there.
+    """
     if centre.grain is None:
         return None
+    outline = [curve for edge in edges for curve in edge.curves]
     along = (centre.grain.end - centre.grain.start).unit()
+    if centre.identity.part is not BodyPart.TROUSERS:
+        along = _along_centre(edges, along)
     line = [edge for edge in edges_at(centre, *CENTRES) if edge.role is not Role.HEM]
     if not line:
         return grain_in_middle(outline, along)
@@ -280,7 +294,7 @@ def lower_left(
         points_meant=tuple(pair for pair in piece.points_meant if set(pair) <= names),
     )
     # little may be left: of a yoke that a band is cut from, or of the first tier
-    low = None if edges_at(made, Place.HEM, Place.LEG_OPENING) else _grain(made, curves)
+    low = None if edges_at(made, Place.HEM, Place.LEG_OPENING) else _grain(made, outline)
     return replace(made, grain=low) if low else with_grain_inside(made), where
 
 

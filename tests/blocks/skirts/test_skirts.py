@@ -62,6 +62,25 @@ def test_six_gores_take_in_483_mm_at_each_seam_and_lift_their_hem_corners() -> N
     assert [corner_lift(700.0, flare) for flare in (30.0, 60.0, 100.0)] == pytest.approx([0.64, 2.57, 7.11], abs=0.01)
 
 
+def test_four_gores_are_taken_in_least_at_the_centre_front_and_a_zip_lies_straight() -> None:
+    """The order of a six-gore skirt of 1916: less at the front seams than behind, most at the sides."""
+    by_place, alike = (made("gored skirt", {"gores": "4", "shared": how}) for how in ("by place", "alike"))
+    front, back, side = (taken_in(by_place, *at) for at in (("front", "seam"), ("back", "opening"), ("front", "side")))
+    assert front < 0.5 * side
+    assert front < back < side
+    assert taken_in(alike, "front", "seam") == pytest.approx(taken_in(alike, "front", "side"), abs=0.5)
+    assert not [r for r in run_checks(by_place) if r.verdict is not Verdict.PASS and r.code == "turned-in-lies"]
+
+
+def taken_in(pattern: Pattern, half: str, edge: str) -> float:
+    """How far an edge of a piece of four gores comes in from the hip line to the waist, mm."""
+    piece = pattern.piece(f"skirt {half}")
+    named = "side seam" if edge == "side" else f"centre {half} {edge}"
+    at_hip = next(line for line in piece.lines if line.level is Level.HIP)
+    top = max((at for at in (piece.edge(named).start, piece.edge(named).end)), key=lambda at: at.y)
+    return min(abs(top.x - end.x) for end in (at_hip.start, at_hip.end))
+
+
 def test_the_middle_gore_of_six_is_a_twelfth_of_the_hip_on_the_half_pattern() -> None:
     """A six-gore skirt of 1916: H 98 gives 8.17 cm."""
     pattern = made("gored skirt", {"gores": "6"})
