@@ -6,9 +6,11 @@ The page itself is given before the engine is loaded; what is asked meanwhile wa
 from __future__ import annotations
 
 import asyncio
+import math
 import mimetypes
 import os
 import sys
+import time
 from collections.abc import AsyncIterator, Awaitable, Callable
 from contextlib import asynccontextmanager, suppress
 from pathlib import Path
@@ -42,6 +44,9 @@ _STATIC: Final = Path(__file__).parent / "static"
 
 _BETWEEN: Final = 0.2
 """Seconds of drawing pictures before another question is answered (our figure)."""
+
+_QUIET: Final = 2.0
+"""Seconds since the last question until pictures are drawn: no change waits for them (our figure)."""
 
 _GIVES_WAY: Final = 0.0003
 """Seconds that a thread works while another waits, as long as the engine is loaded: a tenth sooner on the screen."""
@@ -85,6 +90,7 @@ class _Page:
         self.folder, self.opened, self.teller = folder, opened, teller
         self._alone = asyncio.Lock()
         self._drawing: asyncio.Task[None] | None = None
+        self._asked_last = -math.inf
 
     @asynccontextmanager
     async def lifespan(self, _app: object) -> AsyncIterator[None]:
@@ -136,6 +142,7 @@ class _Page:
                 return _sentence_response(404, "There is nothing here to ask for.")
             async with self._alone:
                 body = await asyncio.to_thread(answers.to, address, given)
+            self._asked_last = time.monotonic()
             return Response(body, media_type="application/json")
 
         return await self._taking(worked)(request)
@@ -172,6 +179,8 @@ class _Page:
         """Draw the pictures that are not there yet, and tell of them when they are."""
         answers, whole = await self._answers(), False
         while not whole:
+            while (busy := self._asked_last + _QUIET - time.monotonic()) > 0.0:
+                await asyncio.sleep(busy)
             garments = (await asyncio.to_thread(listed, self.folder))["garments"]
             async with self._alone:  # what she asks meanwhile is answered between two pictures
                 whole = await asyncio.to_thread(answers.add_pictures, garments, within=_BETWEEN)

@@ -61,11 +61,21 @@ function openGarment(file, known) {
     if (head) document.title = `${head.title} for ${head.wearer}`;
     render(html`<${Sheet} key=${file} garment=${garment} known=${here.known} />`, sheet);
   };
-  const ends = [garment.listen(here.draw), mountTable(garment), tellOfAnswers(garment)];
+  const ends = [mountTable(garment), garment.listen(afterPieces(here.draw)), tellOfAnswers(garment)];
   here.end = () => ends.forEach((end) => end?.());
   here.draw();
   garment.first();
   return here;
+}
+
+/** Draws the sheet; while her hand tries something after the frame with the pieces, which is what she waits for. */
+function afterPieces(draw) {
+  let waits = 0;
+  return (garment) => {
+    cancelAnimationFrame(waits);
+    if (!garment.trying) return draw();
+    waits = requestAnimationFrame(() => setTimeout(() => open?.garment === garment && draw()));
+  };
 }
 
 /** Whether a file is one of those that the page knows. */

@@ -5,7 +5,6 @@ import { completed, read, writtenAs } from "./lengths.js";
 
 const RESTS = 200; // milliseconds after which a hand rests
 const BREATH = 900; // milliseconds between two changes of one hand that are undone as one
-const TYPING = 16; // milliseconds after a key until what is typed is tried: the newest key of a frame
 
 /** A part of the sheet that is drawn again only when something it is given has changed. */
 export class Still extends Component {
@@ -59,21 +58,17 @@ export function Typed({ id, text, label, send, attempt, below, hers = true, bad,
     newest.current = value;
     show(value);
   };
-  const timer = useRef(0);
   const isNew = useRef(false); // whether anything was typed since it was sent
   const stood = useRef(text); // before she began to type: what is tried meanwhile shows in `text`
-  useEffect(() => () => clearTimeout(timer.current), []);
   useEffect(() => {
     if (!refused && newest.current !== null && document.activeElement?.id !== id) setTyped(null);
   }, [text, refused]);
   const putBack = () => {
-    clearTimeout(timer.current);
     isNew.current = false;
     setTyped(null);
     attempt?.(null);
   };
   const finish = () => {
-    clearTimeout(timer.current);
     const value = newest.current;
     if (value === null) return;
     if (!isNew.current) return refused || setTyped(null); // it was sent: what stands is shown, or why it cannot
@@ -93,8 +88,7 @@ export function Typed({ id, text, label, send, attempt, below, hers = true, bad,
     if (newest.current === null) stood.current = text;
     isNew.current = true;
     setTyped(value);
-    clearTimeout(timer.current);
-    if (attempt && value.trim()) timer.current = setTimeout(() => attempt(value, { typing: true }), TYPING);
+    if (attempt && value.trim()) attempt(value, { typing: true });
   };
   return html`<input
     class=${hers ? "fill" : "fill open"}

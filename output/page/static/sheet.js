@@ -36,7 +36,7 @@ export function Sheet({ garment, known }) {
     <${Notes} notes=${known.notes} />
     <${Asks} asks=${state.asks} garment=${garment} />
     <${Elsewhere} problems=${state.problems} parts=${parts} />
-    ${who && html`<${Who} ...${shared} part=${who} figure=${figure} known=${known} bare=${who.bare} />`}
+    ${who && html`<${Who} ...${shared} part=${who} figure=${figure} known=${known} bare=${who.bare} trying=${garment.trying} />`}
     ${what && html`<${What} ...${shared} part=${what} faults=${together?.faults} />`}
     ${cloth && html`<${Cloth} ...${shared} part=${cloth} />`}
     ${changed && html`<${Changed} ...${shared} part=${changed} order=${order} more=${more} what=${what} />`}

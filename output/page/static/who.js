@@ -8,6 +8,7 @@ import { Keep } from "./keep.js";
 import { ask } from "./store.js";
 
 const PLAIN = /^[-\d.,]+$/;
+const RESTS = 1500; // milliseconds after which a hand rests
 
 /** The question with all lengths. */
 export class Who extends Still {
@@ -16,7 +17,7 @@ export class Who extends Still {
   }
 }
 
-function Lengths({ part, figure, known, unit, bare, problems, garment }) {
+function Lengths({ part, figure, known, unit, bare, problems, garment, trying }) {
   const [now, setNow] = useState("bust_girth");
   const [right, setRight] = useState(() => keptRight(garment.file));
   const narrow = useNarrow();
@@ -42,7 +43,7 @@ function Lengths({ part, figure, known, unit, bare, problems, garment }) {
     worth=${worth.key === row.key ? worth.said : ""}
     figure=${narrow ? figure : null}
   />`;
-  const worth = useWorth(part, garment);
+  const worth = useWorth(part, garment, trying);
   const sheet = () => ask("sheet", { person: garment.parts.head.files[1], unit, garment: garment.file });
   const others = part.rows.filter((row) => !isShown(row));
   return html`<section id="who" aria-labelledby="q1">
@@ -73,20 +74,20 @@ function Lengths({ part, figure, known, unit, bare, problems, garment }) {
   </section>`;
 }
 
-/** Which guessed length is worth measuring next: asked a moment after one has changed, for it takes several drafts. */
-function useWorth(part, garment) {
+/** Which guessed length is worth measuring next. It takes several drafts, so it waits until her hand rests. */
+function useWorth(part, garment, trying) {
   const [worth, setWorth] = useState({ key: "", said: "" });
   const lengths = [part.guessed, ...part.rows.map((row) => (row.hers ? row.text : ""))].join();
   useEffect(() => {
-    if (part.chart) return;
+    if (part.chart || trying) return;
     let isNewest = true;
     const found = (answer) => isNewest && setWorth(answer);
-    const soon = setTimeout(() => ask("worth", { file: garment.file }).then(found, () => {}), 500);
+    const soon = setTimeout(() => ask("worth", { file: garment.file }).then(found, () => {}), RESTS);
     return () => {
       isNewest = false;
       clearTimeout(soon);
     };
-  }, [lengths, garment.file]);
+  }, [lengths, garment.file, trying]);
   return worth;
 }
 
