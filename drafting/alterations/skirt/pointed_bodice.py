@@ -7,18 +7,31 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from drafting.alterations.techniques.redrawing.redraw_run import exact_length, with_length_kept
 from drafting.errors import NotAPattern
-from drafting.geometry import Line, Point, Vec, cut_run, distance, fair, lerp, run_ends, run_reversed
+from drafting.geometry import (
+    Curve,
+    Line,
+    Point,
+    Vec,
+    blend,
+    distance,
+    fair,
+    lerp,
+    run_ends,
+    run_reversed,
+)
 from drafting.geometry.outline import starting_at
 from drafting.geometry.solve import root_between
 from drafting.pattern import Edge, EdgeRef, Landmark, MarkPoint, Notch, Piece, Place, Role, closed, from_start
 
 __all__ = ["TAPED", "Wedge", "corner_of", "notched_as_before", "side_edge", "with_point_below"]
 
-_FLATTEST: Final = 0.2  # mm that the new line is shorter than over the mouth of the dart, which then lies 5 mm above it
-_SHIFTED: Final = 8.0  # mm along the seam that the dart may lie beside that below, so that its legs turn alike (ours)
-_ROUNDED: Final = 80.0  # mm above the waist from which the legs of the dart are led round (ours)
+_SHORTER: Final = 0.975
+"""How long the new waist of the bodice is, as a share of that below, the rest of which is eased in: the body is hollow
+there (ours)."""
+
+_MOST_BOWED: Final = 2.0 * math.atan(2.0 * 0.03)
+"""radians by which the legs of the dart may leave their chords: it strays from them by 3 mm in a decimetre (ours)."""
 
 TAPED: Final = ("waist at centre front", "point of the waist")
 """The points between which the tape lies on the bodice: they are on no paper."""
@@ -43,13 +56,14 @@ def with_point_below(piece: Piece, refs: Sequence[EdgeRef], wedges: Sequence[Wed
     _, down = run_ends(centre.curves if centre.end == uppers[0][0] else run_reversed(centre.curves))
     legs = _legs_between(piece, refs)
     apex = legs[0].end if legs[0].start == uppers[0][1] else legs[0].start
-    new = _laid_below(uppers, wedges, uppers[0][0] + down.unit() * depth, apex)
-    for ref, (c, d) in zip(refs, new, strict=True):
-        edges[ref.edge] = replace(edges[ref.edge], curves=(Line(d, c) if ref.backward else Line(c, d),))
-    ways = ((uppers[0][1], new[0][1]), (uppers[1][0], new[1][0]))
-    for leg in _led_round(legs, apex, ways):
+    point = uppers[0][0] + down.unit() * depth
+    dart = _dart_below(uppers, wedges, point, apex)
+    new = (_from_point(point, down, wedges[0], dart, uppers[1][1]), Line(dart.ends[1], uppers[1][1]))
+    for ref, curve in zip(refs, new, strict=True):
+        edges[ref.edge] = replace(edges[ref.edge], curves=run_reversed((curve,)) if ref.backward else (curve,))
+    for leg in _legs_below(legs, apex, dart):
         edges[leg.name] = leg
-    edges[centre.name] = _extended_to(centre, uppers[0][0], new[0][0])
+    edges[centre.name] = _extended_to(centre, uppers[0][0], point)
     made = tuple(edges[edge.name] for edge in piece.edges)
     return notched_as_before(
         replace(
@@ -59,7 +73,7 @@ def with_point_below(piece: Piece, refs: Sequence[EdgeRef], wedges: Sequence[Wed
                 *piece.points,
                 *(
                     MarkPoint(name, at, Landmark.TAPE_CROSSES)
-                    for name, at in zip(TAPED, (uppers[0][0], new[0][0]), strict=True)
+                    for name, at in zip(TAPED, (uppers[0][0], point), strict=True)
                 ),
             ),
             points_meant=(
@@ -79,53 +93,70 @@ def _legs_between(piece: Piece, refs: Sequence[EdgeRef]) -> tuple[Edge, Edge]:
     return piece.beside(first.edge)[0 if first.backward else 1], piece.beside(last.edge)[1 if last.backward else 0]
 
 
-def _led_round(legs: Sequence[Edge], apex: Point, ways: Sequence[tuple[Point, Point]]) -> Iterator[Edge]:
-    """The legs of the dart led on over the waist in one even curve each, straight above, and equally long.
+@dataclass(frozen=True, slots=True)
+class _DartBelow:
+    """The dart led on below the waist: where its legs end, how far it closes, and how far each leaves its chord there.
 
-    ways: for each from where it ended on the waist to where it ends below
+    Both angles in radians; below zero where the legs are bowed or turned clockwise.
     """
-    runs = []
-    for leg, (waist, goal) in zip(legs, ways, strict=True):
-        run = run_reversed(leg.curves) if leg.end == apex else leg.curves
-        straight, _ = cut_run(run, max(0.4 * leg.length, leg.length - _ROUNDED))
-        begin, along = straight[-1].end, run_ends(straight)[1]
-        runs.append((*straight, fair(begin, along, goal, goal - waist)))
-    long = max(map(exact_length, runs))
-    for leg, run in zip(legs, runs, strict=True):
-        kept = (*run[:-1], *with_length_kept(run[-1:], long - exact_length(run[:-1])))
-        yield replace(leg, curves=run_reversed(kept) if leg.end == apex else kept)
+
+    ends: tuple[Point, Point]
+    closes: float
+    bowed: float
+
+    def width_at(self, apex: Point, far: float) -> float:
+        """How wide it is so many mm from its point."""
+        long = distance(apex, self.ends[0])
+        bow = 2.0 * long * math.tan(0.5 * abs(self.bowed)) * (far / long) * (1.0 - far / long)
+        return 2.0 * (far * math.sin(0.5 * abs(self.closes)) + bow)
 
 
-def _laid_below(
+def _dart_below(
     uppers: Sequence[tuple[Point, Point]], wedges: Sequence[Wedge], point: Point, apex: Point
-) -> list[tuple[Point, Point]]:
-    """The ends of the new waist before and behind its dart, from the centre to the side.
+) -> _DartBelow:
+    """The dart led on to the new waist, whose parts are as long as below and, the dart sewn, run straight.
 
-    Each part is as long as below, or as much shorter as the body's hollow at the waist asks for, which is eased in; and
-    with the dart closed the line is straight: so the triangle of the point, the
-    mouth of the dart and the side end has three known sides, and the legs of the dart are led on to its base.
+    As wide at the old waist as it was if it can be: that asks for bowed legs, and they may be bowed by so much only.
     """
     (_, b), (a, side) = uppers
-    before, behind = (distance(*wedge.bottom) for wedge in wedges)
-    most = distance(point, b) + distance(a, side) - _FLATTEST
-    if before + behind > most:
-        before, behind = (long * most / (before + behind) for long in (before, behind))
-    # on the side of the dart nearer to the centre: where the side end comes to lie, and the line below the dart
-    far = _where(b, distance(a, side), point, before + behind, b + (side - a))
-    # the same seen from the other side of the dart
-    to_a = (far - b).angle_to(side - a)
+    before, behind = (_SHORTER * distance(*wedge.bottom) for wedge in wedges)
+    dart, high = (b - apex).angle_to(a - apex), distance(apex, b)
+    turning = math.copysign(1.0, dart)
 
-    def ends(shift: float) -> tuple[Point, Point]:
-        d = lerp(point, far, (before + shift) / (before + behind))
-        return d, a + (d - b).turned(to_a)
+    def led(bow: float) -> _DartBelow:
+        # closed by the chords of its legs the waist has a corner of twice what each leaves its chord by
+        reach = math.sqrt(before**2 + behind**2 + 2.0 * before * behind * math.cos(2.0 * bow))
 
-    def uneven(shift: float) -> float:
-        d, other = ends(shift)
-        return (b - apex).angle_to(d - b) + (a - apex).angle_to(other - a)
+        def closed_side(turned: float) -> Point:
+            return apex + (side - apex).turned(-turning * turned)
 
-    # the dart lies within a few mm of that below, where both of its legs turn most alike
-    d, other = ends(root_between(uneven, -_SHIFTED, _SHIFTED))
-    return [(point, d), (other, side)]
+        turned = root_between(lambda by: distance(point, closed_side(by)) - reach, 0.0, 1.5 * abs(dart))
+        far = closed_side(turned)
+        middle = lerp(point, far, before / (before + behind))
+        d = _where(point, before, far, behind, apex) if bow else middle
+        return _DartBelow((d, apex + (d - apex).turned(turning * turned)), turning * turned, turning * bow)
+
+    wide = distance(a, b)
+    return led(root_between(lambda bow: led(bow).width_at(apex, high) - wide, 0.0, _MOST_BOWED))
+
+
+def _from_point(point: Point, down: Vec, wedge: Wedge, dart: _DartBelow, side: Point) -> Curve:
+    """The new waist from the point to the dart: it leaves the point as the piece below does, so that both fill the
+    round there, and comes to the dart as it goes on behind that when it is sewn.
+    """
+    (waist, its_point), end = (wedge.top[0], wedge.bottom[0]), dart.ends[0]
+    turn = abs((its_point - waist).angle_to(wedge.bottom[1] - its_point))
+    leaving = down.turned(math.copysign(turn, down.angle_to(end - point)))
+    onward = (side - dart.ends[1]).turned(2.0 * dart.bowed - dart.closes)
+    return fair(point, leaving, end, onward)
+
+
+def _legs_below(legs: Sequence[Edge], apex: Point, dart: _DartBelow) -> Iterator[Edge]:
+    """The legs of the dart, each one even curve from its point to the new waist."""
+    for leg, goal, bow in zip(legs, dart.ends, (-dart.bowed, dart.bowed), strict=True):
+        chord = goal - apex
+        run = (blend(apex, chord.turned(bow), goal, chord.turned(-bow)) if bow else Line(apex, goal),)
+        yield replace(leg, curves=run_reversed(run) if leg.end == apex else run)
 
 
 def _ends(edge: Edge, ref: EdgeRef) -> tuple[Point, Point]:

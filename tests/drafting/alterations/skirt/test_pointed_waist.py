@@ -1,4 +1,4 @@
-"""The legs of a dart are led round over a pointed waist in one even curve."""
+"""The legs of a dart are led on over a pointed waist, straight or in one slight curve."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from blocks.garment import BlockOrder, Garment, finish
 from drafting.alterations import PointedWaist, apply_step
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
+from drafting.geometry import distance, polyline
 from drafting.geometry.bending import kinks, tightest
 from drafting.pattern import Pattern, finished_length
 from tests.bodies import women
@@ -28,6 +29,11 @@ def test_no_leg_has_a_corner_and_both_are_equally_long(depth: float) -> None:
         for leg in legs:
             assert max((abs(math.degrees(angle)) for angle, _ in kinks(leg.curves)), default=0.0) < 0.5
             assert min(bend.radius for bend in tightest(leg.curves)) > 20.0
+            # a cutter draws it straight or with one slight curve: 3 mm in a decimetre (common practice)
+            places = polyline(leg.curves, 0.05)
+            way = (places[-1] - places[0]).unit()
+            strays = max(abs((at - places[0]).cross(way)) for at in places)
+            assert strays <= 0.0301 * distance(places[0], places[-1])
 
 
 def test_below_a_skirt_without_darts_it_is_refused_in_words_of_that_skirt() -> None:
