@@ -11,7 +11,7 @@ from typing import Final, Literal, get_args
 from blocks.block_table import Block, accept_body, drafted_as, rival_pairs
 from blocks.conflicts import conflict_named
 from blocks.handover import Drafted, Order
-from blocks.parts_of_blocks import all_parts, options_for_steps, with_part_room
+from blocks.parts_of_blocks import all_parts, ends_for, options_for_steps, with_part_room
 from blocks.pulled_on import as_pulled_on, ease_to_pull_on, is_pulled_on
 from blocks.take_steps import alter
 from blocks.unmet_ease import unmet_ease
@@ -312,6 +312,7 @@ def draft_block(garment: Garment, prepared: Prepared, order: BlockOrder, made: S
             seam_allowance=garment.paper.seam_allowance,
             pulled_on=on,
             hem_allowance=garment.hem,
+            ends=ends_for(garment.parts, order.block.sites),
         )
     )
     return as_pulled_on(drafted) if on else drafted

@@ -11,7 +11,8 @@ from typing import Final
 
 from drafting.body.complete import Body
 from drafting.fit.cloth import Cloth
-from drafting.pattern import EdgeRef, Measure, Piece, Seam
+from drafting.parts.part import Ends
+from drafting.pattern import EdgeRef, Measure, Piece, Place, Seam
 from drafting.reading.options import Value
 
 __all__ = ["PASSES", "Armhole", "Drafted", "Order", "WaistHalf", "WaistSeam"]
@@ -24,7 +25,10 @@ PASSES: Final = 25.0
 
 @dataclass(frozen=True, slots=True)
 class Armhole:
-    """The sewn lengths of an armhole from underarm to shoulder, front and back, and where its notches lie."""
+    """The sewn lengths of an armhole from underarm to shoulder, front and back, and where its notches lie.
+
+    worn_over: whether its sleeve goes on over that of another garment, as a cardigan's does
+    """
 
     front: float
     back: float
@@ -32,6 +36,7 @@ class Armhole:
     back_notch: float
     front_run: tuple[EdgeRef, ...]
     back_run: tuple[EdgeRef, ...]
+    worn_over: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,6 +91,7 @@ class Order:
 
     ease, least:    mm by place: what is added to the body, and the least with which one can wear it
     armhole, waist: what an earlier block hands over, None where there is none
+    ends:           by place, how it ends where a part goes on from there, a band at a wrist
     with_sleeve:    whether a sleeve is to be set in
     cloth:          what it is cut from
     asked:          mm by place: what ease was asked for, where the table's was not taken
@@ -105,3 +111,4 @@ class Order:
     pulled_on: bool = False
     seam_allowance: float = 15.0
     hem_allowance: float = 40.0
+    ends: Mapping[Place, Ends] = field(default_factory=dict)

@@ -10,11 +10,12 @@ from blocks.handover import Drafted
 from drafting.alterations import Alteration
 from drafting.body.complete import Body
 from drafting.fit.ease import EaseSet, with_least
+from drafting.parts.part import Ends
 from drafting.parts.part_table import PARTS, find_part, part_of, rivals_of
-from drafting.pattern import Derived
+from drafting.pattern import Derived, Place, Site
 from drafting.reading.options import Option, Value
 
-__all__ = ["all_parts", "options_for_steps", "with_part_room"]
+__all__ = ["all_parts", "ends_for", "options_for_steps", "with_part_room"]
 
 
 def with_part_room(
@@ -28,6 +29,18 @@ def with_part_room(
             least = {place: more for place, more in room.ease(derived, mm).items() if place not in asked}
             ease = with_least(ease, least, derived.name)
     return ease
+
+
+def ends_for(parts: Sequence[Derived], sites: Sequence[Site]) -> dict[Place, Ends]:
+    """How a block ends, by place, for the parts that go on from there."""
+    return {
+        site.place: part.ends(derived)
+        for derived in parts
+        for part in (find_part(derived.part),)
+        if part.ends is not None
+        for site in part.needs
+        if site in sites
+    }
 
 
 def options_for_steps(

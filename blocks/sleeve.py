@@ -24,6 +24,7 @@ from drafting.geometry import (
 )
 from drafting.geometry.cap import Cap, fair_cap, triangle_height
 from drafting.geometry.tolerance import SAME_PLACE
+from drafting.parts.part import Ends
 from drafting.pattern import (
     MOST_EASED,
     Across,
@@ -61,26 +62,40 @@ from drafting.pattern import (
 __all__ = ["SLEEVE", "draft_sleeve"]
 
 SLEEVE = "sleeve"
+_AT_THE_WRIST = Ends()  # with nothing sewn on there
 _MOST_HOLLOW = 13.0  # mm that the underarm seam lies further in at the elbow than straight (ours: half an inch)
 _MOST_ASLANT = math.tan(math.radians(6.5))  # mm to the mm: what the checks pass as a shallow corner is 7 degrees
 _LEAN_OFF = math.radians(0.5)  # of the underarm seam, from which on the cap is drawn again to it
+_LEAST_FOREARM = 40.0  # mm of sleeve below the elbow, above a band or a cuff (ours)
+_FALL = 0.25 * 0.45  # of the wrist: how far the line to its lowest place runs level at both ends (ours)
+_TRIES = 4
 _LEAST_EASE = 0.0  # mm of cap ease: never shorter than the armhole
 
 
-def draft_sleeve(body: Body, ease: Mapping[str, float], least: Mapping[str, float], armhole: Armhole) -> Drafted:
+def draft_sleeve(
+    body: Body, ease: Mapping[str, float], least: Mapping[str, float], armhole: Armhole, end: Ends = _AT_THE_WRIST
+) -> Drafted:
     """The sleeve for an arm and an armhole.
 
     ease, least: mm by place ("upper_arm", "elbow", "wrist", "cap_ease"): what is added, and the least with which one
                  can move. The cap ease is what the cap is longer than the armhole, half of it in front and half
                  behind, all of it above the notches
+    end:         how it ends above a band or a cuff
     The height of the cap and the place of its crown are solved for, so that front and back of the cap have exactly
     their lengths (the sleeve triangle: diagonals, height and biceps; any two give the third).
-    Raises CannotDraft when no such cap stands on this arm.
+    Raises CannotDraft when no such cap stands on this arm, or nothing of the forearm would be left.
     """
     cap_ease = ease["cap_ease"]
     biceps = body.mm("upper_arm_girth") + ease["upper_arm"]
     wrist = body.mm("wrist_girth") + ease["wrist"]
-    long, elbow = body.mm("arm_length"), body.mm("shoulder_to_elbow")
+    long, elbow = body.mm("arm_length") - end.shorter, body.mm("shoulder_to_elbow")
+    if end.shorter and long < elbow + _LEAST_FOREARM:
+        most = body.mm("arm_length") - elbow - _LEAST_FOREARM
+        raise CannotDraft(
+            ("arm_length", "shoulder_to_elbow"),
+            f"What goes on at the wrist takes {end.shorter:.0f} mm off the sleeve, which has {most:.0f} mm to spare "
+            "below the elbow: make it narrower, or write shorter = false.",
+        )
     elbow_least = body.mm("elbow_girth") + ease["elbow"]
     try:
         guess = _height_guess(armhole, biceps, cap_ease)
@@ -91,7 +106,7 @@ def draft_sleeve(body: Body, ease: Mapping[str, float], least: Mapping[str, floa
             cap = _cap(armhole, biceps, cap_ease, true, cap.crown.y)
         if cap.crown.y >= elbow - 20.0:
             raise NotAPattern("cap", f"it would reach to the elbow ({cap.crown.y:.0f} mm)")
-        piece = _piece(cap, biceps, wrist, long, elbow, armhole, elbow_least)
+        piece = _piece(cap, (biceps, wrist), long, elbow, armhole, elbow_least, end.drop)
     except NotAPattern as none:
         raise CannotDraft(
             ("upper_arm_girth", "scye_depth", "arm_length"),
@@ -102,7 +117,7 @@ def draft_sleeve(body: Body, ease: Mapping[str, float], least: Mapping[str, floa
     return Drafted(
         pieces=(piece,),
         seams=_seams(armhole, cap_ease),
-        measures=_measures(body, ease, least),
+        measures=_measures(body, ease, least, end.shorter),
         options=(("cap_ease", cap_ease),),
         given={
             "upper_arm": across(piece, require_line(piece, Level.BICEPS).name) - body.mm("upper_arm_girth"),
@@ -144,21 +159,29 @@ def _cap(armhole: Armhole, biceps: float, cap_ease: float, slope: float, guess: 
 
 
 def _piece(
-    cap: Cap, biceps: float, wrist: float, long: float, elbow: float, armhole: Armhole, elbow_least: float
+    cap: Cap,
+    wide: tuple[float, float],
+    long: float,
+    elbow: float,
+    armhole: Armhole,
+    elbow_least: float,
+    drop: float,
 ) -> Piece:
+    biceps, wrist = wide
     bottom = cap.crown.y - long
     elbow_level = cap.crown.y - elbow
 
     # the wrist lies evenly about the middle of the biceps line, so both seams are equally long
-    hem = Line(Point(0.5 * (biceps - wrist), bottom), Point(0.5 * (biceps + wrist), bottom))
-    if not hem.start.x < cap.crown.x < hem.end.x:
+    hem = _lower_edge(Point(0.5 * biceps, bottom), wrist, drop)
+    start, end = hem[0].start, hem[-1].end
+    if not start.x < cap.crown.x < end.x:
         raise NotAPattern("sleeve", "its crown does not lie over the wrist")
-    back_seam = _underarm(Point(0.0, 0.0), hem.start, elbow_level, 0.5 * (biceps - elbow_least))
+    back_seam = _underarm(Point(0.0, 0.0), start, elbow_level, 0.5 * (biceps - elbow_least))
     front_seam = run_reversed(moved_all(back_seam, mirror(Point(0.5 * biceps, 0.0), Vec(0.0, 1.0))))
     back_at = _at_level(back_seam, elbow_level)
     front_at = Point(biceps - back_at.x, back_at.y)
     edges = (
-        Edge("wrist", (hem,), Role.HEM, place=Place.WRIST),
+        Edge("wrist", hem, Role.HEM, place=Place.WRIST),
         Edge("underarm seam, front", front_seam, place=Place.UNDERARM, half=Half.FRONT),
         Edge("cap front", cap.front, place=Place.CAP, half=Half.FRONT),
         Edge("cap back", run_reversed(cap.back), place=Place.CAP, half=Half.BACK),
@@ -199,6 +222,29 @@ def _piece(
         ),
         identity=Identity(PieceKind.SLEEVE, BodyPart.SLEEVE),
     )
+
+
+def _lower_edge(middle: Point, wrist: float, drop: float) -> tuple[Curve, ...]:
+    """The edge at the wrist, so long, about a place in its middle: straight, or lower by `drop` at the quarter behind,
+    level there and at both seams.
+    """
+    wide = wrist
+
+    def drawn() -> tuple[Curve, ...]:
+        start, end = middle - Vec(0.5 * wide, 0.0), middle + Vec(0.5 * wide, 0.0)
+        if not drop:
+            return (Line(start, end),)
+        low = middle - Vec(0.25 * wide, drop)
+        third = Vec(_FALL * wide, 0.0)
+        return (
+            Cubic(start, start + third, low - third, low),
+            Cubic(low, low + third, middle - third, middle),
+            Line(middle, end),
+        )
+
+    for _ in range(_TRIES if drop else 0):
+        wide *= wrist / run_length(drawn())
+    return drawn()
 
 
 def _underarm(top: Point, end: Point, elbow_level: float, in_at_elbow: float) -> tuple[Curve, ...]:
@@ -283,7 +329,7 @@ def _seams(armhole: Armhole, cap_ease: float) -> tuple[Seam, ...]:
     )
 
 
-def _measures(body: Body, ease: Mapping[str, float], least: Mapping[str, float]) -> tuple[Measure, ...]:
+def _measures(body: Body, ease: Mapping[str, float], least: Mapping[str, float], beyond: float) -> tuple[Measure, ...]:
     return (
         Measure(
             "upper arm",
@@ -312,7 +358,13 @@ def _measures(body: Body, ease: Mapping[str, float], least: Mapping[str, float])
             least.get("wrist"),
             round=True,
         ),
-        Measure("shoulder to wrist", (Between(SLEEVE, "crown", "wrist"),), "arm_length", body.mm("arm_length")),
+        Measure(
+            "shoulder to wrist",
+            (Between(SLEEVE, "crown", "wrist"),),
+            "arm_length",
+            body.mm("arm_length"),
+            beyond=beyond,
+        ),
         Measure(
             "shoulder to elbow", (Between(SLEEVE, "crown", "elbow"),), "shoulder_to_elbow", body.mm("shoulder_to_elbow")
         ),

@@ -79,6 +79,7 @@ class Style:
     front_band: the finished width of its band, half of which its front edges end short of the centre
     neck_depth: from the hollow of the neck to the end of the V; None to a little above the bust line
     below:  from the waist to the hem; None to a little below the hip
+    shorter: by how much it ends above that, as a band goes on from there
     shaped: whether the sides come in to the waist, or go straight to the hip
     band:   the finished width of the band at the neck; 0 for a neck without one, None for as wide as lies flat
     band_stretch: how far the knit of the band stretches, a fraction
@@ -88,6 +89,7 @@ class Style:
     front_band: float = 30.0
     neck_depth: float | None = None
     below: float | None = None
+    shorter: float = 0.0
     shaped: bool = True
     band: float | None = None
     band_stretch: float = 0.0
@@ -180,7 +182,7 @@ def draft_knit_top(
             *_bust_sentences(body, frame),
             *_cloth_sentences(body, ease, cloth),
         ),
-        armhole=armhole_of(front, back),
+        armhole=replace(armhole_of(front, back), worn_over=style.open),
     )
 
 
@@ -239,7 +241,7 @@ def _neckline(body: Body, ease: Mapping[str, float], cloth: Cloth, style: Style)
 
 def _length(body: Body, ease: Mapping[str, float], style: Style) -> tuple[float, tuple[str, ...]]:
     """(from the waist to the hem, mm; what is said of it): longer where the top is pulled wide and so gets shorter."""
-    below = body.mm("waist_to_hip") + _BELOW_HIP if style.below is None else style.below
+    below = (body.mm("waist_to_hip") + _BELOW_HIP if style.below is None else style.below) - style.shorter
     smaller = -min(ease[place] / body.mm(key) for place, key in (("bust", "bust_girth"), ("hip", "hip_girth")))
     if smaller <= _PULLED:
         return below, ()
@@ -280,7 +282,7 @@ def _sides(
         most = _STEEPEST * frame.under
         inward = min(most, 0.5 * (both - waist)) if shaped else None
         out = 0.5 * (hip - both) if shaped else max(0.0, 0.5 * (hip - both))
-        side = TopSide(inward, out, -depth, -below)
+        side = TopSide(inward, out, -depth, -below, 0.5 * both)
         off = wanted - run_at_level(side.run(Point(frame.back.width, frame.under)), frame.chest)
         frame = replace(frame, back=_wider(frame.back, off), front=_wider(frame.front, off))
     return frame, side

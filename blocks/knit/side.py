@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
+from typing import Final
 
-from drafting.geometry import Curve, Line, Point, Vec, fair, fair_through, line_hits, run_reversed, split
+from drafting.geometry import Curve, Line, Point, Vec, end_tangents, fair, fair_through, line_hits, run_reversed, split
 
 __all__ = ["TopSide"]
 
 _DOWN = Vec(0.0, -1.0)
+_TRIES: Final = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,13 +21,15 @@ class TopSide:
     waist_in: how far further in than the underarm it lies at the waist; None where it goes straight to the hip
     hip_out:  how far further out than the underarm it lies at the hip, and below
     hip:      the level of the hip, below zero
-    hem:      the level of its lower end
+    hem:      the level of the hem at the centre
+    wide:     from the centre to the underarm, nearly
     """
 
     waist_in: float | None
     hip_out: float
     hip: float
     hem: float
+    wide: float
 
     def run(self, under: Point) -> tuple[Curve, ...]:
         """The seam from its lower end up to the underarm."""
@@ -35,7 +40,19 @@ class TopSide:
             upper = fair_through(under, _DOWN, Point(under.x - self.waist_in, 0.0), hip, _DOWN)
         if self.hem < self.hip:
             return Line(Point(hip.x, self.hem), hip), *run_reversed(upper)
-        return run_reversed(_above(upper, self.hem))
+        return run_reversed(_above(upper, self._hem_at_side(upper)))
+
+    def _hem_at_side(self, upper: tuple[Curve, ...]) -> float:
+        """The level at which a hem above the hip meets the side: an even curve that is square to both ends rises
+        where the side slants out.
+        """
+        level = self.hem
+        for _ in range(_TRIES):
+            lowest = _above(upper, level)[-1]
+            down = end_tangents(lowest)[1]
+            out = self.wide + lowest.end.x - upper[0].start.x
+            level = self.hem + math.tan(0.5 * math.atan2(down.x, -down.y)) * out
+        return level
 
 
 def _above(run: tuple[Curve, ...], level: float) -> tuple[Curve, ...]:

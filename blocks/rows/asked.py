@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Final
 
-from blocks.handover import Order
+from blocks.handover import Drafted, Order
 from blocks.shared.waist_darts import DARTS
 from drafting.body.complete import Body
+from drafting.errors import CannotDraft
+from drafting.parts.part import Ends
 from drafting.pattern import BodyPart, Place, Site
 from drafting.reading.options import Option, Value
 
@@ -16,12 +19,14 @@ __all__ = [
     "SLEEVED",
     "TOP",
     "UPPER",
+    "band_at_hem",
     "darts_asked",
     "darts_option",
     "length_asked",
     "number_asked",
     "skirt_length",
     "to_the_knee",
+    "with_hem_band",
 ]
 
 UPPER: Final = tuple(Site(place, BodyPart.BODICE) for place in (Place.NECK, Place.ARMHOLE, Place.WAIST))
@@ -31,6 +36,7 @@ TOP: Final = tuple(Site(place, BodyPart.BODICE) for place in (Place.NECK, Place.
 """Where something can be sewn to a bodice, a sleeve, a skirt, a top that goes on below the waist."""
 
 _AS_NEEDED: Final = DARTS[0]
+_LEAST_BELOW, _USUAL_BELOW = 20.0, 120.0  # mm of a top between its waist and a band at its hem (ours)
 
 
 def length_asked(options: Mapping[str, Value], name: str) -> float | None:
@@ -53,6 +59,39 @@ def darts_option(where: str, choices: tuple[str, ...]) -> Option:
     """The option for the number of waist darts of a half, "front" or "back"."""
     about = f"how many waist darts each half of the {where} has; as needed, so many that none is too wide"
     return Option(f"{where}_darts", "choice", about, default=_AS_NEEDED, choices=choices, seldom=True)
+
+
+def band_at_hem(order: Order, below: float | None) -> float:
+    """By how much a top ends above its hem, as a band goes on from there, mm.
+
+    below: how far it is to go on below the waist, None where that was left out. Raises CannotDraft where too little
+    of it would be left.
+    """
+    band = order.ends.get(Place.HEM, Ends()).shorter
+    if band and below is not None and below < band + _LEAST_BELOW:
+        raise CannotDraft(
+            (),
+            f"A hem band takes {band:.0f} mm off a top that goes on {below:.0f} mm below the waist: write "
+            f'below_waist = "{band + _USUAL_BELOW:.0f} mm", say, or make the band narrower.',
+            part="hem band",
+        )
+    return band
+
+
+def with_hem_band(drafted: Drafted, band: float) -> Drafted:
+    """What a top gave, with a band that goes on at its hem counted in where its length is told, mm."""
+    if not band:
+        return drafted
+    return replace(
+        drafted,
+        options=tuple(
+            (name, value + band if name == "below_waist" and isinstance(value, float) else value)
+            for name, value in drafted.options
+        ),
+        measures=tuple(
+            replace(each, beyond=band) if each.name.endswith("neck to hem") else each for each in drafted.measures
+        ),
+    )
 
 
 def skirt_length(least: float, most: float) -> Option:

@@ -25,7 +25,16 @@ from blocks.child.openings import (
 )
 from blocks.child.skirt import FLAT, GATHERED, WAISTS, draft_childs_skirt
 from blocks.handover import Drafted, Order
-from blocks.rows.asked import LOWER, SLEEVED, UPPER, length_asked, skirt_length, to_the_knee
+from blocks.rows.asked import (
+    LOWER,
+    SLEEVED,
+    UPPER,
+    band_at_hem,
+    length_asked,
+    skirt_length,
+    to_the_knee,
+    with_hem_band,
+)
 from blocks.rows.fitted import draft_to_armhole
 from blocks.shared import dartless_pieces as childs_bodice
 from blocks.shared.sleeve_room import biceps_for_cap
@@ -44,12 +53,15 @@ CHILDREN: Final[tuple[BodyKind, ...]] = ("girl", "boy")
 
 def draft_childs_bodice_asked(order: Order) -> Drafted:
     """The child's bodice with the opening that was asked for, or the usual one of its cloth."""
-    long = Long(length_asked(order.options, "below_waist") or 0.0, length_asked(order.options, "flare") or 0.0)
+    below = length_asked(order.options, "below_waist") or 0.0
+    band = band_at_hem(order, below)
+    long = Long(below - band, length_asked(order.options, "flare") or 0.0)
 
     def drafted(way: Way) -> Drafted:
-        return draft_childs_bodice(
+        made = draft_childs_bodice(
             order.body, order.ease, order.least, long=long, way=way, for_sleeve=order.with_sleeve
         )
+        return with_hem_band(made, band)
 
     asked, knit = order.options.get("opening"), order.cloth.knit
     neckline = order.body.mm("neck_base_girth") + order.ease["neck"]
@@ -59,9 +71,9 @@ def draft_childs_bodice_asked(order: Order) -> Drafted:
             raise CannotDraft((), reason)
         stretch = order.options.get("band_stretch")
         width = length_asked(order.options, "band_width") or _BAND_WIDTH
-        band = Band(width, float(stretch) if isinstance(stretch, float | int) else order.cloth.stretch)
+        knit_band = Band(width, float(stretch) if isinstance(stretch, float | int) else order.cloth.stretch)
         try:
-            return drafted(banded(order.body, neckline, band, order.cloth.stretch))
+            return drafted(banded(order.body, neckline, knit_band, order.cloth.stretch))
         except CannotDraft:
             if asked:
                 raise
@@ -84,7 +96,7 @@ def _draft_childs_sleeve(order: Order) -> Drafted:
     low = biceps_for_cap(hole + order.ease["cap_ease"], hole / _CHILDS_CAP) - order.body.mm("upper_arm_girth")
     if low <= order.ease["upper_arm"]:
         return draft_to_armhole(order)
-    made = sleeve.draft_sleeve(order.body, {**order.ease, "upper_arm": low}, order.least, order.armhole)
+    made = draft_to_armhole(replace(order, ease={**order.ease, "upper_arm": low}))
     return replace(made, given={place: mm for place, mm in made.given.items() if place != "upper_arm"})
 
 

@@ -13,6 +13,8 @@ from blocks.handover import Drafted, Order
 from blocks.rows.asked import LOWER, SLEEVED, UPPER, darts_asked, darts_option, skirt_length, to_the_knee
 from blocks.shared.waist_darts import DARTS
 from drafting.errors import CannotDraft
+from drafting.parts.part import Ends
+from drafting.pattern import Place
 from drafting.reading.options import Option
 
 __all__ = ["FITTED", "draft_to_armhole"]
@@ -35,7 +37,8 @@ def draft_to_armhole(order: Order) -> Drafted:
     """The set-in sleeve for the armhole handed over. Raises CannotDraft where there is none."""
     if order.armhole is None:
         raise CannotDraft((), "A sleeve is drawn to an armhole: draft the bodice it goes into before it.")
-    return sleeve.draft_sleeve(order.body, order.ease, order.least, order.armhole)
+    end = order.ends.get(Place.WRIST, Ends())
+    return sleeve.draft_sleeve(order.body, order.ease, order.least, order.armhole, end)
 
 
 def _draft_skirt(order: Order) -> Drafted:

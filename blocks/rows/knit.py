@@ -9,7 +9,7 @@ from blocks import sleeve
 from blocks.block import Block
 from blocks.handover import Drafted, Order
 from blocks.knit import BACK, FRONT, Style, draft_knit_top
-from blocks.rows.asked import SLEEVED, TOP, length_asked
+from blocks.rows.asked import SLEEVED, TOP, band_at_hem, length_asked, with_hem_band
 from blocks.rows.fitted import draft_to_armhole
 from drafting.reading.options import Option
 
@@ -19,6 +19,9 @@ _ARM_ROOM: Final = 20.0  # mm by which a knit sleeve is wider than the arm as th
 # practice)
 _OVER: Final = {"bust": 60.0, "waist": 60.0, "hip": 60.0, "across_back": 10.0, "scye_depth": 10.0}
 """mm by which a cardigan, worn over a top, is wider than one: 4 to 8 cm (common practice)."""
+
+_ARM_OVER: Final = {"elbow": 30.0, "wrist": 20.0}
+"""mm by which the sleeve of a cardigan is wider: it goes on over another, 3 to 4 cm at the elbow (common practice)."""
 
 _FRONT_BAND: Final = 30.0  # mm (common practice)
 _FRONTS: Final = ("closed", "open")
@@ -36,11 +39,13 @@ def _draft_top(order: Order) -> Drafted:
         front_band=length_asked(order.options, "front_band") or _FRONT_BAND,
         neck_depth=length_asked(order.options, "neck_depth"),
         below=length_asked(order.options, "below_waist"),
+        shorter=band_at_hem(order, length_asked(order.options, "below_waist")),
         shaped=order.options.get("sides") != _SIDES[1],
         band=width,
         band_stretch=float(stretch) if isinstance(stretch, float | int) else order.cloth.stretch,
     )
     made = draft_knit_top(order.body, ease, order.least, order.cloth, style, for_sleeve=order.with_sleeve)
+    made = with_hem_band(made, style.shorter)
     # nobody asked how close it is to lie at the waist: the sides come in as far as they can; nor how much wider than
     # a top a cardigan is
     left_out = {"waist", *(_OVER if is_open else ())} - set(order.asked)
@@ -48,12 +53,14 @@ def _draft_top(order: Order) -> Drafted:
 
 
 def _draft_sleeve(order: Order) -> Drafted:
-    """A sleeve that is set in flat: a little wider than the cloth asks for, unless that ease was asked for."""
-    if "upper_arm" in order.asked:
-        return draft_to_armhole(order)
-    wider = {**order.ease, "upper_arm": order.ease["upper_arm"] + _ARM_ROOM}
+    """A sleeve that is set in flat: a little wider than the cloth asks for, that of a cardigan at the elbow and the
+    wrist too, unless that ease was asked for.
+    """
+    over = _ARM_OVER if order.armhole is not None and order.armhole.worn_over else {}
+    more = {place: by for place, by in {"upper_arm": _ARM_ROOM, **over}.items() if place not in order.asked}
+    wider = {place: mm + more.get(place, 0.0) for place, mm in order.ease.items()}
     made = draft_to_armhole(replace(order, ease=wider))
-    return replace(made, given={place: mm for place, mm in made.given.items() if place != "upper_arm"})
+    return replace(made, given={place: mm for place, mm in made.given.items() if place not in more})
 
 
 KNITS: Final = (

@@ -4,13 +4,35 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from drafting.errors import Remedy
 from drafting.parts.drawn import Draw
 from drafting.pattern import Derived, DrawnTo, Site
 from drafting.reading.options import Option, Value
 
-__all__ = ["Part", "Room", "part_of", "rivals_of", "sites_text"]
+__all__ = ["SHORTER", "Ends", "Part", "Room", "part_of", "rivals_of", "sites_text", "width_shorter"]
+
+
+SHORTER: Final = Option(
+    "shorter",
+    "flag",
+    "whether what it is sewn to is drafted so much shorter that the whole is as long as it was asked to be",
+    default=True,
+)
+"""The option of a part that goes on beyond the edge that it is sewn to."""
+
+
+@dataclass(frozen=True, slots=True)
+class Ends:
+    """How a block ends where a part goes on from there, mm.
+
+    shorter: by how much above the place where it would end
+    drop:    how much lower its edge is at the quarter behind, so that the arm can bend over a cuff
+    """
+
+    shorter: float = 0.0
+    drop: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +59,7 @@ class Part:
     several: whether it can be ordered more than once, each under a name of its own
     helped_by: what may let it be drawn where it cannot be
     room:    the ease that it asks of the block, where nobody asked for another
+    ends:    how the block ends where it goes on from there; None where that is as it would be without it
     """
 
     name: str
@@ -50,6 +73,7 @@ class Part:
     several: bool = False
     helped_by: tuple[Remedy, ...] = ()
     room: Room | None = None
+    ends: Callable[[Derived], Ends] | None = None
 
     def fits(self, sites: Iterable[Site]) -> bool:
         """Whether it can be sewn to one of these."""
@@ -64,6 +88,11 @@ def part_of(part: Part, options: Mapping[str, Value], called: str = "") -> Deriv
     """A part with these options, and its own for the others, to be drawn; called: its own name, where it has one."""
     given = tuple((option.name, options.get(option.name, option.default)) for option in part.options)
     return Derived(part.name, part.to, given, called=called)  # type: ignore[arg-type]
+
+
+def width_shorter(derived: Derived) -> Ends:
+    """How a block ends above a band: shorter by its width, unless that was to be left as it is."""
+    return Ends(derived.length("width") if derived.is_on("shorter") else 0.0)
 
 
 def rivals_of(part: Part, others: Sequence[Part]) -> tuple[Part, ...]:

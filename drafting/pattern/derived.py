@@ -95,6 +95,10 @@ class Derived:
             raise KeyError(name)
         return float(value)
 
+    def is_on(self, name: str) -> bool:
+        """Whether the option of that name is set; one that a part of an older file has not is."""
+        return dict(self.options).get(name, True) is True
+
     def length_or(self, name: str, usual: float) -> float:
         """The same; what is usual where it was left out."""
         return usual if dict(self.options)[name] is None else self.length(name)

@@ -92,6 +92,7 @@ class Measure:
     least: the least ease with which one can get in and move, mm; None where it does not matter
     round: whether it goes round the body
     snug:  the ease below which it is tighter than is usual, mm; None where nobody says
+    beyond: what a part goes on beyond the pieces, mm: a band at the end of a sleeve
     """
 
     name: str
@@ -102,6 +103,7 @@ class Measure:
     least: float | None = None
     round: bool = False
     snug: float | None = None
+    beyond: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,8 +129,8 @@ def finished_of(pieces: Iterable[Piece], measures: Iterable[Measure]) -> tuple[F
 
 
 def length_on(pieces: Mapping[str, Piece], measure: Measure) -> float:
-    """What these pieces, by name, give for one measurement, mm."""
-    return sum(_laid(part, pieces) for part in measure.tape)
+    """What these pieces, by name, give for one measurement with what goes on beyond them, mm."""
+    return measure.beyond + sum(_laid(part, pieces) for part in measure.tape)
 
 
 def relaid(

@@ -269,6 +269,7 @@ def _edge_ref(ref: EdgeRef) -> dict[str, object]:
 
 
 def _measure(measure: Measure) -> dict[str, object]:
+    beyond = {"beyond": _number(measure.beyond)} if measure.beyond else {}
     return {
         "name": measure.name,
         "tape": [_tape(part) for part in measure.tape],
@@ -278,6 +279,7 @@ def _measure(measure: Measure) -> dict[str, object]:
         "least": _number(measure.least),
         "snug": _number(measure.snug),
         "round": measure.round,
+        **beyond,
     }
 
 

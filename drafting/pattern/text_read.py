@@ -350,7 +350,7 @@ def _notch_pair(node: Node, pieces: Mapping[str, Piece] | None) -> tuple[NotchRe
 
 
 def _measure(node: Node, pieces: Mapping[str, Piece] | None) -> Measure:
-    keys = node.fields(("name", "tape"), ("key", "body", "ease", "least", "round", "snug"))
+    keys = node.fields(("name", "tape"), ("key", "body", "ease", "least", "round", "snug", "beyond"))
     tape = tuple(part for part in (_tape(part, pieces) for part in keys["tape"].items(low=1)) if part is not None)
     return Measure(
         keys["name"].text(empty=False),
@@ -361,6 +361,7 @@ def _measure(node: Node, pieces: Mapping[str, Piece] | None) -> Measure:
         keys["least"].number_or_none(-FAR, FAR),
         keys["round"].flag(),
         keys["snug"].number_or_none(-FAR, FAR),
+        keys["beyond"].number(-FAR, FAR, 0.0),
     )
 
 

@@ -15,7 +15,7 @@ not turn: there the band is 0.85 of the edge (common practice, 0.80 to 0.90), an
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -57,6 +57,7 @@ __all__ = [
     "draw_hem_band",
     "draw_neck_band",
     "draw_wrist_band",
+    "wrist_band_room",
 ]
 
 WRIST_BAND, HEM_BAND = "wrist band", "hem band"
@@ -73,6 +74,7 @@ _IN_A_WOVEN: Final = {
     HEM_BAND: 'a hem, alter = "hem"',
 }
 _SHARE: Final = 0.85  # of a wrist or a hem (common practice, 0.80 to 0.90)
+_CLOSES: Final = 10.0  # mm by which a band is wider than the wrist at rest, 0 to 1.5 cm (common practice)
 _LEAST: Final = 0.5  # of an edge; no strip is cut shorter (ours, against slips)
 _POINTED: Final = math.radians(75.0)  # from the centre line upward, below which a neck comes to a point there (ours)
 _MITRE: Final = 0.45  # of a band's half, the most that its slanting end takes (ours)
@@ -116,6 +118,14 @@ def draw_wrist_band(pattern: Pattern, derived: Derived) -> Drawn:
         free_piece_name(pattern, WRIST_BAND), (whole,), derived.length("width"), BodyPart.SLEEVE, piece.cut.count
     )
     return drawn_strip(pattern, band, [quarter_mark(pattern, [whole])], edges=refs)
+
+
+def wrist_band_room(derived: Derived, mm: Mapping[str, float]) -> Mapping[str, float]:
+    """The ease at the wrist that a band asks of its sleeve, mm: so much that the band, drawing it in, is no tighter
+    than the wrist.
+    """
+    wrist = mm.get("wrist_girth", 0.0)
+    return {"wrist": (wrist + _CLOSES) / derived.length_or("share", _SHARE) - wrist} if wrist else {}
 
 
 def draw_hem_band(pattern: Pattern, derived: Derived) -> Drawn:

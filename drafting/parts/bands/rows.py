@@ -16,9 +16,10 @@ from drafting.parts.bands.knit_bands import (
     draw_hem_band,
     draw_neck_band,
     draw_wrist_band,
+    wrist_band_room,
 )
 from drafting.parts.bands.waistband import WAISTBAND, WAISTBAND_TO, draw_waistband
-from drafting.parts.part import Part
+from drafting.parts.part import SHORTER, Part, Room, width_shorter
 from drafting.pattern import BodyPart, Place, Site
 from drafting.reading.options import Option
 
@@ -117,20 +118,23 @@ BANDS: Final = (
     ),
     Part(
         WRIST_BAND,
-        "Bands of knit at the wrists, folded, shorter than the sleeve; shorten the sleeve by their width.",
+        "Bands of knit at the wrists, folded, shorter than the edge of the sleeve, which they draw in.",
         WRIST_BAND_TO,
         (Site(Place.WRIST, BodyPart.SLEEVE),),
-        (_band_width(60.0), _STRETCH, _BAND_SHARE),
+        (_band_width(60.0), _STRETCH, _BAND_SHARE, SHORTER),
         draw_wrist_band,
         fills=("wrist",),
+        room=Room(wrist_band_room, ("full sleeve",)),
+        ends=width_shorter,
     ),
     Part(
         HEM_BAND,
-        "A band of knit at the hem all round, folded, shorter than the hem; shorten the top by its width.",
+        "A band of knit at the hem all round, folded, shorter than the hem, which it draws in.",
         HEM_BAND_TO,
         (Site(Place.HEM, BodyPart.BODICE),),
-        (_band_width(60.0), _STRETCH, _BAND_SHARE),
+        (_band_width(60.0), _STRETCH, _BAND_SHARE, SHORTER),
         draw_hem_band,
         fills=("hem",),
+        ends=width_shorter,
     ),
 )

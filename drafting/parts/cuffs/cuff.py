@@ -18,6 +18,7 @@ from typing import Final
 from drafting.errors import NotAPattern
 from drafting.geometry import Line, Point, Vec, run_place
 from drafting.parts.drawn import Drawn
+from drafting.parts.part import Ends
 from drafting.pattern import (
     BodyPart,
     Cut,
@@ -51,10 +52,13 @@ from drafting.pattern.casings import HAND
 
 __all__ = [
     "BINDING",
+    "BLOUSE",
     "CUFF",
     "CUFF_TO",
+    "DROP",
     "GATHERED",
     "PLEATED",
+    "cuff_ends",
     "cuff_length",
     "cuff_room",
     "draw_cuff",
@@ -68,6 +72,12 @@ GATHERED, PLEATED = "gathers", "pleats"
 
 BINDING: Final = 10.0
 """mm of the cuff that the bound slit takes where it is lapped (common practice)."""
+
+BLOUSE: Final = 15.0
+"""mm that a sleeve is longer than to its cuff, so that the arm can bend: 1 to 1.5 cm (common practice)."""
+
+DROP: Final = 10.0
+"""mm that the edge of a sleeve lies lower at the quarter behind, over the bent elbow: 1 to 2 cm (common practice)."""
 
 _SLIT_AT: Final = 0.25  # of the lower edge, from the underarm seam at the back (common practice)
 _SLIT, _CHILDS_SLIT = 100.0, 70.0  # mm: 9 to 12 cm are comfortable, 6 to 8 for a child (common practice)
@@ -97,6 +107,12 @@ def cuff_room(derived: Derived, mm: Mapping[str, float]) -> Mapping[str, float]:
     whole = cuff_length(wrist, derived.length("ease"), derived.length("overlap"))
     pleats = derived.length("pleats") * min(_PLEAT, _PLEAT_OF_WRIST * wrist)
     return {"wrist": sleeve_edge(whole, pleats) - wrist} if wrist else {}
+
+
+def cuff_ends(derived: Derived) -> Ends:
+    """How a sleeve ends above its cuff: shorter by the depth of that, less what falls over it; lower behind."""
+    less = derived.length("depth") - derived.length("blouse") if derived.is_on("shorter") else 0.0
+    return Ends(max(0.0, less), derived.length("drop"))
 
 
 def slit_needed(wrist: float, open_girth: float) -> float:

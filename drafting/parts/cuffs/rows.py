@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Final
 
 from drafting.errors import Remedy, Setting
-from drafting.parts.cuffs.cuff import CUFF, CUFF_TO, GATHERED, PLEATED, cuff_room, draw_cuff
-from drafting.parts.part import Part, Room
+from drafting.parts.cuffs.cuff import BLOUSE, CUFF, CUFF_TO, DROP, GATHERED, PLEATED, cuff_ends, cuff_room, draw_cuff
+from drafting.parts.part import SHORTER, Part, Room
 from drafting.pattern import BodyPart, Place, Site
 from drafting.reading.options import Option
 
@@ -29,6 +29,18 @@ CUFFS: Final = (
             Option(
                 "slit", "length", "how long the slit is; left out, 10 cm, 7 cm for a child", 30.0, 250.0, default=None
             ),
+            SHORTER,
+            Option(
+                "blouse", "length", "how much longer the sleeve is left, to fall over it", 0.0, 100.0, default=BLOUSE
+            ),
+            Option(
+                "drop",
+                "length",
+                "how much lower the edge of the sleeve is behind, by the slit, over the elbow",
+                0.0,
+                30.0,
+                default=DROP,
+            ),
         ),
         draw_cuff,
         fills=("wrist",),
@@ -36,5 +48,6 @@ CUFFS: Final = (
             Remedy("add", "full sleeve", (Setting("hem", _WIDER, "mm"),), lead="Make the sleeve wider at its hem"),
         ),
         room=Room(cuff_room, ("full sleeve",)),
+        ends=cuff_ends,
     ),
 )

@@ -2,16 +2,23 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
+from blocks.block_table import find_block
+from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.alterations import FullSleeve, apply_step
 from drafting.errors import NotAPattern
+from drafting.geometry import polyline
 from drafting.parts.cuffs.cuff import cuff_length, sleeve_edge, slit_needed
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Level, NotchMark, Pattern, Place, Role, edges_at, line_at, walk
+from drafting.pattern.pattern import finished
 from drafting.pattern.text import from_json, to_json
 from drafting.sewing import sewing_order, supplies
 from drafting.sewing.supplies import SupplyKind
+from tests.bodies import women
 from tests.drafting.dresses import dresses, failed
 from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import sized
@@ -85,3 +92,26 @@ def test_an_arrow_shows_that_each_pleat_faces_the_slit() -> None:
         assert abs(tip.x - slit.start.x) < abs(arrow.start.x - slit.start.x)
     (front,) = (each for each in sleeve.notches if each.name == "pleat 1 fold")
     assert front.marks is NotchMark.PLEAT_FOLD
+
+
+def test_a_sleeve_with_a_cuff_is_as_long_as_the_arm_and_lower_behind() -> None:
+    """The depth of the cuff, less what falls over it, comes off the sleeve; its edge is 1 cm lower at the slit, and as
+    long as it was asked to be (common practice).
+    """
+    blocks = tuple(BlockOrder(find_block(name)) for name in ("bodice", "sleeve"))
+    garment = Garment("Top", women()[30], blocks)
+    with_cuff = replace(garment, parts=(part_of(find_part("cuff"), {"depth": 60.0, "blouse": 15.0}),))
+    plain, pattern = (draft(each, prepare(each)) for each in (garment, with_cuff))
+    long = [p.point("crown").y - p.point("wrist").y for p in (plain.piece("sleeve"), pattern.piece("sleeve"))]
+    assert long[0] - long[1] == pytest.approx(45.0, abs=1e-6)
+    sleeve = pattern.piece("sleeve")
+    (edge,) = edges_at(sleeve, Place.WRIST)
+    slit = line_at(sleeve, Level.SLIT)
+    assert slit is not None
+    low = min(place.y for curve in edge.curves for place in polyline((curve,), 0.01))
+    assert edge.start.y - low == pytest.approx(10.0, abs=0.01)
+    assert slit.start.y == pytest.approx(low, abs=0.1)
+    assert {each.name: each.finished for each in finished(pattern)}["shoulder to wrist"] == pytest.approx(
+        {each.name: each.finished for each in finished(plain)}["shoulder to wrist"], abs=1.0
+    )
+    assert failed(pattern, plain) == []

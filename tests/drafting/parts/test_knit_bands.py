@@ -11,13 +11,15 @@ import pytest
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.alterations import ALTERATIONS, apply_step
+from drafting.body.person import Person
 from drafting.checks import Verdict, run_checks
-from drafting.errors import NotAPattern
+from drafting.errors import CannotDraft, NotAPattern
 from drafting.fit.cloth import Cloth
 from drafting.geometry import polyline
 from drafting.parts.part_table import find_part, part_of
 from drafting.parts.redraw import without_derived
 from drafting.pattern import BodyLength, ChildWearer, Pattern, Piece, Place, Role, edges_at, require_edge, walk
+from drafting.pattern.pattern import finished
 from drafting.pattern.casings import casing_depth, casings
 from drafting.pattern.gathered import held_in
 from drafting.pattern.neck_band import band_rest, banded_edge, neck_band
@@ -270,10 +272,52 @@ def test_a_remedy_of_a_band_can_be_typed() -> None:
     assert all(each.verdict is not Verdict.FAIL for each in run_checks(draft(mended, prepare(mended))))
 
 
+@pytest.mark.parametrize("child", [False, True])
+def test_what_has_bands_is_as_long_as_it_was_asked_to_be(child: bool) -> None:
+    """The sleeve ends the band's width above the wrist and is drawn in by it; the top above its hem as well."""
+    if child:
+        blocks = (BlockOrder(find_block("child's bodice"), {"below_waist": 180.0}),)
+        blocks = (*blocks, BlockOrder(find_block("child's sleeve")))
+        garment = Garment("Top", children()[20], blocks, Cloth("jersey"))
+    else:
+        garment = replace(top_for(women()[30], 0.5), parts=())
+    bands = tuple(part_of(find_part(name), {"width": 50.0}) for name in ("wrist band", "hem band"))
+    alone, banded_ = (draft(each, prepare(each)) for each in (garment, replace(garment, parts=bands)))
+    told = [{each.name: each.finished for each in finished(pattern)} for pattern in (alone, banded_)]
+    for name in ("shoulder to wrist", "centre back, neck to hem", "centre front, neck to hem"):
+        assert told[1][name] == pytest.approx(told[0][name], abs=0.5)
+    high = [p.point("crown").y - p.point("wrist").y for p in (each.piece("sleeve") for each in (alone, banded_))]
+    assert high[0] - high[1] == pytest.approx(50.0, abs=1e-6)
+    wrist = next(each.mm for each in banded_.wearer.lengths if each.key == "wrist_girth")
+    (edge,) = edges_at(banded_.piece("sleeve"), Place.WRIST)
+    rest = banded_.piece("wrist band").edge("wrist").length
+    assert wrist + 9.9 <= rest <= 0.95 * edge.length
+    assert [each.beyond for each in from_json(to_json(banded_)).measures] == [each.beyond for each in banded_.measures]
+    assert not failed(banded_)
+
+
+def test_a_band_that_leaves_nothing_of_the_garment_is_refused_with_what_can_be_had() -> None:
+    top, arm = (BlockOrder(find_block(name)) for name in ("knit top", "knit sleeve"))
+    short = replace(top, options={"below_waist": 40.0})
+    for block, part, said in ((short, "hem band", "below_waist = "), (top, "wrist band", "shorter = false")):
+        wide = (part_of(find_part(part), {"width": 150.0}),)
+        garment = Garment("Top", women()[30], (block, arm), Cloth("jersey"), parts=wide)
+        little = replace(garment, wearer=small_arm(garment.wearer)) if part == "wrist band" else garment
+        with pytest.raises(CannotDraft, match=said):
+            draft(little, prepare(little))
+
+
+def small_arm(who: Person) -> Person:
+    """The same with a forearm of 15 cm."""
+    lengths = dict(who.measurements)
+    return replace(who, measurements=tuple({**lengths, "arm_length": 450.0, "shoulder_to_elbow": 300.0}.items()))
+
+
 def test_the_front_band_of_a_cardigan_goes_over_the_end_of_its_hem_band() -> None:
     garment = top_for(women()[30], 0.5, cardigan=True)
     alone = draft(garment, prepare(garment))
-    both = replace(garment, parts=(*garment.parts, part_of(find_part("hem band"), {"width": 50.0})))
+    hem = part_of(find_part("hem band"), {"width": 50.0, "shorter": False})
+    both = replace(garment, parts=(*garment.parts, hem))
     banded = draft(both, prepare(both))
     longs = [max(edge.length for edge in pattern.piece("front band").edges) for pattern in (alone, banded)]
     assert longs[1] - longs[0] == pytest.approx(100.0)
