@@ -34,6 +34,7 @@ from drafting.pattern import (
     Level,
     MarkLine,
     MarkPoint,
+    NotchRef,
     Piece,
     Place,
     Role,
@@ -313,7 +314,12 @@ def _piece(frame: DartlessFrame, half: Half, side: TopSide, body: Body) -> Piece
 def _seams() -> tuple[Seam, ...]:
     return (
         Seam("shoulder", (EdgeRef(BACK, "shoulder", backward=True),), (EdgeRef(FRONT, "shoulder"),)),
-        Seam("side seam", (EdgeRef(BACK, "side seam", backward=True),), (EdgeRef(FRONT, "side seam"),)),
+        Seam(
+            "side seam",
+            (EdgeRef(BACK, "side seam", backward=True),),
+            (EdgeRef(FRONT, "side seam"),),
+            notches=((NotchRef(BACK, "back waist level notch"), NotchRef(FRONT, "front waist level notch")),),
+        ),
     )
 
 

@@ -15,9 +15,9 @@ from drafting.geometry import (
     Point,
     Vec,
     bend,
-    distance,
     end_tangents,
     fair,
+    length,
     line_hits,
     mirror,
     run_length,
@@ -235,6 +235,6 @@ def _notches(half: Half, edges: tuple[Edge, ...], lower: float, where: str, *, l
         if hits:
             gone += run_length((split(curve, hits[0].t)[0],))
             break
-        gone += distance(curve.start, curve.end)
+        gone += length(curve)
     marks.append(Notch(f"{where} waist level notch", Station("side seam", gone), marks=NotchMark.WAIST))
     return tuple(marks)

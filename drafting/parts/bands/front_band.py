@@ -16,7 +16,7 @@ from typing import Final
 from drafting.errors import NotAPattern
 from drafting.geometry import Line, Point, length
 from drafting.parts.bands.knit_bands import HEM_BAND
-from drafting.parts.bands.strip import Stretch, StripBand, drawn_strip, edges_long, on_side, quarter_mark, turning
+from drafting.parts.bands.strip import Stretch, StripBand, drawn_strip, edges_long, on_side, quarter_marks, turning
 from drafting.parts.collars.neck_line import COLLAR_TO, neck_line
 from drafting.parts.drawn import Drawn
 from drafting.pattern import (
@@ -25,11 +25,14 @@ from drafting.pattern import (
     EdgeRef,
     Landmark,
     MarkPoint,
+    Notch,
+    NotchMark,
     Pattern,
     Piece,
     PieceKind,
     Place,
     Role,
+    Station,
     corner_at,
     edges_at,
     free_piece_name,
@@ -45,6 +48,7 @@ FRONT_BAND_TO: Final = COLLAR_TO
 _WIDTH: Final = 30.0  # mm, where no block says one (common practice)
 _SHARPEST: Final = math.radians(40.0)  # at which the band turns from the front edge into the neck (ours)
 _BELOW_V: Final = 12.0  # mm from there to the highest button (ours)
+_CLEAR: Final = 20.0  # mm from the ends of the front edge, within which no notch lies (ours)
 _SPACE: Final = 80.0  # mm between buttons, nearly (ours, as in a button stand)
 _LAST: Final = 1.5  # spaces from the last button to the hem (R. Carr, Couture: The Art of Fine Sewing)
 
@@ -65,7 +69,7 @@ def draw_front_band(pattern: Pattern, derived: Derived) -> Drawn:
     flat = 1.0 - width * sum(turning(part.edges) for part in line.to_centre) / line.length_to_centre()
     rest = max(flat, 1.0 / (1.0 + USED_PUTTING_ON * pattern.stretch))
     neck = [
-        Stretch(part.name, tuple(each.ref for each in part.edges), part.length, rest * part.length)
+        Stretch(part.name, tuple(each.ref for each in part.edges), part.length, rest * part.length, NotchMark.SHOULDER)
         for part in line.to_centre
     ]
     hem = next((part.length("width") for part in pattern.derived if part.part == HEM_BAND), 0.0)
@@ -77,8 +81,9 @@ def draw_front_band(pattern: Pattern, derived: Derived) -> Drawn:
     )
     whole = sum(each.rest for each in stretches)
     points = tuple(_buttons(front, edge, derived, share, width, whole, hem))
+    marks = [*quarter_marks(pattern, neck), *_front_marks(front, up, (points[-2].at.x - hem) / share)]
     band = StripBand(free_piece_name(pattern, FRONT_BAND), stretches, width, BodyPart.BODICE, points=points)
-    return drawn_strip(pattern, band, [quarter_mark(pattern, neck)], edges=[])
+    return drawn_strip(pattern, band, marks, from_front=True)
 
 
 def _front_edge(pattern: Pattern) -> tuple[Piece, str]:
@@ -112,6 +117,22 @@ def _upward(front: Piece, edge: str) -> EdgeRef:
     return EdgeRef(front.name, edge, backward=before.place is Place.NECK)
 
 
+def _below_v(front: Piece, edge: str) -> float:
+    """How long the straight of the front edge is, from the hem to where the V begins, mm."""
+    return sum(length(curve) for curve in front.edge(edge).curves if isinstance(curve, Line))
+
+
+def _front_marks(front: Piece, up: EdgeRef, last_button: float) -> Iterator[tuple[str, Notch]]:
+    """Where the V begins and where the lowest button lies on the front edge, so that the band is not sewn on blind."""
+    long = front.edge(up.edge).length
+    for name, at in (("beginning of the V", _below_v(front, up.edge)), ("lowest button", last_button)):
+        if _CLEAR < at < long - _CLEAR:
+            yield (
+                front.name,
+                Notch(name, Station(up.edge, at, "end" if up.backward else "start"), marks=NotchMark.BALANCE),
+            )
+
+
 def _buttons(
     front: Piece, edge: str, derived: Derived, share: float, width: float, whole: float, below: float
 ) -> Iterator[MarkPoint]:
@@ -119,7 +140,7 @@ def _buttons(
 
     below: how far it goes on below the front edge, over a hem band, mm
     """
-    straight = below + share * sum(length(curve) for curve in front.edge(edge).curves if isinstance(curve, Line))
+    straight = below + share * _below_v(front, edge)
     room = straight - _BELOW_V
     asked = dict(derived.options)["buttons"]
     count = int(asked) if isinstance(asked, float | int) else max(2, round((room / _SPACE) - _LAST + 1.0))

@@ -21,7 +21,7 @@ from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.geometry import end_tangents
-from drafting.parts.bands.strip import Stretch, StripBand, drawn_strip, edges_long, on_side, quarter_mark, turning
+from drafting.parts.bands.strip import Stretch, StripBand, drawn_strip, edges_long, on_side, quarter_marks, turning
 from drafting.parts.collars.neck_line import COLLAR_TO, NeckLine, NeckPart, neck_line
 from drafting.parts.drawn import Drawn
 from drafting.parts.edge_runs import edge_run
@@ -101,7 +101,7 @@ def draw_neck_band(pattern: Pattern, derived: Derived) -> Drawn:
     if slant > _MITRE * sum(each.rest for each in half):
         raise NotAPattern(NECK_BAND, f"the V is too narrow for a band {width:.0f} mm wide")
     band = StripBand(free_piece_name(pattern, NECK_BAND), tuple(stretches), width, BodyPart.BODICE, slant=slant)
-    marks = [*centre_marks(pattern, derived), quarter_mark(pattern, half)]
+    marks = [*centre_marks(pattern, derived), *quarter_marks(pattern, half)]
     return drawn_strip(pattern, band, marks, from_front=from_front)
 
 
@@ -117,7 +117,7 @@ def draw_wrist_band(pattern: Pattern, derived: Derived) -> Drawn:
     band = StripBand(
         free_piece_name(pattern, WRIST_BAND), (whole,), derived.length("width"), BodyPart.SLEEVE, piece.cut.count
     )
-    return drawn_strip(pattern, band, [quarter_mark(pattern, [whole])], edges=refs)
+    return drawn_strip(pattern, band, quarter_marks(pattern, [whole]), edges=refs)
 
 
 def wrist_band_room(derived: Derived, mm: Mapping[str, float]) -> Mapping[str, float]:
@@ -132,14 +132,17 @@ def draw_hem_band(pattern: Pattern, derived: Derived) -> Drawn:
     """The band of a hem all round; where the front is open it ends there. Raises NotAPattern where there is no hem."""
     _accept_knit(pattern, HEM_BAND)
     run = edge_run(pattern, HEM_BAND, Place.HEM, BodyPart.BODICE)
-    parts = [_edge(part.name, pattern, [each.ref for each in part.edges]) for part in run.parts]
+    parts = [
+        replace(_edge(part.name, pattern, [each.ref for each in part.edges]), joint=NotchMark.SIDE)
+        for part in run.parts
+    ]
     half = [_cut_at(derived, "waist_girth", each, pattern, 2.0, of=run.length) for each in parts]
     right = [on_side("right", each.turned_round()) for each in reversed(half)]
     left = [on_side("left", each) for each in half]
     opens = run.start.role is Role.OPENING
     stretches = (*left, *right) if opens else (*right, *left)
     band = StripBand(free_piece_name(pattern, HEM_BAND), stretches, derived.length("width"), BodyPart.BODICE)
-    marks = [*_centres(half, opens=opens), quarter_mark(pattern, half)]
+    marks = [*_centres(half, opens=opens), *quarter_marks(pattern, half)]
     return drawn_strip(pattern, band, marks, edges=[ref for each in half for ref in each.refs], from_front=opens)
 
 

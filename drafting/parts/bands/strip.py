@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import accumulate, pairwise
 from typing import Final
@@ -33,12 +33,14 @@ from drafting.pattern import (
     Seam,
     SeamEase,
     Station,
+    free_name,
     from_start,
 )
 
-__all__ = ["Stretch", "StripBand", "drawn_strip", "edges_long", "on_side", "quarter_mark", "turning"]
+__all__ = ["Stretch", "StripBand", "drawn_strip", "edges_long", "on_side", "quarter_marks", "turning"]
 
 _INSIDE: Final = 0.9  # of the width of a band, what is sewn in of a narrow one (ours)
+_NEAR_SEAM: Final = 20.0  # mm from a quarter, within which a seam is the mark for it (ours)
 _SEWS: Final = 0.02  # of an edge by which a band may be longer or shorter than said (ours)
 
 
@@ -48,16 +50,19 @@ class Stretch:
 
     name: "front neck"
     refs: () for one that goes on beyond the garment, over the end of another band
+    joint: what seam of the garment the band meets where this one ends, before it is turned round; None for none
     """
 
     name: str
     refs: tuple[EdgeRef, ...]
     length: float
     rest: float
+    joint: NotchMark | None = None
+    turned: bool = False
 
     def turned_round(self) -> Stretch:
         refs = tuple(replace(ref, backward=not ref.backward) for ref in reversed(self.refs))
-        return replace(self, refs=refs)
+        return replace(self, refs=refs, turned=not self.turned)
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,7 +154,7 @@ def _band_notches(
     pattern: Pattern, band: StripBand, marks: Sequence[tuple[str, Notch]], *, from_front: bool
 ) -> tuple[list[Notch], dict[str, list[tuple[NotchRef, str]]]]:
     """The notches of a band, and by the name of each of its stretches which meet which on the garment."""
-    notches: list[Notch] = []
+    notches = list(_joints(band))
     pairs: dict[str, list[tuple[NotchRef, str]]] = {}
     for each in band.stretches:
         gone = 0.0
@@ -160,9 +165,10 @@ def _band_notches(
                     continue
                 at = from_start(edge, notch.station)
                 along = gone + (edge.length - at if ref.backward else at)
-                if not 0.0 < along < each.length:
+                if notch.marks is NotchMark.QUARTER and not 0.0 < along < each.length:
                     continue
-                name = f"quarter in the {each.name}"
+                called = "quarter" if notch.marks is NotchMark.QUARTER else notch.name
+                name = f"{called} in the {each.name}"
                 notches.append(Notch(name, Station(each.name, along * each.rest / each.length), marks=notch.marks))
                 pairs.setdefault(each.name, []).append((NotchRef(on, notch.name), name))
             gone += edge.length
@@ -175,6 +181,16 @@ def _band_notches(
             if notch.marks is NotchMark.CENTRE and (on, notch.station.edge) == (last.piece, last.edge):
                 pairs.setdefault(middle.name, []).append((NotchRef(on, notch.name), where))
     return notches, pairs
+
+
+def _joints(band: StripBand) -> Iterator[Notch]:
+    """A notch on the band for each seam of the garment that it runs over, the middle left out: that is a centre."""
+    named: list[str] = []
+    for k, (one, other) in enumerate(pairwise(band.stretches), start=1):
+        marks = other.joint if one.turned else one.joint
+        if marks is not None and 2 * k != len(band.stretches):
+            named.append(free_name(f"{one.name.partition(' ')[0]} {marks}", named))
+            yield Notch(named[-1], Station(one.name, 0.0, "end"), marks=marks)
 
 
 def _piece(band: StripBand, allowance: float, notches: Sequence[Notch]) -> Piece:
@@ -208,13 +224,17 @@ def _piece(band: StripBand, allowance: float, notches: Sequence[Notch]) -> Piece
     )
 
 
-def quarter_mark(pattern: Pattern, half: Sequence[Stretch]) -> tuple[str, Notch]:
-    """The mark half way along a half of the edge, on the piece it lies on."""
+def quarter_marks(pattern: Pattern, half: Sequence[Stretch]) -> list[tuple[str, Notch]]:
+    """The mark half way along a half of the edge, on the piece it lies on; none where a seam lies close to it, which
+    is the mark then.
+    """
     left = 0.5 * sum(part.length for part in half)
+    if any(abs(left - gone) < _NEAR_SEAM for gone in accumulate(part.length for part in half[:-1])):
+        return []
     for ref in (ref for part in half for ref in part.refs):
         long = pattern.piece(ref.piece).edge(ref.edge).length
         if left <= long:
             station = Station(ref.edge, left, "end" if ref.backward else "start")
-            return ref.piece, Notch("quarter of the edge", station, marks=NotchMark.QUARTER)
+            return [(ref.piece, Notch("quarter of the edge", station, marks=NotchMark.QUARTER))]
         left -= long
     raise NotAPattern("band", "the edge it is sewn to has no length")

@@ -15,14 +15,26 @@ from drafting.body.person import Person
 from drafting.checks import Verdict, run_checks
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.fit.cloth import Cloth
-from drafting.geometry import polyline
+from drafting.geometry import Line, length, polyline
 from drafting.parts.part_table import find_part, part_of
 from drafting.parts.redraw import without_derived
-from drafting.pattern import BodyLength, ChildWearer, Pattern, Piece, Place, Role, edges_at, require_edge, walk
-from drafting.pattern.pattern import finished
+from drafting.pattern import (
+    BodyLength,
+    ChildWearer,
+    NotchMark,
+    Pattern,
+    Piece,
+    Place,
+    Role,
+    edges_at,
+    from_start,
+    require_edge,
+    walk,
+)
 from drafting.pattern.casings import casing_depth, casings
 from drafting.pattern.gathered import held_in
 from drafting.pattern.neck_band import band_rest, banded_edge, neck_band
+from drafting.pattern.pattern import finished
 from drafting.pattern.text import from_json, to_json
 from drafting.sewing import Act, SupplyKind, sewing_order, supplies
 from tests.bodies import women
@@ -338,3 +350,25 @@ def test_a_childs_sweatshirt_has_a_band_at_its_hem() -> None:
 def test_a_band_of_a_drawing_that_says_nothing_of_its_cloth_is_not_judged() -> None:
     drawing = replace(banded("wrist band"), stretch=0.0, derived=())
     assert {r.verdict for r in run_checks(drawing) if r.code == "stretch-enough"} == {Verdict.NOTHING}
+
+
+def test_a_front_band_is_marked_where_a_hand_needs_it() -> None:
+    """At the V, the lowest button and the shoulders on each side, and at the centre back (common practice)."""
+    garment = top_for(women()[30], 0.5, cardigan=True)
+    both = replace(garment, parts=(*garment.parts, part_of(find_part("hem band"), {})))
+    pattern = draft(both, prepare(both))
+    band, front = pattern.piece("front band"), pattern.piece("top front")
+    names = {notch.name for notch in band.notches}
+    for side in ("right", "left"):
+        wanted = {f"beginning of the V in the {side} front edge", f"lowest button in the {side} front edge"}
+        assert wanted <= names
+        assert f"{side} shoulder" in names
+    assert "centre back" in names
+    (at,) = (from_start(front.edge(n.station.edge), n.station) for n in front.notches if n.name == "beginning of the V")
+    straight = sum(length(each) for each in front.edge("centre front").curves if isinstance(each, Line))
+    assert at == pytest.approx(straight, abs=1e-6)
+    side = pattern.seam("side seam")
+    assert side.notches  # half a metre without a mark before
+    hem = [n for n in pattern.piece("top back").notches if n.marks is NotchMark.QUARTER]
+    edge = pattern.piece("top back").edge("hem")
+    assert all(20.0 <= from_start(edge, n.station) <= edge.length - 20.0 for n in hem if n.station.edge == "hem")
