@@ -333,11 +333,7 @@ def _joined(garment: Garment, prepared: Prepared, made: Sequence[Drafted]) -> Pa
             for measure in drafted.measures
         ),
         origin=tuple(
-            Origin(
-                name,
-                drafted.options,
-                (*drafted.gave_way, *unmet_ease(drafted, ease, child=child)),
-            )
+            Origin(name, drafted.options, (*drafted.gave_way, *unmet_ease(drafted, ease, child=child)))
             for name, drafted in zip(names, made, strict=True)
         ),
         stretch=garment.cloth.stretch if garment.cloth.knit else 0.0,

@@ -59,6 +59,7 @@ class Stretch:
     rest: float
     joint: NotchMark | None = None
     turned: bool = False
+    side: str = ""
 
     def turned_round(self) -> Stretch:
         refs = tuple(replace(ref, backward=not ref.backward) for ref in reversed(self.refs))
@@ -80,7 +81,7 @@ class StripBand:
 
 def on_side(side: str, part: Stretch) -> Stretch:
     """The stretch of one side of the body, under a name that says so."""
-    return replace(part, name=f"{side} {part.name}")
+    return replace(part, name=f"{side} {part.name}", side=side)
 
 
 def edges_long(pattern: Pattern, refs: Sequence[EdgeRef]) -> float:
@@ -189,7 +190,7 @@ def _joints(band: StripBand) -> Iterator[Notch]:
     for k, (one, other) in enumerate(pairwise(band.stretches), start=1):
         marks = other.joint if one.turned else one.joint
         if marks is not None and 2 * k != len(band.stretches):
-            named.append(free_name(f"{one.name.partition(' ')[0]} {marks}", named))
+            named.append(free_name(f"{one.side} {marks}", named))
             yield Notch(named[-1], Station(one.name, 0.0, "end"), marks=marks)
 
 
