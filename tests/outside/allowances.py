@@ -69,7 +69,11 @@ class Mark:
 
 
 def ends(table: Json) -> Iterator[End]:
-    """The ends of every seam, but those on folds, in hems and in the middle of a line."""
+    """The ends of every seam, but those on folds, in hems and in the middle of a line.
+
+    Nor the side end of a pointed waist: it meets the side seam aslant, which is sewn and pressed open before, so that
+    nothing ends free there.
+    """
     pieces = {piece["name"]: piece for piece in table["pieces"]}
     cuts = {name: _polygon(piece) for name, piece in pieces.items()}
     for seam in table["seams"]:
@@ -91,6 +95,8 @@ def _corner(piece: Json, name: str, at_start: bool) -> tuple[np.ndarray, np.ndar
     own, beside = edges[k], edges[k - 1] if at_start else edges[(k + 1) % len(edges)]
     if beside["role"] in ("fold", "hem", "dart leg"):
         return None
+    if _aslant_at_side(piece, own, beside):
+        return None
     if "gusset seam" in (own.get("place"), beside.get("place")):
         return None  # the mouth of a slit is narrower than its allowances: the cloth is whole there, and cut open later
     run, other = (_points(edge["curves"]) for edge in (own, beside))
@@ -105,6 +111,13 @@ def _corner(piece: Json, name: str, at_start: bool) -> tuple[np.ndarray, np.ndar
         return None  # an inside corner, clipped for the corner that is sewn into it: no cut edge goes past it
     along = on if not at_start else -on
     return corner, on, np.array([along[1], -along[0]]), own["allowance"]
+
+
+def _aslant_at_side(piece: Json, own: Json, beside: Json) -> bool:
+    """Whether a waist and a side seam meet in a corner that is said to be meant."""
+    if {own.get("place"), beside.get("place")} != {"waist", "side seam"}:
+        return False
+    return any(set(pair) == {own["edge"], beside["edge"]} for pair in piece["points_meant"])
 
 
 def _past(cut: shapely.Polygon, corner: np.ndarray, on: np.ndarray, out: np.ndarray, allowance: float) -> float:

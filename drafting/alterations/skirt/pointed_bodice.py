@@ -33,6 +33,11 @@ there (ours)."""
 _MOST_BOWED: Final = 2.0 * math.atan(2.0 * 0.03)
 """radians by which the legs of the dart may leave their chords: it strays from them by 3 mm in a decimetre (ours)."""
 
+_AS_IT_WAS: Final = 0.35
+"""How far the new waist comes to the side seam as the old one did, as a share of the turn from a straight line (ours):
+so it meets the back there in a flat corner, and without a hook.
+"""
+
 TAPED: Final = ("waist at centre front", "point of the waist")
 """The points between which the tape lies on the bodice: they are on no paper."""
 
@@ -58,7 +63,8 @@ def with_point_below(piece: Piece, refs: Sequence[EdgeRef], wedges: Sequence[Wed
     apex = legs[0].end if legs[0].start == uppers[0][1] else legs[0].start
     point = uppers[0][0] + down.unit() * depth
     dart = _dart_below(uppers, wedges, point, apex)
-    new = (_from_point(point, down, wedges[0], dart, uppers[1][1]), Line(dart.ends[1], uppers[1][1]))
+    side = uppers[1][1]
+    new = (_from_point(point, down, wedges[0], dart, side), _to_side(dart, side, _arriving(edges[refs[1].edge], side)))
     for ref, curve in zip(refs, new, strict=True):
         edges[ref.edge] = replace(edges[ref.edge], curves=run_reversed((curve,)) if ref.backward else (curve,))
     for leg in _legs_below(legs, apex, dart):
@@ -149,6 +155,17 @@ def _from_point(point: Point, down: Vec, wedge: Wedge, dart: _DartBelow, side: P
     leaving = down.turned(math.copysign(turn, down.angle_to(end - point)))
     onward = (side - dart.ends[1]).turned(2.0 * dart.bowed - dart.closes)
     return fair(point, leaving, end, onward)
+
+
+def _to_side(dart: _DartBelow, side: Point, was: Vec) -> Curve:
+    """The new waist from the dart to the side seam, which it meets nearer to as it did."""
+    way = side - dart.ends[1]
+    return fair(dart.ends[1], way, side, way.turned(_AS_IT_WAS * way.angle_to(was)))
+
+
+def _arriving(edge: Edge, at: Point) -> Vec:
+    """The direction in which an edge comes to one of its ends."""
+    return run_ends(edge.curves if edge.end == at else run_reversed(edge.curves))[1]
 
 
 def _legs_below(legs: Sequence[Edge], apex: Point, dart: _DartBelow) -> Iterator[Edge]:
