@@ -11,11 +11,12 @@ from typing import Any
 import numpy as np
 import shapely
 
-__all__ = ["End", "Hem", "Mark", "ends", "hems", "marks", "numbers_unlike"]
+__all__ = ["End", "Hem", "Mark", "ends", "hems", "marks", "numbers_unlike", "uncovered"]
 
 _T = np.linspace(0.0, 1.0, 65)[:, None]
 _FLAT = math.radians(10.0)
 _SMOOTH = math.radians(1.0)
+_HAIR = 0.1  # mm, and mm2: what two drawings of one line differ by
 
 Json = Mapping[str, Any]
 
@@ -128,6 +129,15 @@ def _past(cut: shapely.Polygon, corner: np.ndarray, on: np.ndarray, out: np.ndar
     parts = [part for part in getattr(inside, "geoms", [inside]) if not part.is_empty]
     first = min(parts, key=lambda part: part.distance(shapely.Point(start)), default=None)
     return max((float((np.array(p) - start) @ on) for p in first.coords), default=0.0) if first is not None else 0.0
+
+
+def uncovered(table: Json) -> Iterator[str]:
+    """The pieces of which a part lies outside of their own cutting line, by more than a hair; how much, mm2."""
+    for piece in table["pieces"]:
+        outline = shapely.Polygon([p for edge in piece["outline"] for p in _points(edge["curves"])[:-1]])
+        lost = outline.buffer(0).difference(_polygon(piece).buffer(_HAIR)).area
+        if lost > _HAIR:
+            yield f"{piece['name']}: {lost:.1f} mm2"
 
 
 def hems(table: Json) -> Iterator[Hem]:
