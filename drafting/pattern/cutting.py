@@ -61,8 +61,13 @@ def pressed(piece: Piece, dart: Dart) -> str:
 
 
 def is_slit(piece: Piece, edge: Edge) -> bool:
-    """Whether an edge is one side of a slit for a gusset: the cloth is whole there, and cut open between both later."""
-    return edge.place is Place.GUSSET and PieceKind.GUSSET not in (piece.identity.kind, piece.identity.of)
+    """Whether an edge is one side of a slit for a gusset or a godet: the cloth is whole there, and cut open between
+    both later.
+    """
+    kinds = (piece.identity.kind, piece.identity.of)
+    if edge.place is Place.GODET:
+        return PieceKind.PANEL not in kinds
+    return edge.place is Place.GUSSET and PieceKind.GUSSET not in kinds
 
 
 def is_cut_out(piece: Piece, dart: Dart) -> bool:

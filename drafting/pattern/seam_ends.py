@@ -85,9 +85,9 @@ class _Corner:
     def sharp(self) -> bool:
         """Whether the allowance has an end here, and may be squared: a fold has none, and a hem is turned up.
 
-        Round a gusset, and at the point of the slit it is sewn into, it is mitred.
+        Round a gusset and a godet, and at the point of the slit these are sewn into, it is mitred.
         """
-        if self.edge.place is self.beside.place is Place.GUSSET:
+        if self.edge.place is self.beside.place and self.edge.place in (Place.GUSSET, Place.GODET):
             return False
         return self.beside.role in _OPEN and math.sin(self.angle) >= _LEAST_SINE
 

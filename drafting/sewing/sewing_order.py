@@ -17,6 +17,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
+from itertools import chain
 from typing import Final
 
 from drafting.pattern import (
@@ -140,13 +141,17 @@ def _panels(sewing: Sewing) -> Found:
     yield from _centres(sewing, [piece for piece in sewing.pattern.pieces if piece not in tiers])
 
 
+_SET_IN: Final = {Place.GUSSET: Stage.BODICE_PANELS, Place.GODET: Stage.GODETS}
+
+
 def _joined(sewing: Sewing, seams: Iterable[Seam]) -> Found:
-    """Each by itself; the four sides of the gussets in one step."""
+    """Each by itself; the four sides of the gussets in one step, and all godets, when the seams above them are sewn."""
     panels = tuple(seams)
-    gussets = [seam for seam in panels if joined_along(sewing, seam) is Place.GUSSET]
-    if gussets:
-        yield Stage.BODICE_PANELS, sewing.step(Act.JOIN, gussets, place=Place.GUSSET)
-    for seam in (each for each in panels if each not in gussets):
+    set_in = {place: [seam for seam in panels if joined_along(sewing, seam) is place] for place in _SET_IN}
+    for place, found in set_in.items():
+        if found:
+            yield _SET_IN[place], sewing.step(Act.JOIN, found, place=place)
+    for seam in (each for each in panels if each not in chain(*set_in.values())):
         part = part_of(sewing.pattern, seam) or BodyPart.BODICE
         yield PANELS.get(part, Stage.BODICE_PANELS), sewing.step(Act.JOIN, [seam], place=joined_along(sewing, seam))
 

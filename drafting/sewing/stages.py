@@ -30,6 +30,7 @@ class Stage(IntEnum):
     SKIRT_DARTS = auto()
     SKIRT_PANELS = auto()
     SKIRT_SIDES = auto()
+    GODETS = auto()
     CROTCH = auto()
     WAIST = auto()
     EDGES = auto()

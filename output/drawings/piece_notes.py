@@ -31,7 +31,7 @@ from drafting.pattern import (
     points_at,
 )
 from drafting.pattern.casings import casings
-from drafting.pattern.cutting import pressed
+from drafting.pattern.cutting import is_slit, pressed
 from drafting.pattern.gathered import beside_threads
 from drafting.pattern.neck_band import neck_band
 from drafting.pattern.unfinished import unfinished_edges
@@ -241,6 +241,9 @@ def _edges(piece: Piece, pattern: Pattern | None, unit: str) -> Iterator[Along]:
                 yield Along("on the left side only; sew the right side up", edge.curves)
         elif edge.name in bare:
             yield Along(f"{bare[edge.name]}: to be bound or faced", edge.curves)
+        elif is_slit(piece, edge):
+            what = "gusset" if edge.place is Place.GUSSET else "godet"
+            yield Along(f"cut open only when the {what} is set in", edge.curves)
         elif edge.place is Place.FACING_EDGE:
             yield Along("free edge: neaten it", edge.curves)
         elif centre and edge.role is Role.SEAM:

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final
 
 from drafting.pattern import CENTRES, BodyPart, PieceKind, Place, edges_at
+from drafting.pattern.cutting import is_slit
 from drafting.pattern.unfinished import has_inner_layer
 from drafting.sewing import Act
 from output.drawings.gather_notes import gather_words
@@ -48,10 +50,12 @@ def join_words(text: StepText) -> StepWords:
 
 def _join_title(text: StepText) -> str:
     place = text.step.place
-    if place in (Place.PRINCESS, Place.YOKE, Place.SADDLE, Place.EMPIRE, Place.GODET):
+    if place in (Place.PRINCESS, Place.YOKE, Place.SADDLE, Place.EMPIRE):
         return f"Join {text.pieces}"
     if place is Place.GUSSET:
         return "Gussets"
+    if place is Place.GODET:
+        return "Godets"
     if place is Place.RAGLAN:
         return "Raglan seams"
     if place is Place.SIDE:
@@ -100,6 +104,18 @@ def _lower(text: StepText) -> str:
     return "trousers" if BodyPart.TROUSERS in parts else "skirt"
 
 
+_CUT_OPEN: Final = (
+    "First sew round the point of each slit with small stitches on the line, a scrap of cloth behind it, and cut the "
+    "slit open down its middle to that point."
+)
+
+
+def _has_slits(text: StepText) -> bool:
+    """Whether a piece of this step is slit, and not open at a seam."""
+    pieces = map(text.pattern.piece, text.step.pieces)
+    return any(is_slit(piece, edge) for piece in pieces for edge in piece.edges)
+
+
 def _laid(text: StepText) -> str:
     step = text.step
     if step.place is Place.UNDERARM:
@@ -112,10 +128,12 @@ def _laid(text: StepText) -> str:
         )
     if step.place is Place.GUSSET:
         return (
-            "First sew round the point of each slit with small stitches on the line, a scrap of cloth behind it, and "
-            "cut the slit open down its middle to that point. Then lay the gusset on one edge of a slit after the "
-            f"other, right sides together, all four sides{notch_words(text)}."
+            f"{_CUT_OPEN} Then lay the gusset on one edge of a slit after the other, right sides together, all four "
+            f"sides{notch_words(text)}."
         )
+    if step.place is Place.GODET:
+        first = f"{_CUT_OPEN} " if _has_slits(text) else ""
+        return f"{first}Lay each godet with one edge on one side of its opening, right sides together, then the other."
     if step.place is Place.RAGLAN:
         return (
             f"Lay each sleeve on front and back, right sides together, neck edge at neck edge and underarm at underarm"
@@ -137,7 +155,6 @@ def _laid(text: StepText) -> str:
 def _edge_word(text: StepText) -> str:
     return {
         Place.PRINCESS: "seam between them",
-        Place.GODET: "edge of the godet",
         Place.SIDE: "side edges",
         Place.INSEAM: "inside leg edges",
         Place.SHOULDER: "shoulder edges",
@@ -200,8 +217,8 @@ def _after(text: StepText) -> Iterator[str]:
         )
     elif place is Place.GODET:
         yield (
-            "Sew from the hem up and end exactly at the point, where the seam above ends: one stitch more makes a "
-            "pucker there. Neaten the edges together and press them away from the godet."
+            "Sew from the hem up and end exactly at the point: one stitch more makes a pucker there. Neaten the edges "
+            "together and press them away from the godet."
         )
     elif place is Place.YOKE and any(has_inner_layer(text.pattern.piece(name)) for name in text.step.pieces):
         yield "Press the edges up, into the band: its inner layer covers them later."
@@ -230,6 +247,8 @@ def _after(text: StepText) -> Iterator[str]:
 def _godet_waits(text: StepText) -> str:
     """Where a seam stops above a godet that is set in later; "" where there is none."""
     pattern = text.pattern
+    if text.step.place is Place.GODET:
+        return ""
     set_in = {
         (ref.piece, ref.edge)
         for seam in pattern.seams

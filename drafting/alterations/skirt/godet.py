@@ -1,4 +1,4 @@
-r"""A godet: a part of a circle set into the lower end of a seam of a skirt, so that its hem swings out there.
+r"""A godet: a part of a circle set into the lower end of a seam of a skirt, or into a slit, so that its hem swings out.
 
 point       Its two straight edges are as long as the seam is left open, so that they are the radius of the
 /\\         circle, and its hem is an arc of it: of an opening of 25 cm and a quarter of a circle, 39.27 cm
@@ -17,8 +17,11 @@ from functools import partial
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
+from drafting.alterations.one_piece import ONLY, taking_part
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import finished_changes, whole_pieces_kept
+from drafting.alterations.promises import finished_changes, places_kept, whole_pieces_kept
+from drafting.alterations.skirt.godet_slit import ALLOWANCE, room_above, with_slit
+from drafting.alterations.skirt.quarters_found import accept_unpleated
 from drafting.alterations.techniques.cutting.split_edges import cut_at, with_edge_parted
 from drafting.errors import StepRefused
 from drafting.geometry import Line, Point, arc, length
@@ -51,6 +54,7 @@ from drafting.pattern import (
 __all__ = ["Godet", "godet_hem"]
 
 _PLACES: Final = (Place.SIDE, Place.GORE, *CENTRES)
+_SLITS: Final = "slits"
 _LEFT: Final = 20.0  # mm of seam left above a godet (ours)
 _ROUND: Final = math.pi  # radians: more of a circle would not lie beside the skirt
 _LIES: Final = 0.0149  # of the radius of a hem: so deep it can be turned up and lies flat (ours, as it is checked)
@@ -77,30 +81,59 @@ class _Slit:
 
 @alteration_class
 class Godet(Alteration):
-    """Set a godet into the lower end of the seams at a place of a skirt."""
+    """Set a godet into the lower end of the seams at a place of a skirt, or into a slit in each of its pieces."""
 
     name = "godet"
     layer = Layer.OPENINGS
-    about = "Set parts of a circle into the lower ends of seams of a skirt, so that its hem swings out there."
+    about = "Set parts of a circle into the lower ends of seams of a skirt, or into slits, so that its hem swings out."
     leaves = "the finished widths; every seam above the godets; the length of every edge"
     carries = (
         "both pieces of each seam: a godet between them, its edges as long as theirs, a notch at its point; the hem "
         "all round, as narrow as lies flat on the arc"
     )
 
-    at: str = option("choice", "in which seams", choices=tuple(map(str, _PLACES)), default=str(Place.SIDE))
+    at: str = option(
+        "choice",
+        "in which seams; or slits, where there is none",
+        choices=(*map(str, _PLACES), _SLITS),
+        default=str(Place.SIDE),
+    )
     long: float = option("length", "how far from the hem up its point lies", 80.0, 900.0, default=250.0, or_less=True)
     hem: float = option("length", "how much wider each makes the hem", 50.0, 1500.0, default=200.0, or_less=True)
+    across: float = option(
+        "number",
+        "where a slit lies: the share of the hem of its piece from the centre to there",
+        0.1,
+        0.9,
+        default=0.5,
+        goes_with=("at", (_SLITS,)),
+    )
+    only: str = option("text", ONLY, default="", seldom=True, goes_with=("at", (_SLITS,)))
 
     def apply(self, pattern: Pattern) -> Pattern:
+        if self.at == _SLITS:
+            for piece, hem in _to_slit(self, pattern):
+                pattern = _set_in_slit(self, pattern, piece, hem)
+            return self._narrowly_hemmed(pattern)
         joined, alone = _slits(self, pattern)
         for seam, slits in joined:
             pattern = _set_in(self, pattern, seam.name, slits)
         for slit in alone:
             pattern = _set_in_centre(self, pattern, slit)
+        return self._narrowly_hemmed(pattern)
+
+    def _narrowly_hemmed(self, pattern: Pattern) -> Pattern:
         return _narrowly_hemmed(pattern, math.floor(max(_LIES * self.long, min(_NARROW, _LIES_NARROW * self.long))))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        if self.at == _SLITS:
+            whole = _to_slit(self, pattern)
+            yield from whole_pieces_kept(pattern, {piece.name for piece, _ in whole})
+            yield from map(finished_changes, pattern.measures)
+            for piece, hem in whole:
+                yield from places_kept(piece, (edge.name for edge in piece.edges if edge.name != hem.name))
+            yield Promise("the whole hem", _whole_hem, self.hem * sum(_times(piece) for piece, _ in whole))
+            return
         joined, alone = _slits(self, pattern)
         slits = [slit for _, each in joined for slit in each] + list(alone)
         yield from whole_pieces_kept(pattern, {slit.piece.name for slit in slits})
@@ -114,9 +147,11 @@ class Godet(Alteration):
 
 def _narrowly_hemmed(pattern: Pattern, deep: float) -> Pattern:
     """The pattern with no hem of the skirt deeper than that, mm: one that bends as a godet's lies no deeper."""
-    hems = [(piece, edge) for piece in pattern.pieces if _is_of_skirt(piece) for edge in edges_at(piece, Place.HEM)]
-    deeper = [(piece, edge) for piece, edge in hems if edge.role is Role.HEM and edge.allowance > deep]
-    return with_pieces(pattern, *(with_edges(piece, edge.with_allowance(deep)) for piece, edge in deeper))
+    narrow = []
+    for piece in filter(_is_of_skirt, pattern.pieces):
+        hems = [edge for edge in edges_at(piece, Place.HEM) if edge.role is Role.HEM and edge.allowance > deep]
+        narrow.append(with_edges(piece, *(edge.with_allowance(deep) for edge in hems)) if hems else piece)
+    return with_pieces(pattern, *narrow)
 
 
 def _is_of_skirt(piece: Piece) -> bool:
@@ -211,7 +246,7 @@ def _set_in(step: Godet, pattern: Pattern, seam: str, slits: tuple[_Slit, _Slit]
         lower.append((slit.piece.name, below))
         marks.append(NotchRef(slit.piece.name, mark))
     name = free_piece_name(pattern, f"{seam.removesuffix(' seam')} godet".replace("skirt skirt", "skirt"))
-    godet = _drawn(name, step, slits[0], half=False)
+    godet = _drawn(name, step, slits[0], step.hem)
     sewn = []
     for each in pattern.seams:
         if each.name != seam:
@@ -248,7 +283,7 @@ def _set_in_centre(step: Godet, pattern: Pattern, slit: _Slit) -> Pattern:
     pattern, below, _ = _opened(pattern, slit, step.long)
     piece = slit.piece.name
     name = free_piece_name(pattern, f"{piece.split(',')[0]} {step.at} godet")
-    godet = _drawn(name, step, slit, half=True)
+    godet = _drawn(name, step, slit, step.hem, half=True)
     edge = _RIGHT_EDGE if slit.downward else _LEFT_EDGE
     seam = Seam(
         f"{name} to {piece}",
@@ -259,18 +294,54 @@ def _set_in_centre(step: Godet, pattern: Pattern, slit: _Slit) -> Pattern:
     return replace(pattern, pieces=pieces, seams=(*pattern.seams, seam))
 
 
-def _angle(step: Godet) -> float:
-    """The angle of an arc as it is drawn that is as long as the hem asked for, radians."""
-    angle = step.hem / step.long
+def _to_slit(step: Godet, pattern: Pattern) -> list[tuple[Piece, Edge]]:
+    """The pieces of a skirt that get a slit, each with its hem. Raises StepRefused where there is none, or no room."""
+    found = [
+        (piece, hems[0])
+        for piece in pattern.pieces
+        if _is_of_skirt(piece) and len(hems := edges_at(piece, Place.HEM)) == 1 and not edges_at(piece, Place.GODET)
+    ]
+    if not found:
+        raise StepRefused(step.name, "no piece of a skirt has one hem, to set a godet into")
+    names = taking_part(step.name, step.only, [piece.name for piece, _ in found])
+    taken = [(piece, hem) for piece, hem in found if piece.name in names]
+    accept_unpleated(step.name, (piece for piece, _ in taken))
+    for piece, hem in taken:
+        room = room_above(piece, hem, step.across) - _LEFT
+        if step.long > room:
+            told = f'"{piece.name}" has room for a slit {max(0.0, room):.0f} mm long there'
+            raise StepRefused(step.name, told, too_much=("long",))
+    return taken
+
+
+def _set_in_slit(step: Godet, pattern: Pattern, piece: Piece, hem: Edge) -> Pattern:
+    """The pattern with a slit in a piece and a godet in it."""
+    pattern, one, other = with_slit(pattern, piece, hem, step.across, step.long)
+    name = free_piece_name(pattern, f"{piece.name} godet")
+    wide = step.hem + 2.0 * ALLOWANCE
+    cut = Cut(2, mirror=True) if piece.cut.fold or piece.cut.mirror else Cut(piece.cut.count)
+    godet = replace(_drawn(name, step, _Slit(piece, pattern.piece(piece.name).edge(one), hem, True), wide), cut=cut)
+    seams = (
+        Seam(f"{name} to {piece.name}, {word}", (EdgeRef(piece.name, mine, back),), (EdgeRef(name, its, not back),))
+        for word, mine, its, back in (("one side", one, _LEFT_EDGE, True), ("other side", other, _RIGHT_EDGE, False))
+    )
+    return replace(pattern, pieces=(*pattern.pieces, godet), seams=(*pattern.seams, *seams))
+
+
+def _angle(long: float, hem: float) -> float:
+    """The angle of an arc of that radius as it is drawn that is as long as the hem, mm; radians."""
+    angle = hem / long
     for _ in range(3):  # an arc that is drawn is longer than a true one by some ten millionths
-        half = arc(Point(0.0, 0.0), step.long, 0.0, 0.5 * angle)
-        angle *= 0.5 * step.hem / sum(length(curve, 1e-9) for curve in half)
+        half = arc(Point(0.0, 0.0), long, 0.0, 0.5 * angle)
+        angle *= 0.5 * hem / sum(length(curve, 1e-9) for curve in half)
     return angle
 
 
-def _drawn(name: str, step: Godet, slit: _Slit, *, half: bool) -> Piece:
-    """The godet, its point at the origin and its middle upright; half: on the fold, beside the edge of the slit."""
-    angle = _angle(step)
+def _drawn(name: str, step: Godet, slit: _Slit, wide: float, *, half: bool = False) -> Piece:
+    """The godet, its hem so wide, mm, its point at the origin and its middle upright; half: on the fold, beside the
+    edge of the slit.
+    """
+    angle = _angle(step.long, wide)
     start, end = -0.5 * (math.pi + angle), -0.5 * (math.pi - angle)
     fold_left = slit.downward
     if half:

@@ -13,6 +13,7 @@ from drafting.alterations.skirt.godet import godet_hem
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.pattern import Pattern, Place, Role, edges_at
+from drafting.pattern.cutting import cutting_line
 from drafting.reading.options import Value
 from drafting.sewing import sewing_order
 from output.report.sewing_words import step_words
@@ -92,3 +93,24 @@ def test_its_hem_is_no_narrower_than_can_be_turned_twice_and_lies(long: float) -
     pattern = made("skirt", long=long)
     assert {edge.allowance for piece in pattern.pieces for edge in edges_at(piece, Place.HEM)} == {10.0}
     assert {each.verdict for each in run_checks(pattern) if each.check == "turned in"} == {Verdict.PASS}
+
+
+def test_a_godet_in_a_slit_fits_it_and_the_cloth_stays_whole_until_it_is_sewn_in() -> None:
+    """Both sides of the slit are as long as the godet, 6 mm of allowance between each and its middle at the hem."""
+    pattern = made("skirt", at="slits", long=250.0, hem=200.0)
+    assert not [r.where for r in run_checks(pattern) if r.verdict not in (Verdict.PASS, Verdict.NOTHING)]
+    for name in ("skirt front", "skirt back"):
+        piece, godet = pattern.piece(name), pattern.piece(f"{name} godet")
+        sides = edges_at(piece, Place.GODET)
+        assert [edge.length for edge in (*sides, *edges_at(godet, Place.GODET))] == pytest.approx([250.0] * 4, abs=1e-6)
+        assert (sides[0].start - sides[1].end).norm() == pytest.approx(12.0, abs=1e-6)
+        low = min(at.y for curve in cutting_line(piece) for at in (curve.start, curve.end))
+        across = [curve for curve in cutting_line(piece) if max(curve.start.y, curve.end.y) < low + 1.0]
+        assert sum((curve.end - curve.start).norm() for curve in across) > piece.outline[0].start.x - sides[0].start.x
+    (step,) = [step for step in sewing_order(pattern) if step.place is Place.GODET]
+    assert "cut the slit open down its middle" in " ".join(step_words(pattern, step, "cm").sentences)
+
+
+def test_a_slit_longer_than_its_piece_is_answered_with_what_there_is_room_for() -> None:
+    with pytest.raises(StepRefused, match="room for a slit"):
+        made("skirt", at="slits", long=800.0)
