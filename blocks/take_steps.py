@@ -8,7 +8,8 @@ from typing import Final
 
 from drafting.alterations import Alteration, apply_step
 from drafting.errors import BrokenPromise, CannotDraft, NotAPattern, StepRefused, TrueseamError
-from drafting.parts.redraw import require_drawn, undrawn
+from drafting.parts.redraw import require_drawn
+from drafting.parts.undraw import undrawn
 from drafting.pattern import Pattern
 
 __all__ = ["alter", "stages"]

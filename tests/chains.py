@@ -34,7 +34,8 @@ from drafting.alterations import ALTERATIONS, Alteration, apply_step, make_step,
 from drafting.checks import Result, Verdict
 from drafting.errors import BrokenPromise, NotAPattern, StepRefused, TrueseamError
 from drafting.geometry import polyline
-from drafting.parts.redraw import require_drawn, undrawn
+from drafting.parts.redraw import require_drawn
+from drafting.parts.undraw import undrawn
 from drafting.pattern import Pattern, Piece
 from drafting.pattern.text import to_json
 from drafting.reading.options import Option, Value

@@ -20,7 +20,7 @@ from drafting.errors import CannotDraft, NotAPattern
 from drafting.fit.ease import TOLD_FROM
 from drafting.geometry import Vec, length
 from drafting.geometry.solve import solve
-from drafting.parts.finishes.fly import FLY
+from drafting.parts.finishes.fly_facing import FLY
 from drafting.pattern import Piece
 from drafting.pattern.notches import LEAST_APART
 

@@ -18,7 +18,8 @@ from drafting.alterations.notch_spacing import notches_spaced
 from drafting.errors import BrokenPromise, NotAPattern, Remedy, Setting, StepRefused, TrueseamError, UnknownName
 from drafting.geometry.tolerance import PROMISE
 from drafting.parts.part_table import PARTS
-from drafting.parts.redraw import drawn_again, without_derived
+from drafting.parts.redraw import drawn_again
+from drafting.parts.undraw import without_derived
 from drafting.pattern import BodyPart, Dart, Pattern, Piece, Step
 from drafting.pattern.pattern import with_measures_left
 from drafting.reading.given import Given, option_problems, plain_number

@@ -26,7 +26,7 @@ from drafting.alterations.alteration import (
 from drafting.alterations.alteration_table import AlterationTable, make_step
 from drafting.alterations.step_order import order_of_steps
 from drafting.errors import NotAPattern, StepRefused
-from drafting.parts.redraw import undrawn
+from drafting.parts.undraw import undrawn
 from drafting.pattern import Pattern
 
 __all__ = ["apply_as_written", "apply_in_order"]

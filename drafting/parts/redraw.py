@@ -14,10 +14,9 @@ from drafting.errors import NotAPattern
 from drafting.parts.drawn import Drawn
 from drafting.parts.finishes.facing_in_one import HEM_FACING, LINING, NECK_FACING, STAND_FACING
 from drafting.parts.part_table import DRAW
+from drafting.parts.undraw import as_asked, edge_as_it_is, with_edges_as, without_derived
 from drafting.pattern import (
     Derived,
-    Edge,
-    EdgeAs,
     LineRef,
     Measure,
     NotchRef,
@@ -28,33 +27,7 @@ from drafting.pattern import (
     pieces_drawn_to,
 )
 
-__all__ = ["drawn_again", "require_drawn", "undrawn", "without_derived"]
-
-
-def without_derived(pattern: Pattern) -> Pattern:
-    """The pattern without what was drawn for its parts; it still says which parts there are."""
-    if not pattern.derived:
-        return pattern
-    pieces = {name for each in pattern.derived for name in each.pieces}
-    seams = {name for each in pattern.derived for name in each.seams}
-    notches = {mark for each in pattern.derived for mark in each.notches}
-    lines = {mark for each in pattern.derived for mark in each.lines}
-    edges = [edge for each in pattern.derived for edge in each.edges]
-    return replace(
-        pattern,
-        pieces=tuple(
-            _with_edges_as(_without(piece, notches, lines), edges)
-            for piece in pattern.pieces
-            if piece.name not in pieces
-        ),
-        seams=tuple(seam for seam in pattern.seams if seam.name not in seams),
-    )
-
-
-def undrawn(pattern: Pattern) -> Pattern:
-    """The pattern with each of its parts asked for and none of them drawn."""
-    bare = without_derived(pattern)
-    return replace(bare, derived=tuple(map(_asked, bare.derived)))
+__all__ = ["drawn_again", "require_drawn"]
 
 
 _IN_ONE: Final = (
@@ -82,7 +55,7 @@ def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
     taken = {piece.name for piece in pieces}
     derived: list[Derived] = []
     for part in bare.derived:
-        drawn_before = next((each for each in before.derived if _asked(each) == _asked(part)), None)
+        drawn_before = next((each for each in before.derived if as_asked(each) == as_asked(part)), None)
         if (
             drawn_before is not None
             and _is_drawn(drawn_before)
@@ -106,8 +79,8 @@ def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
         for name, line in drawn.lines:
             at = next(k for k, piece in enumerate(pieces) if piece.name == name)
             pieces[at] = replace(pieces[at], lines=(*pieces[at].lines, line))
-        without = tuple(_as_it_is(pieces, edge) for edge in drawn.edges)
-        pieces = [_with_edges_as(piece, drawn.edges) for piece in pieces]
+        without = tuple(edge_as_it_is(pieces, edge) for edge in drawn.edges)
+        pieces = [with_edges_as(piece, drawn.edges) for piece in pieces]
         pieces += drawn.pieces
         seams += drawn.seams
         derived.append(
@@ -139,18 +112,13 @@ def _is_drawn(part: Derived) -> bool:
     return bool(part.pieces or part.edges)
 
 
-def _asked(part: Derived) -> Derived:
-    """The part as it was asked for, without what was drawn for it."""
-    return Derived(part.part, part.to, part.options, called=part.called)
-
-
 def _drawn_before(pattern: Pattern, part: Derived) -> Drawn:
     """What the pattern has of a part."""
     pieces = tuple(pattern.piece(name) for name in part.pieces)
     seams = tuple(pattern.seam(name) for name in part.seams)
     notches = tuple((at.piece, pattern.piece(at.piece).notch(at.notch)) for at in part.notches)
     lines = tuple((at.piece, pattern.piece(at.piece).line(at.line)) for at in part.lines)
-    return Drawn(pieces, seams, notches, tuple(_as_it_is(pattern.pieces, edge) for edge in part.edges), lines)
+    return Drawn(pieces, seams, notches, tuple(edge_as_it_is(pattern.pieces, edge) for edge in part.edges), lines)
 
 
 def _with_free_names(drawn: Drawn, pieces: Sequence[Piece], seams: Sequence[Seam]) -> Drawn:
@@ -172,7 +140,7 @@ def _with_free_names(drawn: Drawn, pieces: Sequence[Piece], seams: Sequence[Seam
 def _drawn_from(pattern: Pattern, part: Derived) -> list[object]:
     """All that the drawing of a part hangs on: what it is drawn to, and a part it is drawn in one with."""
     beside = [each for each in pattern.derived if {each.part, part.part} in _IN_ONE]
-    return [_sources(pattern, part), *((_asked(each), _sources(pattern, each)) for each in beside)]
+    return [_sources(pattern, part), *((as_asked(each), _sources(pattern, each)) for each in beside)]
 
 
 def _sources(pattern: Pattern, part: Derived) -> tuple[tuple[Piece, ...], tuple[Seam, ...], tuple[Measure, ...]]:
@@ -183,27 +151,3 @@ def _sources(pattern: Pattern, part: Derived) -> tuple[tuple[Piece, ...], tuple[
     names = {piece.name for piece in near}
     seams = tuple(seam for seam in pattern.seams if any(ref.piece in names for ref in (*seam.a, *seam.b)))
     return near, seams, pattern.measures
-
-
-def _without(piece: Piece, notches: set[NotchRef], lines: set[LineRef]) -> Piece:
-    kept = tuple(notch for notch in piece.notches if NotchRef(piece.name, notch.name) not in notches)
-    left = tuple(line for line in piece.lines if LineRef(piece.name, line.name) not in lines)
-    same = len(kept) == len(piece.notches) and len(left) == len(piece.lines)
-    return piece if same else replace(piece, notches=kept, lines=left)
-
-
-def _with_edges_as(piece: Piece, wanted: Sequence[EdgeAs]) -> Piece:
-    """The piece with the roles and allowances that its edges are to have."""
-    mine = {each.edge: each for each in wanted if each.piece == piece.name}
-    if not mine:
-        return piece
-    return replace(piece, edges=tuple(_as(edge, mine.get(edge.name)) for edge in piece.edges))
-
-
-def _as(edge: Edge, wanted: EdgeAs | None) -> Edge:
-    return edge if wanted is None else replace(edge, role=wanted.role).with_allowance(wanted.allowance)
-
-
-def _as_it_is(pieces: Sequence[Piece], wanted: EdgeAs) -> EdgeAs:
-    edge = next(piece for piece in pieces if piece.name == wanted.piece).edge(wanted.edge)
-    return EdgeAs(wanted.piece, wanted.edge, edge.role, edge.allowance)

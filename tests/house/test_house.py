@@ -25,6 +25,7 @@ TOP = {
 PACKAGES = ("drafting", "blocks", "output")
 TEXTS = {".py", ".md", ".toml", ".txt", ".csv", ".json", ".svg", ".cfg", ""}
 LONG = 400
+PART = 200  # lines of a file of a part
 
 
 def ignored(path: Path) -> bool:
@@ -88,6 +89,7 @@ def test_no_module_is_long() -> None:
     modules = (path for path in texts() if path.suffix == ".py")
     long = {str(path.relative_to(ROOT)): path.read_text().count("\n") for path in modules}
     assert {name: lines for name, lines in long.items() if lines > LONG} == {}
+    assert {name: lines for name, lines in long.items() if name.startswith("drafting/parts/") and lines > PART} == {}
 
 
 def test_no_file_names_where_packages_come_from() -> None:

@@ -15,8 +15,10 @@ from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.geometry import Line, Point, length
-from drafting.parts.bands.knit_bands import HEM_BAND
-from drafting.parts.bands.strip import Stretch, StripBand, drawn_strip, edges_long, on_side, quarter_marks, turning
+from drafting.parts.bands.band_notches import quarter_marks
+from drafting.parts.bands.stretch import Stretch, StripBand, edges_long, on_side, turning
+from drafting.parts.bands.stretched_to import HEM_BAND
+from drafting.parts.bands.strip import drawn_strip
 from drafting.parts.collars.neck_line import COLLAR_TO, neck_line
 from drafting.parts.drawn import Drawn
 from drafting.pattern import (

@@ -7,17 +7,15 @@ from typing import Final
 from drafting.errors import Remedy, Setting
 from drafting.parts.bands.front_band import FRONT_BAND, FRONT_BAND_TO, draw_front_band
 from drafting.parts.bands.knit_bands import (
-    HEM_BAND,
     HEM_BAND_TO,
     NECK_BAND,
-    NECK_BAND_TO,
-    WRIST_BAND,
     WRIST_BAND_TO,
     draw_hem_band,
-    draw_neck_band,
     draw_wrist_band,
     wrist_band_room,
 )
+from drafting.parts.bands.neck_bands import draw_neck_band
+from drafting.parts.bands.stretched_to import HEM_BAND, NECK_BAND_TO, WRIST_BAND
 from drafting.parts.bands.waistband import WAISTBAND, WAISTBAND_TO, draw_waistband
 from drafting.parts.part import SHORTER, Part, Room, width_shorter
 from drafting.pattern import BodyPart, Place, Site

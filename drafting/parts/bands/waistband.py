@@ -14,32 +14,27 @@ laps over itself, at a button stand or a wrap, the band reaches as far as that d
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
-from itertools import pairwise, takewhile
+from itertools import takewhile
 from typing import Final
 
 from drafting.errors import NotAPattern
-from drafting.geometry import Line, Point
+from drafting.parts.bands.waistband_piece import SEWN_PLAIN, BandStretch, WaistQuarter, band_piece
 from drafting.parts.drawn import Drawn
-from drafting.parts.finishes.fly import FLY, shield_width
+from drafting.parts.finishes.fly import shield_width
+from drafting.parts.finishes.fly_facing import FLY
 from drafting.parts.folded_outline import LaidEdge, laid_from
 from drafting.pattern import (
     PLAIN,
     Along,
     BodyPart,
     BodySide,
-    Cut,
     Derived,
     DrawnTo,
     Edge,
     EdgeRef,
-    Grain,
     Half,
     Identity,
-    Level,
-    MarkLine,
     Notch,
-    NotchMark,
     NotchRef,
     Pattern,
     Piece,
@@ -68,51 +63,6 @@ _LAPS: Final = (Place.STAND, Place.WRAP)
 _UNDERLAP: Final = 30.0  # mm
 _AT_CENTRE: Final = frozenset((Place.CENTRE_FRONT, Place.CENTRE_BACK, Place.STAND_EDGE, Place.WRAP_EDGE))
 _GATHERS_GIVE: Final = 0.02  # share of what is gathered in by which it may be off (our figure)
-_SEWN_PLAIN: Final = 1e-6  # mm
-
-
-@dataclass(frozen=True, slots=True)
-class _Quarter:
-    """The waist of one half of a front or a back, from the centre to the side.
-
-    at_centre, at_side: the edges beside it
-    sewn:  how long it is when what is gathered in it is drawn up, mm
-    whole: how long it is as it lies flat, mm
-    lap:   how much of that lies beyond the centre, mm; 0 where nothing laps over
-    """
-
-    half: Half
-    run: tuple[EdgeRef, ...]
-    at_centre: Edge
-    at_side: Edge
-    sewn: float
-    whole: float
-    lap: float
-
-    @property
-    def centre_mark(self) -> NotchMark:
-        """What a notch at its centre marks: where gathers lie beyond a button stand, that they begin there."""
-        gathered = self.lap and self.whole - self.sewn > _SEWN_PLAIN
-        return NotchMark.GATHERS_END if gathered else NotchMark.CENTRE
-
-    @property
-    def to_centre(self) -> tuple[EdgeRef, ...]:
-        """The same from the side to the centre."""
-        return tuple(replace(ref, backward=not ref.backward) for ref in reversed(self.run))
-
-
-@dataclass(frozen=True, slots=True)
-class _Stretch:
-    """What of the lower edge of a band is sewn to one quarter, and what its end meets."""
-
-    side: BodySide
-    quarter: _Quarter
-    from_centre: bool
-
-    @property
-    def name(self) -> str:
-        """What it is called on the band: "left front"."""
-        return f"{self.side} {self.quarter.half}"
 
 
 def draw_waistband(pattern: Pattern, derived: Derived) -> Drawn:
@@ -126,7 +76,7 @@ def draw_waistband(pattern: Pattern, derived: Derived) -> Drawn:
     laps = any(each.lap for each in found)
     underlap = 0.0 if laps else derived.length_or("underlap", _usual_underlap(pattern))
     allowance = max(pattern.piece(ref.piece).edge(ref.edge).allowance for each in found for ref in each.run)
-    piece = _band(free_piece_name(pattern, WAISTBAND), stretches, height, underlap, allowance)
+    piece = band_piece(free_piece_name(pattern, WAISTBAND), stretches, height, underlap, allowance)
     marks = tuple(_centre_marks(pattern, found))
     seams = []
     for stretch in stretches:
@@ -142,7 +92,7 @@ def draw_waistband(pattern: Pattern, derived: Derived) -> Drawn:
         more = quarter.whole - quarter.sewn
         pleated = any(pleats_on(pattern.piece(ref.piece), ref.edge) for ref in run)
         give = 0.0 if pleated else _GATHERS_GIVE * more
-        ease = PLAIN if more <= _SEWN_PLAIN else SeamEase(more, more - give, more + give)
+        ease = PLAIN if more <= SEWN_PLAIN else SeamEase(more, more - give, more + give)
         seams.append(Seam(f"waistband to {stretch.name}", run, (EdgeRef(piece.name, stretch.name),), ease, pairs))
     return Drawn((piece,), tuple(seams), marks)
 
@@ -153,7 +103,7 @@ def _usual_underlap(pattern: Pattern) -> float:
     return _UNDERLAP if fly is None else shield_width(fly)
 
 
-def _quarter(pattern: Pattern, source: DrawnTo) -> _Quarter:
+def _quarter(pattern: Pattern, source: DrawnTo) -> WaistQuarter:
     pieces = list(pieces_drawn_to(pattern, source))
     if not pieces:
         raise NotAPattern(WAISTBAND, f"there is no skirt {source.identity.kind} with a waist")
@@ -163,12 +113,12 @@ def _quarter(pattern: Pattern, source: DrawnTo) -> _Quarter:
     if taken:
         raise NotAPattern(WAISTBAND, f'the waist of "{taken[0].piece}" is sewn to the bodice')
     times = {(part.piece, part.edge): part.times / 2.0 for part in _tape(pattern)}
-    lengths = [pattern.piece(ref.piece).edge(ref.edge).length_within(_SEWN_PLAIN) for ref in run]
+    lengths = [pattern.piece(ref.piece).edge(ref.edge).length_within(SEWN_PLAIN) for ref in run]
     sewn = sum(mm * times.get((ref.piece, ref.edge), 1.0) for ref, mm in zip(run, lengths, strict=True))
     places = [pattern.piece(ref.piece).edge(ref.edge).place for ref in run]
     lap = sum(mm for place, mm in zip(places, lengths, strict=True) if place in _LAPS)
     half = pieces[0].identity.half or Half.FRONT
-    return _Quarter(half, run, at_centre, at_side, sewn, sum(lengths), lap)
+    return WaistQuarter(half, run, at_centre, at_side, sewn, sum(lengths), lap)
 
 
 def _from_centre(pattern: Pattern, pieces: Sequence[Piece]) -> tuple[tuple[EdgeRef, ...], Edge, Edge]:
@@ -200,17 +150,17 @@ def _tape(pattern: Pattern) -> Iterator[Along]:
             yield from (part for part in measure.tape if isinstance(part, Along) and part.times > 0.0)
 
 
-def _round(front: _Quarter, back: _Quarter) -> tuple[_Stretch, ...]:
+def _round(front: WaistQuarter, back: WaistQuarter) -> tuple[BandStretch, ...]:
     """The quarters in the order of the band, seen from outside with the skirt below, from the opening on.
 
     At the centre back the right back comes first, at the left side the left back, at the centre front the left front:
     the underlap lies at that end, so that right laps over left in front, and front over back at the side.
     """
     once = (
-        _Stretch(BodySide.RIGHT, back, from_centre=True),
-        _Stretch(BodySide.RIGHT, front, from_centre=False),
-        _Stretch(BodySide.LEFT, front, from_centre=True),
-        _Stretch(BodySide.LEFT, back, from_centre=False),
+        BandStretch(BodySide.RIGHT, back, from_centre=True),
+        BandStretch(BodySide.RIGHT, front, from_centre=False),
+        BandStretch(BodySide.LEFT, front, from_centre=True),
+        BandStretch(BodySide.LEFT, back, from_centre=False),
     )
     opens = (
         (0, back.at_centre),
@@ -221,64 +171,7 @@ def _round(front: _Quarter, back: _Quarter) -> tuple[_Stretch, ...]:
     return (*once[first:], *once[:first])
 
 
-def _band(name: str, stretches: Sequence[_Stretch], height: float, underlap: float, allowance: float) -> Piece:
-    """The band, its lower left corner at the origin."""
-    names = [stretch.name for stretch in stretches]
-    longs = [stretch.quarter.sewn for stretch in stretches]
-    places = [Place.WAIST] * len(stretches)
-    if underlap:
-        names, longs, places = ["underlap", *names], [underlap, *longs], [Place.BAND_EDGE, *places]
-    xs = [0.0]
-    for long in longs:
-        xs.append(xs[-1] + long)
-    whole, deep = xs[-1], 2.0 * height
-    lower = [
-        Edge(name, (Line(Point(a, 0.0), Point(b, 0.0)),), Role.SEAM, allowance, place)
-        for name, place, (a, b) in zip(names, places, pairwise(xs), strict=True)
-    ]
-    end, upper, start = (
-        Edge(name, (Line(a, b),), Role.SEAM, allowance, place=at)
-        for name, a, b, at in (
-            ("end", Point(whole, 0.0), Point(whole, deep), Place.BAND_END),
-            ("upper edge", Point(whole, deep), Point(0.0, deep), Place.BAND_EDGE),
-            ("beginning", Point(0.0, deep), Point(0.0, 0.0), Place.BAND_END),
-        )
-    )
-    notches = [_joint_notch(each) for each in stretches[:-1] if each.from_centre or not each.quarter.lap]
-    notches += [_lap_notch(each) for each in stretches if each.quarter.lap]
-    if underlap:
-        opens = f"centre {stretches[0].quarter.half}" if stretches[0].from_centre else f"{stretches[0].side} side"
-        begins = f"{opens}: underlap beyond"
-        notches.insert(0, Notch(begins, Station("underlap", 0.0, "end"), marks=NotchMark.OPENING_END))
-    middle = 0.5 * whole
-    grain = Grain(Point(middle - 0.2 * whole, 0.5 * height), Point(middle + 0.2 * whole, 0.5 * height))
-    fold = MarkLine("fold line", Point(0.0, height), Point(whole, height), level=Level.FOLD)
-    return Piece(
-        name,
-        (*lower, end, upper, start),
-        Cut(1, interfacing=1),
-        grain,
-        notches=tuple(notches),
-        lines=(fold,),
-        identity=Identity(PieceKind.BAND, BodyPart.SKIRT),
-    )
-
-
-def _joint_notch(one: _Stretch) -> Notch:
-    """The notch at the end of a quarter, at a side seam or at a centre."""
-    station = Station(one.name, 0.0, "end")
-    if one.from_centre:
-        return Notch(f"{one.side} side seam", station, marks=NotchMark.SIDE)
-    return Notch(f"centre {one.quarter.half}", station, marks=NotchMark.CENTRE)
-
-
-def _lap_notch(one: _Stretch) -> Notch:
-    """The notch at the centre of a quarter that reaches beyond it, so that both centres come on each other."""
-    station = Station(one.name, one.quarter.lap, "start" if one.from_centre else "end")
-    return Notch(f"{one.side} centre {one.quarter.half}", station, marks=one.quarter.centre_mark)
-
-
-def _centre_marks(pattern: Pattern, quarters: Sequence[_Quarter]) -> Iterator[tuple[str, Notch]]:
+def _centre_marks(pattern: Pattern, quarters: Sequence[WaistQuarter]) -> Iterator[tuple[str, Notch]]:
     """A notch on the waist of each piece on the fold or that laps over, for that of the band: a seam needs none."""
     for quarter in quarters:
         if quarter.at_centre.role is Role.FOLD or quarter.lap:

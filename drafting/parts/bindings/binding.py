@@ -15,7 +15,7 @@ from itertools import pairwise
 from typing import Final
 
 from drafting.errors import NotAPattern
-from drafting.parts.bands.strip import Stretch, edges_long, on_side
+from drafting.parts.bands.stretch import Stretch, edges_long, on_side
 from drafting.parts.bindings.bias_piece import END_SEAM, bias_piece
 from drafting.parts.drawn import Draw, Drawn
 from drafting.parts.edge_runs import EdgeRun, RunPart, edge_run

@@ -33,17 +33,11 @@ from drafting.geometry import (
 )
 from drafting.geometry.offset import parallel_run
 from drafting.geometry.transform import shift
+from drafting.parts.collars.collar_neck import neck_allowance, neck_edges
 from drafting.parts.collars.neck_line import COLLAR_TO, NeckLine, lap_angle, neck_line, shoulder_length
 from drafting.parts.collars.round_corner import round_corner
 from drafting.parts.collars.turning import direction_along, drawn_from, grown_to
-from drafting.parts.collars.two_layers import (
-    TURN,
-    centre_edge,
-    edge_allowance,
-    layers_drawn,
-    neck_allowance,
-    neck_edges,
-)
+from drafting.parts.collars.two_layers import TURN, centre_edge, edge_allowance, layers_drawn
 from drafting.parts.drawn import Drawn
 from drafting.parts.finishes.free_edge import chained, end_moved
 from drafting.pattern import Derived, Edge, Pattern, Place, Role

@@ -13,16 +13,10 @@ from typing import Final
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Line, Point, Vec, end_tangents, fair, run_length, run_place
 from drafting.geometry.meet import outline_crossings
+from drafting.parts.collars.collar_neck import neck_allowance, neck_edges
 from drafting.parts.collars.flat_collar import neck_laid
 from drafting.parts.collars.neck_line import COLLAR_TO, NeckLine, lap_angle, neck_line, shoulder_length
-from drafting.parts.collars.two_layers import (
-    TURN,
-    centre_edge,
-    edge_allowance,
-    layers_drawn,
-    neck_allowance,
-    neck_edges,
-)
+from drafting.parts.collars.two_layers import TURN, centre_edge, edge_allowance, layers_drawn
 from drafting.parts.drawn import Drawn
 from drafting.pattern import Derived, Edge, Pattern, Place, Role
 

@@ -18,6 +18,7 @@ from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Line, Point, cut_run, end_tangents, run_length, run_reversed
+from drafting.parts.collars.collar_neck import neck_allowance, neck_edges, neck_seams
 from drafting.parts.collars.leaning import Ring, ring_of_rise, ring_of_top
 from drafting.parts.collars.neck_line import COLLAR_TO, NeckLine, neck_line
 from drafting.parts.collars.round_corner import round_corner
@@ -31,9 +32,6 @@ from drafting.parts.collars.two_layers import (
     collar_piece,
     edge_allowance,
     layers_seam,
-    neck_allowance,
-    neck_edges,
-    neck_seams,
 )
 from drafting.parts.drawn import Drawn
 from drafting.parts.finishes.free_edge import end_moved

@@ -11,20 +11,11 @@ from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.geometry import Line, Point
+from drafting.parts.collars.collar_neck import neck_allowance, neck_edges, neck_seams
 from drafting.parts.collars.leaning import Ring, ring_of_rise
 from drafting.parts.collars.neck_line import COLLAR_TO, NeckLine, NeckPart, neck_line
 from drafting.parts.collars.round_corner import round_corner
-from drafting.parts.collars.two_layers import (
-    COLLAR,
-    TURN,
-    centre_edge,
-    collar_piece,
-    edge_allowance,
-    layers_seam,
-    neck_allowance,
-    neck_edges,
-    neck_seams,
-)
+from drafting.parts.collars.two_layers import COLLAR, TURN, centre_edge, collar_piece, edge_allowance, layers_seam
 from drafting.parts.drawn import Drawn
 from drafting.parts.finishes.neck_facing import centre_marks
 from drafting.pattern import (

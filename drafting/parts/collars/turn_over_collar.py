@@ -16,19 +16,10 @@ from __future__ import annotations
 from typing import Final
 
 from drafting.geometry import Line
+from drafting.parts.collars.collar_neck import neck_allowance, neck_edges, neck_seams
 from drafting.parts.collars.neck_line import COLLAR_TO, neck_line
 from drafting.parts.collars.shirt_collar import back_turning, fall_edges, ring_over
-from drafting.parts.collars.two_layers import (
-    COLLAR,
-    TURN,
-    UNDER_COLLAR,
-    collar_piece,
-    edge_allowance,
-    layers_seam,
-    neck_allowance,
-    neck_edges,
-    neck_seams,
-)
+from drafting.parts.collars.two_layers import COLLAR, TURN, UNDER_COLLAR, collar_piece, edge_allowance, layers_seam
 from drafting.parts.drawn import Drawn
 from drafting.parts.finishes.neck_facing import centre_marks
 from drafting.pattern import Derived, Level, MarkLine, Pattern, PieceKind, free_piece_name

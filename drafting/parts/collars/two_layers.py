@@ -14,9 +14,10 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import Final
 
-from drafting.geometry import Curve, Line, Point, Vec, cut_run, end_tangents, fair, lerp, run_length
+from drafting.geometry import Line, Point, Vec, lerp
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.parts.collars.neck_line import STAND_NECK, NeckLine, NeckPart
+from drafting.parts.collars.collar_neck import neck_allowance, neck_joints, neck_seams
+from drafting.parts.collars.neck_line import NeckLine
 from drafting.parts.drawn import Drawn
 from drafting.parts.finishes.neck_facing import centre_marks
 from drafting.pattern import (
@@ -29,7 +30,6 @@ from drafting.pattern import (
     Identity,
     MarkLine,
     Notch,
-    NotchMark,
     Pattern,
     Piece,
     PieceKind,
@@ -37,7 +37,6 @@ from drafting.pattern import (
     Role,
     Seam,
     SeamEase,
-    Station,
     closed,
     free_piece_name,
 )
@@ -53,9 +52,6 @@ __all__ = [
     "edge_allowance",
     "layers_drawn",
     "layers_seam",
-    "neck_allowance",
-    "neck_edges",
-    "neck_seams",
     "turn_of_cloth",
     "turned_for",
 ]
@@ -72,7 +68,6 @@ _FAVOUR: Final = 1.0  # mm by which the seam rolls under beyond what the thickne
 _SHIRTING: Final = 0.3  # mm: the thickness that is taken where the cloth is not known
 _LEAST_WRAP: Final = 2.0  # mm that the folds of a bias strip take: 2 to 4, of thick cloth 2 pi times that (practice)
 _EDGE: Final = 10.0  # mm: wider, the allowance of a turned edge is in its way (common practice: 6 to 10 mm)
-_SEWS: Final = 2.0  # mm either way by which the ease of a neck seam may be off
 _MEETS: Final = 1.0  # mm likewise at the outer edge
 _GRAIN: Final = (0.2, 0.8)  # where on the depth of a collar at its centre its grain line begins and ends
 _OFF_END: Final = 8.0  # mm that it lies inside of that
@@ -143,50 +138,16 @@ def collar_piece(
         closed(name, edges),
         Cut(count, fold=fold is not None, mirror=fold is None, interfacing=count if interfaced else 0),
         Grain(low, high),
-        notches=(*_joints(neck), *notches),
+        notches=(*neck_joints(neck), *notches),
         lines=tuple(lines),
         points_meant=tuple((one.name, other.name) for one, other in corners),
         identity=replace(OF_COLLAR, of=of),
     )
 
 
-def neck_allowance(line: NeckLine) -> float:
-    """The seam allowance of the neck, which its collar has there, mm."""
-    return max(each.edge.allowance for part in line.to_centre for each in part.edges)
-
-
 def edge_allowance(line: NeckLine) -> float:
     """That of the free edges of a collar, mm."""
     return min(_EDGE, neck_allowance(line))
-
-
-_SLIVER: Final = 1.0
-"""mm: a curve shorter than that is the end of one that was cut (ours)."""
-
-
-def neck_edges(run: Sequence[Curve], parts: Sequence[NeckPart], allowance: float) -> list[Edge]:
-    """The neck of a collar parted as that of the garment is, in the order of the run."""
-    whole, long = sum(part.length for part in parts), run_length(run)
-    rest, edges = tuple(run), []
-    for part in parts[:-1]:
-        piece, rest = cut_run(rest, part.length / whole * long)
-        edges.append(Edge(part.name, _without_slivers(piece), Role.SEAM, allowance, Place.NECK))
-    return [*edges, Edge(parts[-1].name, _without_slivers(rest), Role.SEAM, allowance, Place.NECK)]
-
-
-def _without_slivers(run: tuple[Curve, ...]) -> tuple[Curve, ...]:
-    """The run, what the cut left of a curve at either end drawn in one with the next: in a file with hundredths of a
-    millimetre a curve a tenth long would bend as it happens.
-    """
-    if len(run) > 1 and run_length(run[:1]) < _SLIVER:
-        run = (_in_one(run[0], run[1]), *run[2:])
-    if len(run) > 1 and run_length(run[-1:]) < _SLIVER:
-        run = (*run[:-2], _in_one(run[-2], run[-1]))
-    return run
-
-
-def _in_one(one: Curve, other: Curve) -> Curve:
-    return fair(one.start, end_tangents(one)[0], other.end, end_tangents(other)[1])
 
 
 def centre_edge(start: Point, end: Point, allowance: float, *, ends: bool, name: str = "centre back") -> Edge:
@@ -195,41 +156,6 @@ def centre_edge(start: Point, end: Point, allowance: float, *, ends: bool, name:
     if ends:
         return Edge("back end", run, Role.SEAM, allowance, Place.COLLAR_END)
     return Edge(name, run, Role.FOLD, place=Place(name))
-
-
-def _joints(neck: Sequence[Edge]) -> list[Notch]:
-    """A notch where each part of the neck ends in the next: at the shoulder, at the centre where a stand goes on."""
-    return [
-        Notch("centre front", Station(edge.name, 0.0, "end"), marks=NotchMark.CENTRE)
-        if STAND_NECK in (edge.name, after.name)
-        else Notch(f"end of the {edge.name}", Station(edge.name, 0.0, "end"), marks=NotchMark.SHOULDER)
-        for edge, after in pairwise(neck)
-    ]
-
-
-def neck_seams(piece: Piece, parts: Sequence[NeckPart], ease: float = 0.0, *, backward: bool = False) -> list[Seam]:
-    """The seams that sew a collar to the parts of the neck, which are longer by `ease` mm in all.
-
-    backward: whether the neck of the collar runs from the back to the front
-    """
-    forward = tuple(reversed(parts)) if backward else tuple(parts)
-    whole = sum(part.length for part in parts)
-    seams = []
-    for part in (each for each in forward if not each.beyond):
-        # what a stand has beyond the centre is sewn in one go with the front
-        run = [each for each in forward if each.beyond and part is forward[1]] + [part]
-        more = ease * sum(each.length for each in run) / whole
-        eased = SeamEase(more, 0.0, more + _SEWS) if ease else SeamEase()
-        refs = tuple(laid.ref for each in run for laid in each.edges)
-        seams.append(
-            Seam(
-                f"{piece.name} to {part.name}",
-                refs,
-                tuple(EdgeRef(piece.name, each.name, backward) for each in run),
-                eased,
-            )
-        )
-    return seams
 
 
 def layers_seam(top: Piece, under: Piece, *, places: Sequence[Place] = (Place.COLLAR_EDGE, Place.COLLAR_END)) -> Seam:

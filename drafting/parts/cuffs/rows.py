@@ -5,7 +5,9 @@ from __future__ import annotations
 from typing import Final
 
 from drafting.errors import Remedy, Setting
-from drafting.parts.cuffs.cuff import BLOUSE, CUFF, CUFF_TO, DROP, GATHERED, PLEATED, cuff_ends, cuff_room, draw_cuff
+from drafting.parts.cuffs.cuff import CUFF_TO, draw_cuff
+from drafting.parts.cuffs.cuff_lengths import BLOUSE, DROP, cuff_ends, cuff_room
+from drafting.parts.cuffs.wrist_marks import CUFF, GATHERED, PLEATED
 from drafting.parts.part import SHORTER, Part, Room
 from drafting.pattern import BodyPart, Place, Site
 from drafting.reading.options import Option

@@ -21,9 +21,11 @@ from typing import Final
 from drafting.errors import NotAPattern
 from drafting.geometry import cut_run, end_tangents, fair, run_length
 from drafting.parts.drawn import Drawn
-from drafting.parts.finishes.facing_strip import Strip, draw_strip, end_length, laid_round, strip_of, strip_seams
+from drafting.parts.finishes.facing_strip import draw_strip, strip_of
 from drafting.parts.finishes.free_edge import chained
+from drafting.parts.finishes.laid_strip import laid_round
 from drafting.parts.finishes.neck_facing import centre_marks
+from drafting.parts.finishes.strip_seams import Strip, end_length, strip_seams
 from drafting.parts.folded_outline import LaidEdge
 from drafting.pattern import (
     BodyPart,

@@ -16,7 +16,9 @@ from drafting.parts.finishes.facing_in_one import (
     stand_facing_beside,
     stand_facings,
 )
-from drafting.parts.finishes.facing_strip import LAPPING, Strip, draw_strip, strip_seams
+from drafting.parts.finishes.facing_strip import draw_strip
+from drafting.parts.finishes.laid_strip import LAPPING
+from drafting.parts.finishes.strip_seams import Strip, strip_seams
 from drafting.pattern import Derived, DrawnTo, Edge, Pattern, Piece, Place, edges_at, free_piece_name, pieces_drawn_to
 
 __all__ = ["FACING_NAME", "HEM_FACING", "WRAP_FACING", "draw_edge_facing", "edge_facing", "strips_along_stands"]

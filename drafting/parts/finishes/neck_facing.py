@@ -15,7 +15,8 @@ from drafting.errors import NotAPattern
 from drafting.parts.drawn import Drawn
 from drafting.parts.finishes.edge_facing import FACING_NAME, strips_along_stands
 from drafting.parts.finishes.facing_in_one import LINING, NECK_FACING, STAND_FACING, stand_facing_beside, stand_facings
-from drafting.parts.finishes.facing_strip import Strip, draw_strip, end_length, strip_seams
+from drafting.parts.finishes.facing_strip import draw_strip
+from drafting.parts.finishes.strip_seams import Strip, end_length, strip_seams
 from drafting.pattern import (
     Derived,
     DrawnTo,

@@ -16,7 +16,7 @@ from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.geometry import cut_run, run_reversed
-from drafting.parts.finishes.facing_strip import Strip
+from drafting.parts.finishes.strip_seams import Strip
 from drafting.pattern import Edge, EdgeRef, Notch, Piece, Place, Role, Station, closed
 
 __all__ = ["cut_away"]

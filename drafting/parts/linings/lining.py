@@ -14,8 +14,8 @@ is sewn to the tape, at a waist or an armhole whose other side is not lined it i
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Collection, Mapping
+from dataclasses import replace
 from typing import Final
 
 from drafting.errors import NotAPattern
@@ -23,16 +23,17 @@ from drafting.geometry import Point, distance, lerp
 from drafting.parts.drawn import Drawn
 from drafting.parts.finishes.edge_facing import HEM_FACING
 from drafting.parts.finishes.facing_in_one import LINING, NECK_FACING
-from drafting.parts.finishes.facing_strip import Strip, draw_strip
+from drafting.parts.finishes.facing_strip import draw_strip
 from drafting.parts.finishes.neck_facing import neck_strips
+from drafting.parts.finishes.strip_seams import Strip
 from drafting.parts.linings.back_pleat import with_back_pleat
 from drafting.parts.linings.cut_away import cut_away
+from drafting.parts.linings.lining_seams import LinedPiece, copied_seams, seams_to_shell
 from drafting.parts.linings.whole_fronts import with_whole_fronts
 from drafting.pattern import (
     BodyPart,
     Derived,
     DrawnTo,
-    Edge,
     EdgeRef,
     Grain,
     Identity,
@@ -45,7 +46,6 @@ from drafting.pattern import (
     PieceKind,
     Place,
     Role,
-    Seam,
     edges_at,
     free_name,
     free_piece_name,
@@ -97,15 +97,6 @@ LINING_TO: Final = tuple(
 """What a lining is drawn to."""
 
 
-@dataclass(frozen=True, slots=True)
-class _Lined:
-    """A piece of the garment, its lining, and the facing sewn to that in the place of its neck."""
-
-    shell: Piece
-    lining: Piece
-    faced: Strip | None = None
-
-
 def draw_lining(pattern: Pattern, derived: Derived) -> Drawn:
     """The lining; of: what of the garment, shorter: than the finished hem, mm.
 
@@ -118,14 +109,14 @@ def draw_lining(pattern: Pattern, derived: Derived) -> Drawn:
     if not shells:
         raise NotAPattern(LINING, f"there is nothing to line: {options['of']}")
     facings = _facings(pattern)
-    lined: list[_Lined] = []
+    lined: list[LinedPiece] = []
     for shell in shells:
         name = free_piece_name(pattern, f"{shell.name} {LINING}", [each.lining.name for each in lined])
         one = _lined(pattern, shell, name, facings.get(shell.name), shorter)
         deep = 0.0 if pattern.stretch else derived.length("pleat")
         lined.append(replace(one, lining=with_back_pleat(one.lining, deep)) if deep else one)
     by_shell = {each.shell.name: each for each in lined}
-    seams = (*_copied(pattern, by_shell), *_joined_to_shell(pattern, lined))
+    seams = (*copied_seams(pattern, by_shell), *seams_to_shell(pattern, lined))
     met = {mark for seam in seams for pair in seam.notches for mark in pair}
     return Drawn(tuple(_with_notches_that_meet(each.lining, met) for each in lined), seams)
 
@@ -146,7 +137,7 @@ def _facings(pattern: Pattern) -> dict[str, Strip]:
     return {ref.piece: strip for strip in strips for ref in strip.faced}
 
 
-def _lined(pattern: Pattern, shell: Piece, name: str, faced: Strip | None, shorter: float) -> _Lined:
+def _lined(pattern: Pattern, shell: Piece, name: str, faced: Strip | None, shorter: float) -> LinedPiece:
     """The lining of one piece."""
     faced_hems = _faced_hems(pattern)
     made, allowance = shell, seam_allowance(shell)
@@ -164,7 +155,7 @@ def _lined(pattern: Pattern, shell: Piece, name: str, faced: Strip | None, short
             made = replace(made, grain=_off_hem(made.grain, hems[0].start, shorter))
     darts = tuple(dart for dart in made.darts if {*dart.legs} <= {edge.name for edge in made.edges})
     cut = replace(made.cut, count=0, lining=made.cut.count, interfacing=0)
-    return _Lined(
+    return LinedPiece(
         shell,
         replace(
             made,
@@ -199,79 +190,3 @@ def _off_hem(grain: Grain | None, hem: Point, by: float) -> Grain | None:
     if distance(grain.start, hem) < distance(grain.end, hem):
         return Grain(lerp(grain.start, grain.end, share), grain.end)
     return Grain(grain.start, lerp(grain.end, grain.start, share))
-
-
-def _copied(pattern: Pattern, lined: Mapping[str, _Lined]) -> Iterator[Seam]:
-    """The seams of the garment between pieces that are lined, once more between their linings."""
-    for seam in _without_pockets(pattern):
-        refs = (*seam.a, *seam.b)
-        if all(ref.piece in lined and _there(lined[ref.piece], ref) for ref in refs):
-            a, b = (tuple(replace(ref, piece=lined[ref.piece].lining.name) for ref in run) for run in (seam.a, seam.b))
-            pairs = tuple(
-                (replace(one, piece=lined[one.piece].lining.name), replace(other, piece=lined[other.piece].lining.name))
-                for one, other in seam.notches
-                if _marked(lined[one.piece], one) and _marked(lined[other.piece], other)
-            )
-            yield replace(seam, name=f"{seam.name} of the {LINING}", a=a, b=b, notches=pairs)
-
-
-def _without_pockets(pattern: Pattern) -> Iterator[Seam]:
-    """The seams of the garment; one that is parted by the mouth of a pocket runs on over it, as it does in a lining."""
-    mouths = {
-        run[0].piece: other
-        for seam in pattern.seams
-        for run, other in ((seam.a, seam.b), (seam.b, seam.a))
-        if pattern.piece(run[0].piece).edge(run[0].edge).place is Place.POCKET_MOUTH
-    }
-    seams = list(pattern.seams)
-    for k, seam in enumerate(pattern.seams):
-        a, b = (mouths.get(run[0].piece) for run in (seam.a, seam.b))
-        if a is not None and b is not None:  # the bags round their edge, between the parts above and below the mouth
-            above, below = pattern.seams[k - 1], pattern.seams[k + 1]
-            whole = replace(
-                above,
-                a=(*above.a, *a, *below.a),
-                b=(*above.b, *b, *below.b),
-                notches=(*above.notches, *below.notches),
-            )
-            seams = [whole if each is above else each for each in seams if each is not below]
-    return iter(seams)
-
-
-def _there(lined: _Lined, ref: EdgeRef) -> bool:
-    return any(edge.name == ref.edge for edge in lined.lining.edges)
-
-
-def _marked(lined: _Lined, mark: NotchRef) -> bool:
-    return any(notch.name == mark.notch for notch in lined.lining.notches)
-
-
-def _runs_along(piece: Piece, edge: Edge, place: Place) -> bool:
-    """Whether an edge lies at a place, or goes on from it along a button stand."""
-    beside = (each.place for each in piece.beside(edge.name)) if edge.place is Place.STAND else ()
-    return edge.place is place or place in beside
-
-
-def _joined_to_shell(pattern: Pattern, lined: Sequence[_Lined]) -> Iterator[Seam]:
-    """The seams of the lining to the free edge of the facings, else to the neck; and to an armhole without a sleeve."""
-    sleeved = any(edges_at(piece, Place.CAP) for piece in pattern.pieces)
-    for each in lined:
-        if each.faced is not None:
-            free = next(edge for edge in each.faced.piece.edges if edge.place is Place.FACING_EDGE)
-            mine = next(edge for edge in each.lining.edges if edge.place is Place.FACING_EDGE)
-            facing = (EdgeRef(each.faced.piece.name, free.name),)
-            # the lining runs along it the other way
-            yield Seam(
-                f"{each.lining.name} to the facing", (EdgeRef(each.lining.name, mine.name, backward=True),), facing
-            )
-        for place in (Place.NECK,) if sleeved else (Place.NECK, Place.ARMHOLE):
-            edges = (edge for edge in each.shell.edges if _runs_along(each.shell, edge, place))
-            run = tuple(EdgeRef(each.shell.name, edge.name) for edge in edges)
-            if run and all(_there(each, ref) for ref in run):
-                own = tuple(replace(ref, piece=each.lining.name) for ref in run)
-                marks = tuple(
-                    (NotchRef(each.lining.name, notch.name), NotchRef(each.shell.name, notch.name))
-                    for notch in each.shell.notches
-                    if any(notch.station.edge == ref.edge for ref in run)
-                )
-                yield Seam(f"{each.lining.name} to the {place}", own, run, notches=marks)

@@ -11,7 +11,7 @@ from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.alterations import FullSleeve, apply_step
 from drafting.errors import NotAPattern
 from drafting.geometry import polyline
-from drafting.parts.cuffs.cuff import cuff_length, sleeve_edge, slit_needed
+from drafting.parts.cuffs.cuff_lengths import cuff_length, sleeve_edge, slit_needed
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Level, NotchMark, Pattern, Place, Role, edges_at, line_at, walk
 from drafting.pattern.pattern import finished

@@ -11,7 +11,7 @@ from drafting.alterations import FullSleeve, Lengthen
 from drafting.alterations.bodice.neckline import Neckline
 from drafting.checks import Verdict, run_checks
 from drafting.errors import CannotDraft
-from drafting.parts.cuffs.cuff import cuff_room
+from drafting.parts.cuffs.cuff_lengths import cuff_room
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Place, edges_at
 from drafting.pattern.casings import casings, least_wrist

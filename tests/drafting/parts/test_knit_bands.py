@@ -17,7 +17,7 @@ from drafting.errors import CannotDraft, NotAPattern
 from drafting.fit.cloth import Cloth
 from drafting.geometry import Line, length, polyline
 from drafting.parts.part_table import find_part, part_of
-from drafting.parts.redraw import without_derived
+from drafting.parts.undraw import without_derived
 from drafting.pattern import (
     BodyLength,
     ChildWearer,

@@ -8,7 +8,7 @@ import pytest
 
 from drafting.alterations import apply_step
 from drafting.parts.part_table import find_part, part_of
-from drafting.parts.redraw import without_derived
+from drafting.parts.undraw import without_derived
 from drafting.pattern import Pattern, walk
 from drafting.pattern.text import from_json, to_json
 from tests.alteration_samples import sample

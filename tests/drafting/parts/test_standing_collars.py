@@ -10,9 +10,10 @@ import pytest
 from drafting.alterations import Neckline, Opening, apply_step
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Point, arc, distance, run_length, split
+from drafting.parts.collars.collar_neck import neck_edges
 from drafting.parts.collars.leaning import Ring, ring_of_rise, ring_of_top
 from drafting.parts.collars.shirt_collar import ring_over
-from drafting.parts.collars.two_layers import MOST_TURN, neck_edges, turn_of_cloth
+from drafting.parts.collars.two_layers import MOST_TURN, turn_of_cloth
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Landmark, NotchMark, Pattern, Piece, PieceKind, Place, edges_at, pieces_of, points_at, walk
 from tests.drafting.dresses import dresses, failed

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from drafting.parts.redraw import drawn_again, without_derived
+from drafting.parts.redraw import drawn_again
+from drafting.parts.undraw import without_derived
 from drafting.pattern import Derived, Pattern
 
 __all__ = ["with_part"]
