@@ -4,7 +4,7 @@ python -m tests.mutate drafting/geometry --sample 60 --seed 3
 python -m tests.mutate drafting/checks/darts.py drafting/checks/seams.py:40
 
 A change that no test notices is a test that is missing, or it changes nothing that anybody could see: those are known,
-with the reason, in `equivalent.toml`. It runs the test files that enter the changed function, in a copy of the tree.
+with the reason, in `equivalent.toml`. It runs the tests that enter the changed function, in a copy of the tree.
 """
 
 from __future__ import annotations
@@ -16,25 +16,25 @@ import tempfile
 import tomllib
 from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
-from itertools import accumulate
 from pathlib import Path
-from typing import Final, Literal
+from typing import Final
 
+from tests.mutate.judging import Fate, Judge
 from tests.mutate.mutations import Mutation, changed, mutations
-from tests.mutate.running import Reach, copied, reaches, run_tests
+from tests.mutate.running import copied
+from tests.mutate.serving import Server
 
-Fate = Literal["killed", "survived", "equivalent", "not reached"]
 FATES: Final[tuple[Fate, ...]] = ("killed", "survived", "equivalent", "not reached")
-
-_FIRST: Final = 8.0
-"""Seconds of tests that are run first: most changes are noticed by them."""
 
 _LEFT_OUT: Final = (
     "tests/house/",
+    "tests/mutate/",
     "tests/output/files/test_files_",
     "tests/property/test_bad_",
     "tests/test_sweep",
     "tests/outside/test_page_",
+    "tests/outside/test_jobs",
+    "tests/blocks/test_conflicts.py",
 )
 """Tests of the house, of killed commands, of spoilt files and in a browser: they take long, and notice what others
 notice sooner."""
@@ -44,19 +44,22 @@ def main(arguments: Sequence[str]) -> int:
     """The command. Returns 1 where a change survived."""
     options = _options(arguments)
     with tempfile.TemporaryDirectory() as folder:
-        tree = copied(Path(folder).resolve())
+        tree = copied(Path(folder).resolve() / "tree")
         chosen = _chosen(tree, options.rooms, options.sample, options.seed)
-        reach = reaches(tree, _test_files(tree), lambda line: print(line, file=sys.stderr, flush=True))
         known = _known()
         for name, was, now in _out_of_date(tree, known):
             print(f"equivalent.toml: no longer in {name}: {was} -> {now}", file=sys.stderr)
+        files = _test_files(tree, options.rooms)
+        names = {name for name, _ in chosen}
+        judge = Judge(tree, Server(tree, files, Path(folder) / "log"), files, names, options.seconds)
         fates: dict[str, Counter[Fate]] = {}
         for name, mutation in chosen:
             was, now = _lines(tree / name, mutation)
-            fate = "equivalent" if (name, was, now) in known else _fate(tree, name, mutation, reach, options.seconds)
+            fate = "equivalent" if (name, was, now) in known else judge.fate(name, mutation)
             fates.setdefault(str(Path(name).parent), Counter())[fate] += 1
             if fate in ("survived", "not reached") or options.all:
                 print(f"{name}:{mutation.line}: {fate} ({mutation.kind})\n  - {was}\n  + {now}", flush=True)
+        judge.server.close()
     print(_table(fates))
     return int(any(each["survived"] + each["not reached"] for each in fates.values()))
 
@@ -66,7 +69,7 @@ def _options(arguments: Sequence[str]) -> argparse.Namespace:
     parser.add_argument("rooms", nargs="+", help="folders or files of the project, a file with :LINE for one line")
     parser.add_argument("--sample", type=int, help="so many changes, chosen by chance; all where it is left out")
     parser.add_argument("--seed", type=int, default=1, help="which chance; the same number gives the same changes")
-    parser.add_argument("--seconds", type=float, default=90.0, help="how long the tests of one change may take in all")
+    parser.add_argument("--seconds", type=float, default=25.0, help="how long the tests of one change may take in all")
     parser.add_argument("--all", action="store_true", help="print every change, not only those that no test noticed")
     return parser.parse_args(arguments)
 
@@ -84,48 +87,11 @@ def _chosen(tree: Path, rooms: Sequence[str], sample: int | None, seed: int) -> 
     return sorted(random.Random(seed).sample(found, sample), key=lambda each: (each[0], each[1].start))
 
 
-def _test_files(tree: Path) -> list[str]:
+def _test_files(tree: Path, rooms: Sequence[str]) -> list[str]:
+    """The files whose tests may notice a change. Those of the writers are asked only about the writers."""
+    left_out = _LEFT_OUT if any(room.startswith("output") for room in rooms) else (*_LEFT_OUT, "tests/output/")
     names = sorted(path.relative_to(tree).as_posix() for path in (tree / "tests").rglob("test_*.py"))
-    return [name for name in names if not name.startswith(_LEFT_OUT) and "_in_browser" not in name]
-
-
-def _fate(tree: Path, name: str, mutation: Mutation, reach: Sequence[Reach], seconds: float) -> Fate:
-    """What becomes of one change: tests that enter its function are run, those of its room first, then the quickest."""
-    path, source = tree / name, (tree / name).read_bytes()
-    where = f"{name}:{mutation.within}" if mutation.within else f"{name}:"
-    room, mirror = f"tests/{Path(name).parent.as_posix()}/", f"test_{Path(name).stem}.py"
-    enter = [each for each in reach if any(_in(where, one) for one in each.entered)]
-    known = bool(enter)
-    if not known:  # a function younger than what is known of its tests: those of its room are tried
-        enter = [each for each in reach if each.tests.startswith(room)]
-
-    def order(each: Reach) -> tuple[object, ...]:
-        nearness = (each.tests.endswith(mirror), each.tests.startswith("tests/golden/"), each.tests.startswith(room))
-        return *(not near for near in nearness), each.seconds
-
-    enter.sort(key=order)
-    enter = _within(enter, seconds)
-    first = _within(enter, _FIRST)
-    path.write_bytes(changed(source, mutation))
-    try:
-        for tests in (first, enter[len(first) :]):
-            limit = 60.0 + 5.0 * sum(each.seconds for each in tests)
-            if tests and run_tests(tree, [each.tests for each in tests], seconds=limit) != "passed":
-                return "killed"
-    finally:
-        path.write_bytes(source)
-    return "survived" if known else "not reached"
-
-
-def _within(tests: Sequence[Reach], seconds: float) -> list[Reach]:
-    """The first of them that take so long together, one at the least."""
-    ends = accumulate(each.seconds for each in tests)
-    return [each for each, end in zip(tests, ends, strict=True) if end <= seconds] or list(tests[:1])
-
-
-def _in(where: str, entered: str) -> bool:
-    """Whether what was entered is where a change stands: that function or one in it; where it stands in none, any."""
-    return entered == where or entered.startswith(where if where.endswith(":") else f"{where}.<locals>.")
+    return [name for name in names if not name.startswith(left_out) and "_in_browser" not in name]
 
 
 def _lines(path: Path, mutation: Mutation) -> tuple[str, str]:

@@ -1,0 +1,124 @@
+"""What becomes of one change: which tests enter what it changes, in which order they are asked, and what they say.
+
+What each test enters is learnt once and kept between runs, by the text of its file, so that only new tests are
+followed.
+"""
+
+from __future__ import annotations
+
+import ast
+import hashlib
+import json
+import os
+import sys
+import tempfile
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import zip_longest
+from pathlib import Path
+from typing import Final, Literal
+
+from tests.mutate.mutations import Mutation, changed
+from tests.mutate.running import run_tests
+from tests.mutate.serving import Server
+
+__all__ = ["Fate", "Judge"]
+
+Fate = Literal["killed", "survived", "equivalent", "not reached"]
+
+_FRESH: Final = 4
+"""So many test files are collected anew for a change that only a new process can see: that takes seconds for each."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Test:
+    """A test, the processor time it takes, and the lines it enters, by "file:function", from the function's first."""
+
+    name: str
+    seconds: float
+    lines: dict[str, list[int]]
+
+    @property
+    def file(self) -> str:
+        return self.name.partition("::")[0]
+
+
+class Judge:
+    """Judges changes of the files `names`, one after another, with the tests of `files`."""
+
+    def __init__(self, tree: Path, server: Server, files: Sequence[str], names: Collection[str], seconds: float) -> None:
+        self.tree, self.server, self.names, self.seconds = tree, server, frozenset(names), seconds
+        self.tests = [test for file in files for test in self._followed(file)]
+
+    def fate(self, name: str, mutation: Mutation) -> Fate:
+        """What becomes of a change of the file `name`."""
+        path, source = self.tree / name, (self.tree / name).read_bytes()
+        now = changed(source, mutation)
+        tests, known = self._asked(name, mutation, source)
+        path.write_bytes(now)
+        try:
+            answer = self.server.ask(
+                file=str(path), was=source.decode(), now=now.decode(), tests=tests, cpu=20.0 + 6.0 * self.seconds
+            )
+            if answer == "afresh":
+                files = list(dict.fromkeys(each.partition("::")[0] for each in tests))[:_FRESH]
+                mine = [each for each in tests if each.partition("::")[0] in files]
+                answer = run_tests(self.tree, mine, seconds=60.0 + 6.0 * self.seconds)
+        finally:
+            path.write_bytes(source)
+        if answer != "passed":
+            return "killed"
+        return "survived" if known else "not reached"
+
+    def _asked(self, name: str, mutation: Mutation, source: bytes) -> tuple[list[str], bool]:
+        """The tests to ask, and whether any is known to enter the function. One that enters the line is asked first,
+        of the files by turns, nearest first, and in each the quickest."""
+        where = f"{name}:{mutation.within}"
+        function = f"{where}.<locals>." if mutation.within else where
+        first = _first_line(source, mutation)
+        enter: dict[str, list[tuple[bool, float, _Test]]] = {}
+        for test in self.tests:
+            lines = [test.lines[key] for key in test.lines if key == where or key.startswith(function)]
+            if lines:
+                there = test.lines.get(where, [])
+                enter.setdefault(test.file, []).append((mutation.line - first not in there, test.seconds, test))
+        known = bool(enter)
+        room, mirror = f"tests/{Path(name).parent.as_posix()}/", f"test_{Path(name).stem}.py"
+        if not known:
+            for test in self.tests:
+                if test.file.startswith(room):
+                    enter.setdefault(test.file, []).append((True, test.seconds, test))
+
+        def nearness(file: str) -> tuple[bool, ...]:
+            return not file.endswith(mirror), not file.startswith(room), not file.startswith("tests/golden/")
+
+        files = [sorted(enter[file], key=lambda each: each[:2]) for file in sorted(enter, key=nearness)]
+        turns = [each for turn in zip_longest(*files) for each in turn if each is not None]
+        chosen, spent = [], 0.0
+        for _, seconds, test in sorted(turns, key=lambda each: each[0]):
+            if spent + seconds <= self.seconds or not chosen:
+                chosen.append(test.name)
+                spent += seconds
+        return chosen, known
+
+    def _followed(self, file: str) -> Iterator[_Test]:
+        """The tests of a file that pass as it is, followed now or before."""
+        kept = Path(tempfile.gettempdir()) / f"trueseam-reach-{os.getuid()}"
+        kept.mkdir(exist_ok=True)
+        key = hashlib.sha256(b"tests" + file.encode() + (self.tree / file).read_bytes()).hexdigest()[:24]
+        path = kept / f"{key}.json"
+        if not path.exists():
+            print(f"following {file}", file=sys.stderr, flush=True)
+            self.server.ask(follow=file, write=str(path), cpu=900.0)
+        for each in json.loads(path.read_text("utf-8")) if path.exists() else []:
+            lines = {key: value for key, value in each["lines"].items() if key.partition(":")[0] in self.names}
+            yield _Test(each["test"], each["seconds"], lines)
+
+
+def _first_line(source: bytes, mutation: Mutation) -> int:
+    """The line at which the function begins that a change stands in, its decorators counted; 1 for the module."""
+    best = 1
+    for node in ast.walk(ast.parse(source)):
+        if isinstance(node, ast.FunctionDef) and node.lineno <= mutation.line <= (node.end_lineno or 0):
+            best = max(best, min([node.lineno, *(each.lineno for each in node.decorator_list)]))
+    return best
