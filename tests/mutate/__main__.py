@@ -16,11 +16,12 @@ import tempfile
 import tomllib
 from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
+from itertools import islice
 from pathlib import Path
 from typing import Final
 
 from tests.mutate.judging import Fate, Judge
-from tests.mutate.mutations import Mutation, changed, mutations
+from tests.mutate.mutations import Mutation, changed, compiles, mutations
 from tests.mutate.running import copied
 from tests.mutate.serving import Server
 
@@ -82,9 +83,10 @@ def _chosen(tree: Path, rooms: Sequence[str], sample: int | None, seed: int) -> 
         for each in sorted(path.rglob("*.py")) if path.is_dir() else [path]:
             name = each.relative_to(tree).as_posix()
             found += [(name, one) for one in mutations(each.read_bytes()) if line in ("", str(one.line))]
-    if sample is None or sample >= len(found):
-        return found
-    return sorted(random.Random(seed).sample(found, sample), key=lambda each: (each[0], each[1].start))
+    if sample is not None:
+        random.Random(seed).shuffle(found)
+    runs = ((name, one) for name, one in found if compiles(changed((tree / name).read_bytes(), one)))
+    return sorted(islice(runs, sample), key=lambda each: (each[0], each[1].start))
 
 
 def _test_files(tree: Path, rooms: Sequence[str]) -> list[str]:

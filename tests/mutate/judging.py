@@ -46,7 +46,9 @@ class _Test:
 class Judge:
     """Judges changes of the files `names`, one after another, with the tests of `files`."""
 
-    def __init__(self, tree: Path, server: Server, files: Sequence[str], names: Collection[str], seconds: float) -> None:
+    def __init__(
+        self, tree: Path, server: Server, files: Sequence[str], names: Collection[str], seconds: float
+    ) -> None:
         self.tree, self.server, self.names, self.seconds = tree, server, frozenset(names), seconds
         self.tests = [test for file in files for test in self._followed(file)]
 

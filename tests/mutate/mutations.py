@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-__all__ = ["Mutation", "changed", "mutations"]
+__all__ = ["Mutation", "changed", "compiles", "mutations"]
 
 _COMPARED: Final[dict[type[ast.cmpop], str]] = {
     ast.Lt: "<=",
@@ -73,16 +73,16 @@ def changed(source: bytes, mutation: Mutation) -> bytes:
 
 
 def mutations(source: bytes) -> tuple[Mutation, ...]:
-    """Every change there is to a module, in the order of its lines. One that does not compile is left out."""
+    """Every change there is to a module, in the order of its lines; a few of them may not compile."""
     tree = ast.parse(source)
     starts = [0]
     for line in source.splitlines(keepends=True):
         starts.append(starts[-1] + len(line))
-    found = sorted(_of(tree, source, starts), key=lambda each: (each.start, each.end, each.after))
-    return tuple(each for each in found if _compiles(changed(source, each)))
+    return tuple(sorted(_of(tree, source, starts), key=lambda each: (each.start, each.end, each.after)))
 
 
-def _compiles(source: bytes) -> bool:
+def compiles(source: bytes) -> bool:
+    """Whether it is a module that can be run."""
     try:
         compile(source, "mutant", "exec")
     except SyntaxError:

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import sys
 import textwrap
 from pathlib import Path
+from types import ModuleType
 
 import pytest
 
 from tests.mutate import running
 from tests.mutate.mutations import Mutation, changed, mutations
 from tests.mutate.running import run_tests
+from tests.mutate.serving import swap
 
 
 def after(source: str) -> list[str]:
@@ -114,3 +117,21 @@ def test_the_copy_is_the_project_without_what_is_made_from_it(tmp_path: Path) ->
 def test_a_change_is_told_from_others_by_all_that_it_is() -> None:
     (one,) = mutations(b"a = 1")
     assert one == Mutation("constant", 1, "", 4, 5, "1", "2")
+
+
+def test_a_change_is_put_into_the_functions_that_are_there_and_one_of_a_constant_is_not(tmp_path: Path) -> None:
+    path = tmp_path / "halved.py"
+    was = "BY = 2\ndef half(x):\n    return x / BY\n"
+    module = ModuleType("halved")
+    module.__file__ = str(path)
+    exec(compile(was, str(path), "exec", dont_inherit=True), module.__dict__)
+    half = module.__dict__["half"]
+    functions = {f"{path}:2:half": [half]}
+    sys.modules["halved"] = module
+    try:
+        assert not swap(str(path), was.encode(), was.replace("BY = 2", "BY = 3").encode(), functions)
+        assert half(8) == 4
+        assert swap(str(path), was.encode(), was.replace("x / BY", "x * BY").encode(), functions)
+        assert half(8) == 16
+    finally:
+        del sys.modules["halved"]
