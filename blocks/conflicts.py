@@ -14,11 +14,13 @@ from drafting.body.complete import Body, Measured, complete
 from drafting.body.person import Person, person
 from drafting.body.plausible import doubts
 from drafting.body.terms import measurement, measurement_for
-from drafting.errors import CannotDraft, Way
+from drafting.errors import CannotDraft, Setting, Way
 from drafting.fit.ease import EASE_WORDS
-from drafting.reading.units import MM_PER_INCH, length_text
+from drafting.reading.lesser_amounts import nearest_that
+from drafting.reading.options import Option
+from drafting.reading.units import MM_PER_INCH, length_text, sentence_in
 
-__all__ = ["Drafts", "conflict_named"]
+__all__ = ["Drafts", "conflict_named", "option_named"]
 
 Drafts = Callable[[Body, Mapping[str, float]], bool]
 """Whether a garment can be drafted for a body with the ease asked for, mm by place."""
@@ -83,6 +85,19 @@ def conflict_named(
     said = " ".join((reason, *(doubt.sentence for doubt in doubted[:1])))
     mended = [Way("measurement", each.key, each.value.mm + each.by) for each in named]
     return CannotDraft((each.key for each in named), said, mended)
+
+
+def option_named(
+    refused: CannotDraft, block: str, option: Option, asked: object, tried: Callable[[float], bool], unit: str
+) -> CannotDraft:
+    """The refusal, with the option of a block that stands in the way, and the nearest that can be had of it.
+
+    asked: what it was to be; tried: whether the garment can be drafted with another length there
+    """
+    nearest = nearest_that(tried, option, asked, _STEPS.get(unit, 1.0))
+    had = "" if nearest is None else f": {sentence_in(unit, Setting(option.name, nearest, 'mm').typed())} can be had"
+    said = f'{refused.reason} It is the "{option.name}" of the {block} that was asked for{had}.'
+    return CannotDraft(refused.measurements, said, [Way(block, option.name, nearest)])
 
 
 def _eased(

@@ -5,15 +5,16 @@ from __future__ import annotations
 import datetime
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import partial
 from types import MappingProxyType
 from typing import Final, Literal, get_args
 
 from blocks.block_table import Block, accept_body, drafted_as, rival_pairs
-from blocks.conflicts import conflict_named
+from blocks.conflicts import conflict_named, option_named
 from blocks.handover import Drafted, Order
 from blocks.parts_of_blocks import all_parts, ends_for, options_for_steps, with_part_room
 from blocks.pulled_on import as_pulled_on, ease_to_pull_on, is_pulled_on
-from blocks.take_steps import alter
+from blocks.take_steps import alter, part_refused
 from blocks.unmet_ease import unmet_ease
 from blocks.usual_hems import flat_hems, usual_hem
 from drafting.alterations import ALTERATIONS, Alteration, order_of_steps
@@ -22,13 +23,13 @@ from drafting.body.complete import Body, complete, require
 from drafting.body.person import Person, months_old
 from drafting.body.plausible import require_possible
 from drafting.body.sizes import Sizes, sizes_body
-from drafting.errors import CannotDraft, InputProblems, NotAPattern, Problem, UnknownName, Way
+from drafting.errors import CannotDraft, InputProblems, NotAPattern, Problem, UnknownName
 from drafting.fit.cloth import Cloth
 from drafting.fit.ease import EASE_LIMITS, FITS, PLACES, EaseSet, Fit, choose_ease, with_more
 from drafting.fit.least_ease import least_ease
 from drafting.parts.collars.two_layers import turned_for
 from drafting.parts.part_table import find_part, rivals_of
-from drafting.parts.redraw import drawn_again
+from drafting.parts.redraw import PartRefused, drawn_again
 from drafting.pattern import BodyLength, ChildWearer, Derived, Origin, Pattern, Piece, Role, Wearer
 from drafting.reading import given
 from drafting.reading.given import Given, number_problem, option_problems, plain_number
@@ -242,9 +243,8 @@ def draft(garment: Garment, prepared: Prepared, *, made: Sequence[Drafted] | Non
         parts = all_parts(garment.parts, made)
         asked = replace(pattern, derived=tuple(turned_for(part, garment.cloth.thickness) for part in parts))
         return drawn_again(asked, asked if garment.steps else pattern)
-    except NotAPattern as refused:
-        said = f'The "{refused.where}" cannot be drawn: {refused.reason}.'
-        raise CannotDraft((), said, part=refused.where) from refused
+    except PartRefused as refused:
+        raise part_refused(refused) from refused
 
 
 def _explained(garment: Garment, prepared: Prepared, refused: CannotDraft | NotAPattern) -> CannotDraft:
@@ -256,14 +256,11 @@ def _explained(garment: Garment, prepared: Prepared, refused: CannotDraft | NotA
     refused = CannotDraft(refused.measurements, sentence_in(garment.wearer.unit, refused.reason))
     needs = needed(garment)
     for place, order in enumerate(garment.blocks):
-        options = order.block.options
-        left_out = {each.name: each.default for each in options if not isinstance(each.default, Required)}
-        for name in (name for name, value in order.options.items() if value != left_out.get(name, value)):
-            plain = BlockOrder(order.block, {**order.options, name: left_out[name]})
-            others = (*garment.blocks[:place], plain, *garment.blocks[place + 1 :])
-            if _can_be_drafted(replace(garment, blocks=others), prepared):
-                said = f'{refused.reason} It is the "{name}" of the {order.block.name} that was asked for.'
-                return CannotDraft(refused.measurements, said, [Way(order.block.name, name)])
+        for option in order.block.options:
+            name, left_out = option.name, option.default
+            tried, asked = partial(_with_option, garment, prepared, place, name), order.options.get(name, left_out)
+            if not isinstance(left_out, Required) and asked != left_out and tried(left_out):
+                return option_named(refused, order.block.name, option, asked, tried, garment.wearer.unit)
 
     def drafts(body: Body, asked: Mapping[str, float]) -> bool:
         ease = choose_ease(garment.cloth, body, fit=garment.fit, given=asked)
@@ -275,6 +272,13 @@ def _explained(garment: Garment, prepared: Prepared, refused: CannotDraft | NotA
 
     usual = choose_ease(garment.cloth, prepared.body, fit=garment.fit).by_place()
     return conflict_named(refused, prepared.body, needs, garment.ease, usual, drafts)
+
+
+def _with_option(garment: Garment, prepared: Prepared, place: int, option: str, value: Value) -> bool:
+    """Whether it can be drafted with another value of an option of one of its blocks."""
+    changed = BlockOrder(garment.blocks[place].block, {**garment.blocks[place].options, option: value})
+    others = (*garment.blocks[:place], changed, *garment.blocks[place + 1 :])
+    return _can_be_drafted(replace(garment, blocks=others), prepared)
 
 
 def _can_be_drafted(garment: Garment, prepared: Prepared) -> bool:

@@ -13,10 +13,10 @@ from typing import Final
 from blocks.take_steps import alter
 from blocks.tried_remedies import TriedRemedies
 from drafting.alterations import Alteration
-from drafting.alterations.lesser_amounts import Amounts, lesser_amounts, most_that, settings_of
 from drafting.checks import CHECKS, Check, Checked, Result, Verdict, check_pattern
 from drafting.errors import Remedy, TrueseamError
 from drafting.pattern import Pattern
+from drafting.reading.lesser_amounts import Amounts, lesser_amounts, most_that, settings_of
 from drafting.reading.units import MM_PER_INCH
 
 __all__ = ["checked_after", "where_written"]

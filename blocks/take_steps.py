@@ -7,12 +7,13 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.alterations import Alteration, apply_step
-from drafting.errors import BrokenPromise, CannotDraft, NotAPattern, StepRefused, TrueseamError
-from drafting.parts.redraw import require_drawn
+from drafting.errors import BrokenPromise, CannotDraft, StepRefused, TrueseamError
+from drafting.parts.part_amounts import part_remedies
+from drafting.parts.redraw import PartRefused, require_drawn
 from drafting.parts.undraw import undrawn
 from drafting.pattern import Pattern
 
-__all__ = ["alter", "stages"]
+__all__ = ["alter", "part_refused", "stages"]
 
 _FAR: Final = 10_000.0  # mm; a piece that reaches further is longer than any cloth a garment is cut from (our figure)
 
@@ -41,9 +42,16 @@ def stages(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[s
         yield pattern
     try:
         require_drawn(pattern)
-    except NotAPattern as refused:
-        said = f'The "{refused.where}" cannot be drawn: {refused.reason}.'
-        raise CannotDraft((), said, part=refused.where) from refused
+    except PartRefused as refused:
+        raise part_refused(refused) from refused
+
+
+def part_refused(refused: PartRefused) -> CannotDraft:
+    """The refusal of a part that cannot be drawn, with what can be had of it."""
+    remedies = part_remedies(refused.pattern, refused.part)
+    had = "; or ".join(remedy.typed() for remedy in remedies)
+    said = f'The "{refused.where}" cannot be drawn: {refused.reason}{"; this can be had: " * bool(had)}{had}.'
+    return CannotDraft((), said, part=refused.where, remedies=remedies)
 
 
 def _taken(pattern: Pattern, step: Alteration, *, last: bool) -> Pattern:

@@ -88,8 +88,8 @@ class Setting:
 class Remedy:
     """What would help, as data: its sentence is made here, and a page may make a button of it.
 
-    act:        add a step, change options of one that was taken, leave one out, or set an option of the block
-    alteration: what the step is called
+    act:        add a step, change options of one that was taken, leave one out, or set an option of the block or part
+    alteration: what the step is called, or the part
     settings:   what is set; what is not said stays, or is left to its default
     step:       the number of the step, from 1, in the order the steps were taken; 0 for one that is added
     onward:     whether the steps after it are left out as well
@@ -97,7 +97,7 @@ class Remedy:
     lead:       what it is for, in words: "To let it out there"
     """
 
-    act: Literal["add", "change", "leave out", "set in block"]
+    act: Literal["add", "change", "leave out", "set in block", "set in part"]
     alteration: str
     settings: tuple[Setting, ...] = ()
     step: int = 0
@@ -109,6 +109,8 @@ class Remedy:
         """What is typed in a garment file: all of a step that is added, else what changes in one."""
         alter = [f'alter = "{self.alteration}"'] if self.act == "add" else []
         typed = ", ".join([*alter, *(setting.typed() for setting in self.settings)])
+        if self.act == "set in part":
+            return f'{typed} in the part "{self.alteration}"'
         return f"{typed} in the block" if self.act == "set in block" else typed
 
     def sentence(self) -> str:
@@ -174,14 +176,23 @@ class CannotDraft(TrueseamError):
     reason:       a sentence that says by how much they disagree and what to measure again
     ways:         what lets it be drafted; empty where that is not known
     part:         the part of the garment that cannot be drawn, where it is one that stands in the way; "" elsewhere
+    remedies:     what can be had of that part; the reason says it too
     """
 
-    def __init__(self, measurements: Iterable[str], reason: str, ways: Iterable[Way] = (), part: str = "") -> None:
+    def __init__(
+        self,
+        measurements: Iterable[str],
+        reason: str,
+        ways: Iterable[Way] = (),
+        part: str = "",
+        remedies: Iterable[Remedy] = (),
+    ) -> None:
         self.measurements = tuple(measurements)
         self.reason = reason
         self.ways = tuple(ways)
         self.part = part
-        super().__init__(self.measurements, reason, self.ways, part)
+        self.remedies = tuple(remedies)
+        super().__init__(self.measurements, reason, self.ways, part, self.remedies)
 
     def __str__(self) -> str:
         return self.reason

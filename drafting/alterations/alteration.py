@@ -13,16 +13,17 @@ from enum import StrEnum
 from typing import ClassVar
 
 from drafting.alterations.earlier_steps import cut_in_two
-from drafting.alterations.lesser_amounts import Amounts, lesser_amounts, most_that, settings_of
 from drafting.alterations.notch_spacing import notches_spaced
 from drafting.errors import BrokenPromise, NotAPattern, Remedy, Setting, StepRefused, TrueseamError, UnknownName
 from drafting.geometry.tolerance import PROMISE
+from drafting.parts.part_amounts import part_remedies
 from drafting.parts.part_table import PARTS
-from drafting.parts.redraw import drawn_again
+from drafting.parts.redraw import PartRefused, drawn_again
 from drafting.parts.undraw import without_derived
 from drafting.pattern import BodyPart, Dart, Pattern, Piece, Step
 from drafting.pattern.pattern import with_measures_left
 from drafting.reading.given import Given, option_problems, plain_number
+from drafting.reading.lesser_amounts import Amounts, lesser_amounts, most_that, settings_of
 from drafting.reading.options import Option, Value
 from drafting.reading.read_table import refuse
 
@@ -166,10 +167,13 @@ def with_remedies(alteration: Alteration, taken: Callable[[Alteration], Pattern]
         remedies = [
             each
             for each in refused.remedies
-            if each.act == "set in block" or _can_be_had(alteration, taken, each.settings)  # a block is drafted anew
+            # a block is drafted anew, and a part drawn
+            if each.act.startswith("set in ") or _can_be_had(alteration, taken, each.settings)
         ]
         less = _less(alteration, taken, refused.too_much) or _less(alteration, taken, alteration.lesser)
-        remedies = list(dict.fromkeys((*remedies, *less)))
+        cause = refused.__cause__
+        parts = part_remedies(cause.pattern, cause.part) if isinstance(cause, PartRefused) else ()
+        remedies = list(dict.fromkeys((*remedies, *less, *parts)))
         raise StepRefused(refused.alteration, refused.reason, remedies) from refused.__cause__
 
 

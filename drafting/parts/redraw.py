@@ -27,7 +27,20 @@ from drafting.pattern import (
     pieces_drawn_to,
 )
 
-__all__ = ["drawn_again", "require_drawn"]
+__all__ = ["PartRefused", "drawn_again", "require_drawn"]
+
+
+class PartRefused(NotAPattern):
+    """A part that cannot be drawn.
+
+    where, reason: the part, and what stands in the way
+    part, pattern: the part as it is asked for, and the pattern that asks for it
+    """
+
+    def __init__(self, where: str, reason: str, part: Derived, pattern: Pattern) -> None:
+        super().__init__(where, reason)
+        self.args = where, reason, part, pattern
+        self.part, self.pattern = part, pattern
 
 
 _IN_ONE: Final = (
@@ -66,7 +79,7 @@ def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
         else:
             others = (*derived, *bare.derived[len(derived) + 1 :])
             try:
-                drawn = DRAW[part.part](replace(bare, derived=others), part)
+                drawn = _draw(bare, others, part)
             except NotAPattern:
                 if drawn_before is None or _is_drawn(drawn_before):
                     raise
@@ -104,7 +117,16 @@ def require_drawn(pattern: Pattern) -> None:
     for place, part in enumerate(pattern.derived):
         if not _is_drawn(part):
             others = (*pattern.derived[:place], *pattern.derived[place + 1 :])
-            DRAW[part.part](replace(bare, derived=others), part)
+            _draw(bare, others, part)
+
+
+def _draw(bare: Pattern, others: Sequence[Derived], part: Derived) -> Drawn:
+    """What is drawn for a part beside the others. Raises PartRefused."""
+    try:
+        return DRAW[part.part](replace(bare, derived=tuple(others)), part)
+    except NotAPattern as error:
+        reason = error.reason if error.where in (part.part, part.name) else f'on "{error.where}" {error.reason}'
+        raise PartRefused(part.name, reason, part, bare) from error
 
 
 def _is_drawn(part: Derived) -> bool:

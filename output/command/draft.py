@@ -153,6 +153,8 @@ def make_garment(garment: Garment, *, drafted: Pattern | None = None) -> MadeGar
             refused.measurements,
             "\n".join(f"{who}: {sentence_in(garment.wearer.unit, line)}" for line in refused.reason.splitlines()),
             refused.ways,
+            refused.part,
+            refused.remedies,
         ) from refused
     taken, chosen = order_taken(garment), garment.order == "by layer"
     garment = in_order(garment)

@@ -13,7 +13,7 @@ from blocks.block_table import find_block, plain_blocks
 from blocks.garment import BlockOrder, Garment, _can_be_drafted, draft, prepare
 from drafting.body.person import Person, person
 from drafting.body.terms import measurement
-from drafting.errors import CannotDraft
+from drafting.errors import CannotDraft, Way
 from drafting.fit.ease import EASE_WORDS
 from tests.bodies import women
 from tests.sampling import some
@@ -111,7 +111,8 @@ def test_an_ease_asked_for_that_stands_in_the_way_is_named_with_what_can_be_had(
 def test_an_option_asked_for_that_stands_in_the_way_is_named() -> None:
     skirt = (BlockOrder(find_block("skirt"), {"length": 200.0}),)
     said = refusal(Garment("skirt", women()[1], skirt))
-    assert said.reason.endswith('It is the "length" of the skirt that was asked for.')
+    assert said.reason.endswith('It is the "length" of the skirt that was asked for: length = "26.9 cm" can be had.')
+    assert said.ways == (Way("skirt", "length", 269.0),)
 
 
 def test_options_that_a_file_leaves_out_do_not_hide_what_stands_in_the_way() -> None:

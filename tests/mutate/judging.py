@@ -92,7 +92,7 @@ class Judge:
                     enter.setdefault(test.file, []).append((True, test.seconds, test))
 
         def nearness(file: str) -> tuple[bool, ...]:
-            return not file.endswith(mirror), not file.startswith(room), not file.startswith("tests/golden/")
+            return not file.endswith(mirror), not file.startswith("tests/golden/"), not file.startswith(room)
 
         files = [sorted(enter[file], key=lambda each: each[:2]) for file in sorted(enter, key=nearness)]
         turns = [each for turn in zip_longest(*files) for each in turn if each is not None]

@@ -23,6 +23,7 @@ class StepsInFile:
     unit:   what lengths are written in where she has written none yet
     bare:   the unit of plain numbers in the file; None where it says none
     blocks: the blocks as they are written
+    parts:  the parts as they are written
     """
 
     tables: Sequence[Mapping[str, Any]]
@@ -30,6 +31,7 @@ class StepsInFile:
     unit: str
     bare: str | None = None
     blocks: Sequence[Mapping[str, Any]] = ()
+    parts: Sequence[Mapping[str, Any]] = ()
 
 
 def steps_in_file(garment: Garment, tables: Mapping[str, Any]) -> StepsInFile:
@@ -41,7 +43,8 @@ def steps_in_file(garment: Garment, tables: Mapping[str, Any]) -> StepsInFile:
     own = [place for place, table in enumerate(steps) if table.get("in_use") is not False]
     written = [*[None] * (len(garment.steps) - len(own)), *own]
     taken = [written[place] for place in taken_places(garment)]
-    return StepsInFile(steps, taken, garment.wearer.unit, bare_unit(tables), written_tables(tables, "block"))
+    blocks, parts = written_tables(tables, "block"), written_tables(tables, "part")
+    return StepsInFile(steps, taken, garment.wearer.unit, bare_unit(tables), blocks, parts)
 
 
 def offers_of(remedies: Iterable[Remedy], steps: StepsInFile) -> list[Data]:
@@ -65,6 +68,8 @@ def _offer(remedy: Remedy, steps: StepsInFile) -> Data | None:
         return {"words": remedy_words(remedy, steps.unit), "edits": edits}
     if remedy.act == "set in block":
         return _set_in_block(remedy, steps)
+    if remedy.act == "set in part":
+        return _set_in_part(remedy, steps)
     meant = steps.taken[remedy.step - 1 : None if remedy.onward else remedy.step]
     places = [place for place in meant if place is not None]
     if not places or len(places) < len(meant):
@@ -87,6 +92,18 @@ def _set_in_block(remedy: Remedy, steps: StepsInFile) -> Data | None:
         for each in remedy.settings
         for place, table in enumerate(steps.blocks)
         if each.option in options.get(str(table.get("name")), ())
+    ]
+    return {"words": remedy_words(remedy, steps.unit), "edits": edits} if edits else None
+
+
+def _set_in_part(remedy: Remedy, steps: StepsInFile) -> Data | None:
+    """The option set in the part of that name; None where it is not written in the file."""
+    values = typed_settings(remedy, None, steps.unit)
+    edits = [
+        {"in": "garment", "do": "set", "at": ["part", place, key], "value": value}
+        for place, table in enumerate(steps.parts)
+        if remedy.alteration in (table.get("called"), table.get("name"))
+        for key, value in values.items()
     ]
     return {"words": remedy_words(remedy, steps.unit), "edits": edits} if edits else None
 

@@ -21,8 +21,11 @@ def refused_part(refused: CannotDraft, garment: Garment, tables: Mapping[str, An
     at: where the part is ordered, None where it comes with a block; of: what its card is called
     """
     ordered = written_tables(tables, "part")
-    place = next((place for place, table in enumerate(ordered) if table.get("name") == refused.part), None)
-    remedies = next((part.helped_by for part in PARTS if part.name == refused.part), ())
+    place = next(
+        (place for place, table in enumerate(ordered) if refused.part in (table.get("called"), table.get("name"))), None
+    )
+    helping = next((part.helped_by for part in PARTS if part.name == refused.part), ())
+    remedies = (*refused.remedies, *helping)
     at = None if place is None else ("part", place)
     offers = offers_of(remedies, steps_in_file(garment, tables))
     return {

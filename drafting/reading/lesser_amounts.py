@@ -12,13 +12,13 @@ had. That takes at most some twenty trials.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from typing import Final, Protocol
 
 from drafting.errors import Setting
 from drafting.reading.options import Option
 
-__all__ = ["Amounts", "lesser_amounts", "most_that", "settings_of"]
+__all__ = ["Amounts", "lesser_amounts", "most_that", "nearest_that", "settings_of"]
 
 Amounts = dict[str, float]
 """Lengths among the options of a step, mm, by name."""
@@ -72,6 +72,29 @@ def most_that(can_be_had: Callable[[Amounts], bool], amounts: Sequence[Amounts])
         middle = (at + failing) // 2
         at, failing = (middle, failing) if passes(middle) else (at, middle)
     return amounts[at - 1]
+
+
+def nearest_that(
+    can_be_had: Callable[[float], bool], option: Option, asked: object, rounded_to: float = 1.0
+) -> float | None:
+    """The most below a length that was asked for that can be had, else the least above it, mm; None where none can.
+
+    It lies in the range of its option, and is a multiple of `rounded_to` mm.
+    """
+    if option.kind != "length" or not isinstance(asked, float | int) or option.low is None or option.high is None:
+        return None
+    name = option.name
+    less = [{name: mm} for mm in _multiples(option.low, asked, rounded_to) if mm < asked]
+    more = [{name: mm} for mm in _multiples(asked, option.high, rounded_to) if mm > asked]
+    for amounts in (less, more[::-1]):
+        if found := most_that(lambda each: can_be_had(each[name]), amounts):
+            return found[name]
+    return None
+
+
+def _multiples(low: float, high: float, of: float) -> Iterator[float]:
+    """The multiples of a length from one number to another, from the least."""
+    return (k * of for k in range(math.ceil(low / of - _HAIR), math.floor(high / of + _HAIR) + 1))
 
 
 def settings_of(amounts: Mapping[str, float]) -> tuple[Setting, ...]:
