@@ -28,7 +28,6 @@ SAILOR_COLLAR_TO: Final = COLLAR_TO
 _DEPTH, _CHILDS = 160.0, 100.0  # mm: 8 to 12 cm for a child (common practice), the grown woman's ours
 _WIDE: Final = 0.8  # how far along the shoulder it reaches, as a share (ours)
 _NO_SHOULDER: Final = 100.0  # mm that are taken for the shoulder where a sleeve is cut up to the neck
-_TRIED: Final = 150  # mm wider, at the most, that a collar too narrow is tried
 _LEAST_ANGLE: Final = 0.2  # radians between the neck and the collar's edge where they meet in the point, at the least
 
 
@@ -42,15 +41,9 @@ def draw_sailor_collar(pattern: Pattern, derived: Derived) -> Drawn:
     neck = neck_laid(line, line.length_to_centre() - ease)
     behind = line.share_behind(pattern) * run_length(neck)
 
-    def drawn(wide: float) -> list[tuple[list[Edge], list[Edge]]]:
-        return [(_neck(line, neck), _edges(line, neck, behind, depth, wide, less)) for less in (0.0, turned)]
-
-    layers = drawn(width)
+    layers = [(_neck(line, neck), _edges(line, neck, behind, depth, width, less)) for less in (0.0, turned)]
     if _crossed(layers):
-        wider = (width + more for more in range(5, _TRIED, 5))
-        least = next((wide for wide in wider if not _crossed(drawn(wide))), None)
-        mend = f"{least:.0f} mm is the least width" if least else "its neck is too hollow for one"
-        raise NotAPattern(SAILOR_COLLAR, f"{width:.0f} mm wide its edge would cross the neck: {mend}")
+        raise NotAPattern(SAILOR_COLLAR, f"{width:.0f} mm wide its edge would cross the neck")
     return layers_drawn(pattern, derived, line, layers, ease)
 
 

@@ -14,7 +14,9 @@ from drafting.parts.collars.collar_neck import neck_edges
 from drafting.parts.collars.leaning import Ring, ring_of_rise, ring_of_top
 from drafting.parts.collars.shirt_collar import ring_over
 from drafting.parts.collars.two_layers import MOST_TURN, turn_of_cloth
+from drafting.parts.part_amounts import part_remedies
 from drafting.parts.part_table import find_part, part_of
+from drafting.parts.redraw import PartRefused
 from drafting.pattern import Landmark, NotchMark, Pattern, Piece, PieceKind, Place, edges_at, pieces_of, points_at, walk
 from tests.drafting.dresses import dresses, failed
 from tests.drafting.parts.with_part import with_part
@@ -122,10 +124,15 @@ def test_a_turn_over_collar_with_more_stand_is_straighter() -> None:
 
 
 def test_a_sailor_collar_that_would_cross_its_neck_is_answered_with_the_least_width() -> None:
-    with pytest.raises(NotAPattern, match=r"mm is the least width") as refused:
+    with pytest.raises(PartRefused, match="cross the neck") as refused:
         drawn("sailor collar", sized(92), width=20.0)
-    least = float(refused.value.reason.rpartition(":")[2].split()[0])
-    assert drawn("sailor collar", sized(92), width=least).piece("collar")
+    wider = part_remedies(refused.value.pattern, refused.value.part)[0]
+    (least,) = wider.settings
+    assert (wider.act, wider.alteration, least.option, least.unit) == ("set in part", "sailor collar", "width", "mm")
+    assert wider.typed() == f'width = "{least.value:.0f} mm" in the part "sailor collar"'
+    assert drawn("sailor collar", sized(92), width=float(least.value)).piece("collar")
+    with pytest.raises(PartRefused):
+        drawn("sailor collar", sized(92), width=float(least.value) - 1.0)
 
 
 def test_a_sailor_collar_runs_from_its_depth_behind_to_the_point_of_the_v() -> None:
