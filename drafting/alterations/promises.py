@@ -30,6 +30,7 @@ __all__ = [
     "edge_length",
     "finer_length",
     "finished_changes",
+    "finished_kept",
     "finished_within",
     "length_changes",
     "lengths_kept",
@@ -106,6 +107,11 @@ def finished_within(pattern: Pattern, measure: Measure, give: float) -> Promise:
     """The promise that a finished measurement comes out as it is on this pattern, or off by so much at the most, mm."""
     what = f"the finished {measure.name}, to {give:g} mm"
     return Promise(what, partial(_finished_beyond, measure.name, finished_length(pattern, measure), give))
+
+
+def finished_kept(pattern: Pattern) -> Iterator[Promise]:
+    """The promises that every finished measurement stays as it is, though its tape be laid anew."""
+    yield from map(finished_changes, pattern.measures)
 
 
 def crosses_leg(pattern: Pattern, measure: Measure) -> bool:

@@ -64,7 +64,7 @@ def _holes(piece: Piece) -> Iterator[Hole]:
 def _upright(piece: Piece) -> Vec | None:
     """The direction of the grain, or of the centre line where there is none."""
     if piece.grain is not None and piece.grain.start != piece.grain.end:
-        return (piece.grain.end - piece.grain.start).unit()
+        return piece.grain.direction
     centre = next((edge for edge in piece.edges if edge.place in CENTRES), None)
     return None if centre is None else (centre.end - centre.start).unit()
 

@@ -18,7 +18,17 @@ from typing import Final
 from drafting.geometry.curve import Cubic, Curve, Line, point_at, tangent
 from drafting.geometry.point import Point, Vec, distance
 
-__all__ = ["Bend", "Turn", "bending", "inflections", "kinks", "most_turning_within", "tightest", "turns"]
+__all__ = [
+    "Bend",
+    "Turn",
+    "bending",
+    "inflections",
+    "kinks",
+    "most_turning_within",
+    "tightest",
+    "tightest_radius",
+    "turns",
+]
 
 _LOOKS: Final = 12  # steps in which the roots of the fifth degree are looked for: closer pairs differ by nothing felt
 _CLOSE: Final = 1e-9  # of the parameter
@@ -65,6 +75,11 @@ def tightest(run: Sequence[Curve]) -> tuple[Bend, Bend]:
             elif bend > left.curvature:
                 left = Bend(k, t, bend)
     return right, left
+
+
+def tightest_radius(run: Sequence[Curve]) -> float:
+    """The radius of the sharpest bend of a run to either side, mm; infinite where it does not bend."""
+    return min(bend.radius for bend in tightest(run))
 
 
 def bending(run: Sequence[Curve]) -> float:

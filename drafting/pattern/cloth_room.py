@@ -36,7 +36,7 @@ def across_cloth(piece: Piece, enough: float = 0.0) -> float:
 
     enough: mm, up to which its sewing line and the widest allowances may stand for it, which are quicker to measure
     """
-    up = (piece.grain.end - piece.grain.start).unit() if piece.grain else Vec(0.0, 1.0)
+    up = piece.grain.direction if piece.grain else Vec(0.0, 1.0)
     times = 2.0 if piece.cut.fold else 1.0
     if abs(up.x) < 1e-6:
         left, _, right, _ = run_bounds(piece.outline)

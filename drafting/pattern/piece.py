@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 
 from drafting.errors import NotAPattern, UnknownName
-from drafting.geometry import Curve, Move, Point, area, distance
+from drafting.geometry import Curve, Move, Point, Vec, area, distance
 from drafting.pattern.piece_parts import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Role, Station
 from drafting.pattern.places import Identity
 from drafting.pattern.remembering import Remembering
@@ -80,6 +80,11 @@ class Piece(Remembering):
             raise NotAPattern(self.name, f'the legs of the dart "{dart.name}" are not marked as dart legs')
         if into.end != dart.apex or out.start != dart.apex:
             raise NotAPattern(self.name, f'the legs of the dart "{dart.name}" do not meet in its apex')
+
+    @property
+    def grain_direction(self) -> Vec:
+        """The unit direction of its grain line; straight up where it has none."""
+        return Vec(0.0, 1.0) if self.grain is None else self.grain.direction
 
     @property
     def outline(self) -> tuple[Curve, ...]:

@@ -153,6 +153,11 @@ class Grain:
     start: Point
     end: Point
 
+    @property
+    def direction(self) -> Vec:
+        """The unit direction from its start to its end."""
+        return (self.end - self.start).unit()
+
 
 @dataclass(frozen=True, slots=True)
 class MarkLine:

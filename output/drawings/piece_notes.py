@@ -198,7 +198,7 @@ _FINISH: Final = {
 def point_name(piece: Piece, mark: MarkPoint) -> str:
     """What is written beside a marked point: the lower end of a V neck lies nowhere near the pit of the neck."""
     if mark.landmark is Landmark.NECK_PIT and piece.grain:
-        up = (piece.grain.end - piece.grain.start).unit()
+        up = piece.grain.direction
         for edge in edges_at(piece, Place.NECK):
             for at, run in ((edge.start, edge.curves[0]), (edge.end, edge.curves[-1])):
                 along = end_tangents(run)[0 if at is edge.start else 1]

@@ -32,7 +32,7 @@ from drafting.geometry import (
     polyline,
     run_reversed,
 )
-from drafting.geometry.bending import tightest
+from drafting.geometry.bending import tightest_radius
 from drafting.geometry.meet import outline_crossings
 from drafting.pattern import (
     PLAIN,
@@ -140,7 +140,7 @@ def _marked(pattern: Pattern, plan: DartPlan, names: Sequence[str]) -> tuple[str
 
 def _tightest(halves: Sequence[PartOfPiece]) -> float:
     """The radius of the tightest bend of the new seam on either piece, mm."""
-    return min(bend.radius for half in halves for bend in tightest(half.piece.edges[-1].curves))
+    return min(tightest_radius(half.piece.edges[-1].curves) for half in halves)
 
 
 def _elsewhere(step: DartIntoSeam, pattern: Pattern, plan: DartPlan) -> str:
@@ -211,7 +211,7 @@ def _half(step: str, plan: DartPlan, name: str, parts: Sequence[EdgePart], seam:
 
 def _grain(step: str, name: str, outline: Sequence[Curve], old: Grain | None) -> Grain:
     """A grain line as the old one lay, in the middle of a piece."""
-    grain = grain_in_middle(outline, (old.end - old.start).unit() if old else Vec(0.0, 1.0))
+    grain = grain_in_middle(outline, old.direction if old else Vec(0.0, 1.0))
     if grain is None:
         raise StepRefused(step, f'"{name}" would be too narrow for a grain line; choose another place')
     return grain

@@ -25,7 +25,7 @@ from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.finishes.level_hem import beside, levelled, lowered_edges
 from drafting.alterations.one_piece import ONLY
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import finished_changes, lengths_kept, seams_kept, seams_no_worse
+from drafting.alterations.promises import finished_kept, lengths_kept, seams_kept, seams_no_worse
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry import (
     Curve,
@@ -107,8 +107,7 @@ class Hem(Alteration):
             piece = pattern.piece(name)
             moves = {hem, *lowered_edges(pattern, piece, hems)} if self.level else set[str]()
             yield from lengths_kept(piece, (edge.name for edge in piece.edges if edge.name not in moves))
-        for measure in pattern.measures:
-            yield finished_changes(measure)
+        yield from finished_kept(pattern)
         # levelled, side seams that differed by a hair end level
         yield from seams_no_worse(pattern) if self.level else seams_kept(pattern)
 

@@ -20,7 +20,7 @@ from typing import Final
 from drafting.alterations.alteration import Alteration, Layer, Promise, find_piece
 from drafting.alterations.finishes.pocket_sizes import HAND_WIDE, by_height
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import finished_changes, seams_kept, whole_pieces_kept
+from drafting.alterations.promises import finished_kept, seams_kept, whole_pieces_kept
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry import Curve, Line, Point, Vec, bend, encloses, polyline, run_bounds, run_hits, run_reversed
 from drafting.geometry.meet import run_meetings
@@ -159,8 +159,7 @@ class PatchPocket(Alteration):
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         yield from whole_pieces_kept(pattern, ())
         yield from seams_kept(pattern)
-        for measure in pattern.measures:
-            yield finished_changes(measure)
+        yield from finished_kept(pattern)
 
 
 def _placed(step: PatchPocket, pattern: Pattern) -> _Place:
@@ -175,7 +174,7 @@ def _placed(step: PatchPocket, pattern: Pattern) -> _Place:
             f"a pocket {wide:.0f} mm wide takes no hand of {hand:.0f} mm; for something smaller write left_only = true",
             [Remedy("change", step.name, (Setting("width", hand + _BESIDE_HAND),))],
         )
-    up = Vec(0.0, 1.0) if piece.grain is None else (piece.grain.end - piece.grain.start).unit()
+    up = piece.grain_direction
     centre = _centre_of(step, piece)
     middle = _midway(piece, centre, up)
     out = up.right() if up.right().dot(middle - centre) > 0.0 else up.left()

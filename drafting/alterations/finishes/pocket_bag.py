@@ -77,7 +77,7 @@ class Mouth:
         """The direction in which the bag hangs, upward: that of the grain, or of a mouth that leans far from it."""
         chord = (self.down[0].start - self.down[-1].end).unit()
         grain = self.piece.grain
-        along = chord if grain is None else (grain.end - grain.start).unit()
+        along = chord if grain is None else grain.direction
         along = along if along.dot(chord) > 0.0 else -along
         return along if abs(along.angle_to(chord)) <= _MOST_LEAN else chord
 

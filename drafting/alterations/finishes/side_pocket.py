@@ -21,7 +21,7 @@ from drafting.alterations.earlier_steps import not_whole, zip_of_block
 from drafting.alterations.finishes.pocket_bag import LEAST_UNDER_MOUTH, Mouth, bag_like, draw_bag
 from drafting.alterations.finishes.pocket_sizes import HAND_WIDE, by_height
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import finished_changes, whole_pieces_kept
+from drafting.alterations.promises import finished_kept, whole_pieces_kept
 from drafting.alterations.techniques.cutting.split_edges import cut_at, with_edge_parted
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry import (
@@ -126,8 +126,7 @@ class SidePocket(Alteration):
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         yield from whole_pieces_kept(pattern, {half.piece.name for half in _halves(self, pattern)})
-        for measure in pattern.measures:
-            yield finished_changes(measure)
+        yield from finished_kept(pattern)
 
 
 def _halves(step: SidePocket, pattern: Pattern) -> list[Mouth]:

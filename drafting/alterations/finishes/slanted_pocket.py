@@ -21,7 +21,7 @@ from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.earlier_steps import not_whole, zip_of_block
 from drafting.alterations.finishes.pocket_sizes import HAND_WIDE, by_height
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import finished_changes, whole_pieces_kept
+from drafting.alterations.promises import finished_kept, whole_pieces_kept
 from drafting.alterations.techniques.cutting.clip_marks import clipped
 from drafting.alterations.techniques.cutting.parted_piece import PartOfPiece, free_seam_name, with_piece_parted
 from drafting.alterations.techniques.cutting.split_edges import (
@@ -145,8 +145,7 @@ class SlantedPocket(Alteration):
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         yield from whole_pieces_kept(pattern, {front.name for front in _fronts(self, pattern)})
-        for measure in pattern.measures:
-            yield finished_changes(measure)
+        yield from finished_kept(pattern)
 
 
 def _fronts(step: SlantedPocket, pattern: Pattern) -> list[Piece]:
@@ -319,7 +318,7 @@ def _bag(pattern: Pattern, corner: _Corner, parts: tuple[EdgePart, ...], other: 
 def _behind(corner: _Corner, name: str, parts: tuple[EdgePart, ...], cut_as: Cut, kind: PieceKind) -> Piece:
     piece = corner.piece
     edges = closed(name, tuple(part.edge for part in parts))
-    up = Vec(0.0, 1.0) if piece.grain is None else (piece.grain.end - piece.grain.start).unit()
+    up = piece.grain_direction
     return Piece(
         name,
         edges,

@@ -205,7 +205,7 @@ def _grain(centre: Piece, edges: Sequence[Edge]) -> Grain | None:
     if centre.grain is None:
         return None
     outline = [curve for edge in edges for curve in edge.curves]
-    along = (centre.grain.end - centre.grain.start).unit()
+    along = centre.grain.direction
     if centre.identity.part is not BodyPart.TROUSERS:
         along = _along_centre(edges, along)
     line = [edge for edge in edges_at(centre, *CENTRES) if edge.role is not Role.HEM]

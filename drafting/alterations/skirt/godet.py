@@ -13,13 +13,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import partial
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.one_piece import ONLY, taking_part
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import finished_changes, places_kept, whole_pieces_kept
+from drafting.alterations.promises import finished_kept, places_kept, total_changes, whole_pieces_kept
 from drafting.alterations.skirt.godet_slit import ALLOWANCE, room_above, with_slit
 from drafting.alterations.skirt.quarters_found import accept_unpleated
 from drafting.alterations.techniques.cutting.split_edges import cut_at, with_edge_parted
@@ -129,7 +128,7 @@ class Godet(Alteration):
         if self.at == _SLITS:
             whole = _to_slit(self, pattern)
             yield from whole_pieces_kept(pattern, {piece.name for piece, _ in whole})
-            yield from map(finished_changes, pattern.measures)
+            yield from finished_kept(pattern)
             for piece, hem in whole:
                 yield from places_kept(piece, (edge.name for edge in piece.edges if edge.name != hem.name))
             yield Promise("the whole hem", _whole_hem, self.hem * sum(_times(piece) for piece, _ in whole))
@@ -137,11 +136,10 @@ class Godet(Alteration):
         joined, alone = _slits(self, pattern)
         slits = [slit for _, each in joined for slit in each] + list(alone)
         yield from whole_pieces_kept(pattern, {slit.piece.name for slit in slits})
-        for measure in pattern.measures:
-            yield finished_changes(measure)
+        yield from finished_kept(pattern)
         for slit in slits:
-            names = frozenset(edge.name for edge in slit.piece.edges if edge.name != slit.edge.name)
-            yield Promise(f"the other edges of {slit.piece.name}", partial(_together, slit.piece.name, names))
+            others = [edge.name for edge in slit.piece.edges if edge.name != slit.edge.name]
+            yield total_changes(f"the other edges of {slit.piece.name}", slit.piece, others)
         yield Promise("the whole hem", _whole_hem, self.hem * (2.0 * len(joined) + len(alone)))
 
 
@@ -156,10 +154,6 @@ def _narrowly_hemmed(pattern: Pattern, deep: float) -> Pattern:
 
 def _is_of_skirt(piece: Piece) -> bool:
     return piece.identity.part is BodyPart.SKIRT and piece.identity.kind in _KINDS
-
-
-def _together(piece: str, names: frozenset[str], pattern: Pattern) -> float:
-    return sum(edge.length for edge in pattern.piece(piece).edges if edge.name in names)
 
 
 def _whole_hem(pattern: Pattern) -> float:

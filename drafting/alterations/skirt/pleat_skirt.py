@@ -15,7 +15,7 @@ from typing import Final
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.one_piece import ONLY
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import finer_length, finished_changes, places_kept, whole_pieces_kept
+from drafting.alterations.promises import finer_length, finished_kept, places_kept, whole_pieces_kept
 from drafting.alterations.skirt.pleat_plan import (
     KNIFE,
     PLEATS,
@@ -115,8 +115,7 @@ class PleatSkirt(Alteration):
         found = _folded(self, pattern)
         for folded in found.values():
             yield from places_kept(folded.quarter.piece, folded.quarter.edges_kept)
-        for measure in pattern.measures:
-            yield finished_changes(measure)
+        yield from finished_kept(pattern)
         yield from whole_pieces_kept(pattern, list(found))
 
 

@@ -20,7 +20,7 @@ from typing import Final
 from drafting.alterations.alteration import Alteration, Layer, Promise, find_piece
 from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import finished_changes, lengths_kept, seams_kept
+from drafting.alterations.promises import finished_kept, lengths_kept, seams_kept
 from drafting.alterations.techniques.cutting.centre_line import (
     CentreLine,
     centre_lines,
@@ -129,8 +129,7 @@ class Wrap(Alteration):
         for piece in pattern.pieces:
             mine = piece.name == line.piece.name
             yield from lengths_kept(piece, (edge.name for edge in piece.edges if not mine or edge.name not in gone))
-        for measure in pattern.measures:
-            yield finished_changes(measure)
+        yield from finished_kept(pattern)
         yield from seams_kept(pattern)
 
 

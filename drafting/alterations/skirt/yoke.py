@@ -14,7 +14,7 @@ from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import seams_kept, whole_pieces_kept
+from drafting.alterations.promises import finished_changes, seams_kept, whole_pieces_kept
 from drafting.alterations.skirt.cut_top import Cutting, top_cut_off
 from drafting.alterations.skirt.quarters_found import accept_unpleated
 from drafting.alterations.skirt.skirt_top import Top, darts_ending_on, top_of
@@ -30,7 +30,6 @@ from drafting.pattern import (
     Place,
     edge_at,
     edges_at,
-    finished_length,
     line_at,
 )
 from drafting.pattern.unfinished import has_inner_layer
@@ -93,12 +92,8 @@ def _promises(step: str, pattern: Pattern) -> Iterator[Promise]:
     yield from seams_kept(pattern)
     for measure in pattern.measures:
         if not any(isinstance(part, Between) and part.piece in altered for part in measure.tape):
-            yield Promise(f"the finished {measure.name}", partial(_finished, measure.name))
+            yield finished_changes(measure)
     yield from whole_pieces_kept(pattern, altered)
-
-
-def _finished(name: str, pattern: Pattern) -> float:
-    return next(finished_length(pattern, measure) for measure in pattern.measures if measure.name == name)
 
 
 def _waist_length(part: BodyPart, half: Half, pattern: Pattern) -> float:

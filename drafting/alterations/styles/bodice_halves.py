@@ -17,6 +17,7 @@ from drafting.pattern import (
     Along,
     Between,
     BodyPart,
+    Edge,
     Half,
     Pattern,
     Piece,
@@ -35,6 +36,7 @@ __all__ = [
     "lengths_along_kept",
     "meets_as_sewn",
     "neck_point",
+    "only_edge",
     "seams_that_stay",
     "sewn_half",
     "spot_at_level",
@@ -66,6 +68,17 @@ def sewn_half(step: str, pattern: Pattern, half: Half) -> Piece:
         told = f'the shoulder of "{piece.name}" is open, and the sleeve is to be cut or dropped with it'
         raise StepRefused(step, f'{told}: take another opening in the block, opening = "back slit"')
     return piece
+
+
+def only_edge(step: str, piece: Piece, place: Place) -> Edge:
+    """The edge of a piece at a place, in one. Raises StepRefused where there is none, or a dart parts it."""
+    found = edges_at(piece, place)
+    if not found:
+        raise StepRefused(step, f'"{piece.name}" has no {place}')
+    if len(found) > 1:
+        first = "to the waist first" if place is Place.SIDE else "first"
+        raise StepRefused(step, f'the {place} of "{piece.name}" is parted by a dart: move that dart {first}')
+    return found[0]
 
 
 def neck_point(step: str, piece: Piece) -> Point:

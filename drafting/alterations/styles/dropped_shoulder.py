@@ -36,7 +36,7 @@ from drafting.alterations.techniques.redrawing.redraw_run import parted
 from drafting.alterations.whole_garment.lengthen import Lengthen
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Curve, Line, Point, Vec, distance, end_tangents, fair, run_hits, run_length
-from drafting.geometry.bending import tightest
+from drafting.geometry.bending import tightest_radius
 from drafting.geometry.cap import Cap, cap_of_height
 from drafting.pattern import (
     PLAIN,
@@ -160,8 +160,7 @@ def _one_bend(ends: Ends) -> tuple[Curve, ...]:
 
 def _fairness(run: tuple[Curve, ...]) -> tuple[bool, float]:
     """What the best run has most of: that it turns one way only, then the radius of its tightest bend, mm."""
-    radius = min((bend.radius for bend in tightest(run)), default=math.inf)
-    return turned_against(run) < _ONE_WAY, radius
+    return turned_against(run) < _ONE_WAY, tightest_radius(run)
 
 
 def _redrawn(piece: Piece, hole: Hole, run: Sequence[Curve], shoulder: Edge) -> Piece:

@@ -15,7 +15,13 @@ from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.styles.bodice_halves import bodice_half, centre_spot, lengths_along_kept, meets_as_sewn
+from drafting.alterations.styles.bodice_halves import (
+    bodice_half,
+    centre_spot,
+    lengths_along_kept,
+    meets_as_sewn,
+    only_edge,
+)
 from drafting.alterations.styles.yoke import LeftOver, darts_left, square_line
 from drafting.alterations.techniques.spreading.cut_across import AcrossLine, Spot, cut_across
 from drafting.errors import Remedy, Setting, StepRefused
@@ -96,7 +102,7 @@ class Empire(Alteration):
 
     def _along_side(self, front: Piece) -> float:
         """How far down the side seam it lies, mm from the armhole: front and back alike."""
-        side = _side(self.name, front)
+        side = only_edge(self.name, front, Place.SIDE)
         run = side.curves
         down = _begins_above(side)
         line = line_at(front, Level.BUST)
@@ -129,7 +135,7 @@ class Empire(Alteration):
         )
 
     def _line(self, piece: Piece, down: float) -> AcrossLine:
-        side = _side(self.name, piece)
+        side = only_edge(self.name, piece, Place.SIDE)
         outer = Spot(side.name, down if _begins_above(side) else side.length - down)
         level = run_at(side.curves, outer.at).y + (self.rise if is_front(piece) else 0.0)
         return AcrossLine(
@@ -147,16 +153,6 @@ class Empire(Alteration):
 def _comes_to_point(front: Piece) -> bool:
     """Whether the waist comes to a point that is meant, as that of a pointed waist."""
     return any(front.edge(name).place is Place.WAIST for pair in front.points_meant for name in pair)
-
-
-def _side(step: str, piece: Piece) -> Edge:
-    """The side seam of a piece. Raises StepRefused where a dart parts it."""
-    found = edges_at(piece, Place.SIDE)
-    if len(found) != 1:
-        raise StepRefused(
-            step, f'the side seam of "{piece.name}" is parted by a dart: move that dart to the waist first'
-        )
-    return found[0]
 
 
 def _begins_above(side: Edge) -> bool:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from drafting.alterations.sleeve.set_in_sleeve import SetIn
-from drafting.alterations.styles.bodice_halves import sewn_half
+from drafting.alterations.styles.bodice_halves import only_edge, sewn_half
 from drafting.alterations.styles.kimono_half import Arm, Body, Drawn
 from drafting.alterations.techniques.cutting.clip_marks import holds
 from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut, made_of, notches_on, whole_edge
@@ -57,7 +57,6 @@ from drafting.pattern import (
     Seam,
     Station,
     closed,
-    edges_at,
     free_name,
     line_at,
 )
@@ -91,10 +90,7 @@ class BodyHalf:
 def half_of_body(step: str, pattern: Pattern, half: Half, sleeve: SetIn) -> BodyHalf:
     """A front or a back with its half of the sleeve. Raises StepRefused where a dart parts its armhole or its side."""
     piece = sewn_half(step, pattern, half)
-    armholes, sides = edges_at(piece, Place.ARMHOLE), edges_at(piece, Place.SIDE)
-    if len(armholes) != 1 or len(sides) != 1:
-        raise StepRefused(step, f'a dart parts the armhole or the side seam of "{piece.name}": move it first')
-    (armhole,), (side,) = armholes, sides
+    armhole, side = only_edge(step, piece, Place.ARMHOLE), only_edge(step, piece, Place.SIDE)
     before, after = piece.beside(armhole.name)
     if {before.place, after.place} != {Place.SIDE, Place.SHOULDER}:
         raise StepRefused(step, f'the armhole of "{piece.name}" does not run from the side seam to the shoulder')

@@ -21,6 +21,7 @@ from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, find_set_in
 from drafting.alterations.styles.bodice_halves import (
     lengths_along_kept,
     meets_as_sewn,
+    only_edge,
     seams_that_stay,
     sewn_half,
     spot_from_shoulder,
@@ -167,10 +168,7 @@ class Raglan(Alteration):
 
 def _touching(step: str, piece: Piece, inner: Spot, move: Move) -> Spot:
     """The place of the armhole that a line from the neck runs into, bowed up a little, without a turn."""
-    armholes = edges_at(piece, Place.ARMHOLE)
-    if len(armholes) != 1:
-        raise StepRefused(step, f'the armhole of "{piece.name}" is parted by a dart: move that dart first')
-    (armhole,) = armholes
+    armhole = only_edge(step, piece, Place.ARMHOLE)
     upward = piece.beside(armhole.name)[0].place is Place.SIDE
     laid = armhole.moved(move).curves
     run = laid if upward else run_reversed(laid)

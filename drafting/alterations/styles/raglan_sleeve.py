@@ -18,6 +18,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from drafting.alterations.sleeve.set_in_sleeve import SetIn
+from drafting.alterations.styles.bodice_halves import only_edge
 from drafting.alterations.styles.sleeve_head import LaidOn
 from drafting.alterations.techniques.cutting.split_edges import cut
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length, with_length_kept
@@ -38,7 +39,7 @@ from drafting.geometry import (
     tangent,
     turn,
 )
-from drafting.geometry.bending import tightest
+from drafting.geometry.bending import tightest_radius
 from drafting.geometry.solve import root_between, solve
 from drafting.pattern import Edge, Half, Pattern, Piece, Place, Role, edges_at
 
@@ -115,14 +116,12 @@ class _Part:
 
 
 def _part(step: str, upper: Piece, body: Piece, sleeve: SetIn) -> _Part:
-    shoulders, necks = edges_at(upper, Place.SHOULDER), edges_at(upper, Place.NECK)
-    if len(shoulders) != 1 or len(necks) != 1:
-        raise StepRefused(step, f'the shoulder or the neck of "{body.name}" is in parts: move their darts first')
+    shoulder, neck = only_edge(step, upper, Place.SHOULDER), only_edge(step, upper, Place.NECK)
     half = Half.FRONT if body.identity.half is Half.FRONT else Half.BACK
     (line,) = edges_at(upper, Place.RAGLAN)
     out = line.curves if half is Half.FRONT else run_reversed(line.curves)
     cap = sleeve.cap.front if half is Half.FRONT else sleeve.cap.back
-    return _Part(upper, half, necks[0], shoulders[0], line, out, _armhole_below(body, upper, half), tuple(cap))
+    return _Part(upper, half, neck, shoulder, line, out, _armhole_below(body, upper, half), tuple(cap))
 
 
 def laid_apart(step: str, pattern: Pattern, upper: Piece, body: Piece, sleeve: SetIn) -> LaidOn:
@@ -217,7 +216,7 @@ class _Placed:
     @property
     def gentlest(self) -> float:
         """The radius of the tightest bend of its seam, mm."""
-        return min(_tightest_radius(self.line), _tightest_radius(self.below))
+        return min(tightest_radius(self.line), tightest_radius(self.below))
 
     @property
     def turns(self) -> float:
@@ -310,11 +309,6 @@ def _third_corner(one: Point, far: float, other: Point, away: float, *, left: bo
     up = math.sqrt(far * far - along * along)
     way = (other - one).unit()
     return one + way * along + (way.left() if left else way.right()) * up
-
-
-def _tightest_radius(run: Sequence[Curve]) -> float:
-    """The radius of the tightest bend of a run, mm."""
-    return min((each.radius for each in tightest(run)), default=math.inf)
 
 
 def shoulder_legs(front: LaidOn, back: LaidOn, crown: Point, down: float) -> list[Edge]:

@@ -17,6 +17,7 @@ from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, find_set_in
 from drafting.alterations.styles.bodice_halves import (
     lengths_along_kept,
     meets_as_sewn,
+    only_edge,
     seams_that_stay,
     sewn_half,
     spot_from_shoulder,
@@ -24,7 +25,6 @@ from drafting.alterations.styles.bodice_halves import (
 from drafting.alterations.styles.sleeve_head import LaidOn, with_corners_meant, with_head
 from drafting.alterations.styles.yoke import LeftOver, darts_left, straight_line
 from drafting.alterations.techniques.spreading.cut_across import AcrossLine, cut_across
-from drafting.errors import StepRefused
 from drafting.geometry import (
     Point,
     cut_run,
@@ -36,7 +36,7 @@ from drafting.geometry import (
     turn,
 )
 from drafting.geometry.solve import solve
-from drafting.pattern import BodyPart, Edge, Half, Identity, Pattern, Piece, PieceKind, Place, edges_at
+from drafting.pattern import BodyPart, Half, Identity, Pattern, Piece, PieceKind, Place
 
 __all__ = ["Saddle"]
 
@@ -101,13 +101,13 @@ def _line(step: str, piece: Piece, half: Half, wide: float) -> AcrossLine:
 
 def _laid(step: str, pattern: Pattern, front: Piece, back: Piece, sleeve: SetIn) -> tuple[LaidOn, LaidOn]:
     """The two strips, joined along the shoulder, on the crown of the sleeve."""
-    one, other = (_only(step, strip, Place.SHOULDER) for strip in (front, back))
+    one, other = (only_edge(step, strip, Place.SHOULDER) for strip in (front, back))
     # the front strip laid against the back one: neck point to neck point, shoulder along shoulder
     joined = turn(one.start, (one.end - one.start).angle_to(other.start - other.end)).then(shift(other.end - one.start))
-    lines = [_only(step, strip, Place.SADDLE) for strip in (front, back)]
+    lines = [only_edge(step, strip, Place.SADDLE) for strip in (front, back)]
     corner, far = joined.point(lines[0].start), lines[1].end
     wide = distance(corner, far)
-    lost = [_only(step, strip, Place.ARMHOLE).length for strip in (front, back)]
+    lost = [only_edge(step, strip, Place.ARMHOLE).length for strip in (front, back)]
     caps = [run_reversed(cap) for cap in (sleeve.cap.front, sleeve.cap.back)]
 
     def ends(more: float) -> tuple[Point, Point]:
@@ -122,15 +122,7 @@ def _laid(step: str, pattern: Pattern, front: Piece, back: Piece, sleeve: SetIn)
     for k, (strip, half) in enumerate(((front, Half.FRONT), (back, Half.BACK))):
         line = lines[k]
         (seam,) = (each for each in pattern.seams if (each.b[0].piece, each.b[0].edge) == (strip.name, line.name))
-        names = {_only(step, strip, Place.NECK).name: f"neck, {half}", line.name: f"{Place.SADDLE}, {half}"}
+        names = {only_edge(step, strip, Place.NECK).name: f"neck, {half}", line.name: f"{Place.SADDLE}, {half}"}
         below = run_reversed(cut_run(caps[k], lost[k] + more)[1])
         laid.append(LaidOn(strip, half, moves[k], seam, names, line.moved(moves[k]).curves, below))
     return laid[0], laid[1]
-
-
-def _only(step: str, strip: Piece, place: Place) -> Edge:
-    """The one edge of a strip at a place."""
-    found = edges_at(strip, place)
-    if len(found) != 1:
-        raise StepRefused(step, f'the {place} of "{strip.name}" is in parts: move its darts first')
-    return found[0]

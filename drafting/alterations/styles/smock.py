@@ -17,7 +17,7 @@ from typing import Final
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_changes, seam_kept
-from drafting.alterations.styles.bodice_halves import bodice_half, neck_point
+from drafting.alterations.styles.bodice_halves import bodice_half, neck_point, only_edge
 from drafting.alterations.styles.smock_piece import FLAT, WAIST, Wide, armhole_turned, hanging_piece
 from drafting.alterations.styles.yoke import straight_line, with_yoke
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length, with_length_kept
@@ -116,9 +116,7 @@ class Smock(Alteration):
             if edges_at(piece, Place.EMPIRE):
                 told = f'"{piece.name}" ends at an empire seam, and a smock hangs from yoke to hem: leave one out'
                 raise StepRefused(self.name, told)
-            if len(edges_at(piece, Place.SIDE)) != 1:
-                told = f'the side seam of "{piece.name}" is parted by a dart'
-                raise StepRefused(self.name, f"{told}: move that dart to the waist first")
+            only_edge(self.name, piece, Place.SIDE)
             waist = _waist_level(piece)
             pattern = with_yoke(self.name, pattern, piece, depth, 0.0, straight_line)
             pattern = _hanging(self, pattern, pattern.piece(piece.name), waist, long)

@@ -157,7 +157,7 @@ def _down(piece: Piece) -> Vec:
     """The unit direction of the grain towards the lower end of the piece as it is drawn."""
     if piece.grain is None:
         return Vec(0.0, -1.0)
-    along = (piece.grain.end - piece.grain.start).unit()
+    along = piece.grain.direction
     return along if along.y < 0.0 else -along
 
 

@@ -15,7 +15,7 @@ from drafting.alterations.alteration import Alteration, Layer, Promise, find_pie
 from drafting.alterations.finishes.hem import Hem
 from drafting.alterations.one_piece import ONLY, taking_part
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import finished_changes, lengths_kept, seams_kept
+from drafting.alterations.promises import finished_kept, lengths_kept, seams_kept
 from drafting.alterations.techniques.spreading.cross_cut import CutLine
 from drafting.alterations.whole_garment.lengthen import Lengthen, cuts_of
 from drafting.errors import StepRefused
@@ -90,8 +90,7 @@ class RoomToGrow(Alteration):
                 yield from lengths_kept(piece, (edge.name for edge in piece.edges))
         else:
             yield from _longer(self, pattern).promises(pattern)
-        for measure in pattern.measures:
-            yield finished_changes(measure)
+        yield from finished_kept(pattern)
         if self.at == AT_WAIST and not self.only:  # of a tuck, the lengthening promises what it keeps
             yield from seams_kept(pattern)
 

@@ -15,7 +15,7 @@ from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.geometry import Point, Vec, fair_through, fair_touching
-from drafting.geometry.bending import bending, tightest, turns
+from drafting.geometry.bending import bending, tightest_radius, turns
 from drafting.geometry.curve import Curve, end_tangents
 from drafting.pattern import Edge
 
@@ -130,7 +130,7 @@ def accept_bend(edge: Edge, run: Run) -> None:
 
     A line that did so before may be drawn no tighter, and turn back no further.
     """
-    now, was = (min(bend.radius for bend in tightest(each)) for each in (run, edge.curves))
+    now, was = map(tightest_radius, (run, edge.curves))
     if now < min(was, edge.allowance):
         raise NotAPattern(f'"{edge.name}"', f"it would bend as tightly as a circle of {now:.0f} mm radius")
     back = turned_against(run)

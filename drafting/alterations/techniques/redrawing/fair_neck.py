@@ -12,7 +12,7 @@ from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Point, Vec, end_tangents, fair
-from drafting.geometry.bending import tightest
+from drafting.geometry.bending import tightest_radius
 
 __all__ = ["LEAST_BEND", "LEAST_HALF", "MORE_BEHIND", "accept_neck", "eased_rise", "neck_drawn"]
 
@@ -43,7 +43,7 @@ def eased_rise(square: Vec, into: Vec, across: Vec, allowance: float, most: floa
 
     def room(eased: float) -> float:
         drawn = neck_drawn(low, square, low + across, into.turned(-side * eased))
-        return min(2.0 * least, *(bend.radius for bend in tightest(drawn))) - least
+        return min(2.0 * least, tightest_radius(drawn)) - least
 
     if room(0.0) >= 0.0:
         return 0.0
@@ -66,6 +66,6 @@ def accept_neck(piece: str, run: Sequence[Curve], *, pointed: bool) -> None:
         half = abs(end_tangents(run[0])[0].dot(last - first))
         if half < LEAST_HALF:
             raise NotAPattern(piece, f"half its neck would be only {half:.0f} mm wide at the shoulder, a slot")
-    radius = min(bend.radius for bend in tightest(run))
+    radius = tightest_radius(run)
     if radius < LEAST_BEND:
         raise NotAPattern(piece, f"its neck would bend as tightly as a circle of {radius:.0f} mm radius")

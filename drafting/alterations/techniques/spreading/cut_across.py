@@ -80,6 +80,7 @@ from drafting.pattern import (
     Station,
     closed,
     free_name,
+    free_piece_name,
     require_edge,
 )
 
@@ -131,7 +132,7 @@ def _upper(pattern: Pattern, piece: Piece, across: AcrossLine, folded: Folded, l
     notches = (*notches_on(piece, made_of(parts)), _notch(across, folded, line.name, at_end=outer_first))
     return PartOfPiece(
         Piece(
-            _free_piece_name(pattern, across.upper),
+            free_piece_name(pattern, across.upper),
             edges,
             piece.cut if centre else Cut(2, mirror=True),
             _grain(outline, piece.grain),
@@ -251,7 +252,7 @@ def _grain(outline: Sequence[Curve], old: Grain | None) -> Grain | None:
     border = polyline(outline, 0.1)
     if old is not None and encloses(border, old.start) and encloses(border, old.end):
         return old
-    along = (old.end - old.start).unit() if old is not None else Vec(0.0, 1.0)
+    along = old.direction if old is not None else Vec(0.0, 1.0)
     return grain_in_middle(outline, along, least=_LEAST_GRAIN)
 
 
@@ -275,7 +276,3 @@ def _seam(pattern: Pattern, across: AcrossLine, lower: Piece, upper: Piece, *, o
     longer = round(sum(lower.edge(edge).length for edge in own) - upper.edge(line).length, 4)
     ease = SeamEase(longer, min(0.0, longer), max(_EASED, longer)) if longer else PLAIN
     return Seam(free_seam_name(pattern, word), a, b, ease, marks)
-
-
-def _free_piece_name(pattern: Pattern, name: str) -> str:
-    return free_name(name, {piece.name for piece in pattern.pieces})

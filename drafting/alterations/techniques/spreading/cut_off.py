@@ -156,6 +156,6 @@ def _grain(grain: Grain | None, outline: tuple[Curve, ...], cut: CutLine) -> Gra
     upper, lower = sorted((grain.start, grain.end), key=cut.depth)
     room = -cut.depth(upper)
     if room < _LEAST_ROOM:
-        return grain_in_middle(outline, (grain.end - grain.start).unit()) or grain
+        return grain_in_middle(outline, grain.direction) or grain
     short = lerp(upper, lower, 0.8 * room / (cut.depth(lower) + room))
     return Grain(upper, short) if grain.start is upper else Grain(short, upper)
