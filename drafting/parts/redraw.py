@@ -166,10 +166,11 @@ def _drawn_from(pattern: Pattern, part: Derived) -> list[object]:
 
 
 def _sources(pattern: Pattern, part: Derived) -> tuple[tuple[Piece, ...], tuple[Seam, ...], tuple[Measure, ...]]:
-    """The pieces a part is drawn to, with all panels of them, the seams of those, and where the tape lies."""
+    """The pieces a part is drawn to, with all panels of them, the seams of those, and where the tape lies on them."""
     drawn_to = {piece.name: piece for source in part.to for piece in pieces_drawn_to(pattern, source)}
     kinds = {piece.identity for piece in drawn_to.values()}
     near = tuple(each for each in pattern.pieces if each.name in drawn_to or each.identity in kinds)
     names = {piece.name for piece in near}
     seams = tuple(seam for seam in pattern.seams if any(ref.piece in names for ref in (*seam.a, *seam.b)))
-    return near, seams, pattern.measures
+    measures = tuple(each for each in pattern.measures if any(tape.piece in names for tape in each.tape))
+    return near, seams, measures

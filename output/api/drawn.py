@@ -12,7 +12,8 @@ from dataclasses import dataclass
 from drafting.geometry import Curve, Line, Move, lerp, run_bounds, run_reversed
 from drafting.pattern import Piece, Role, laid_together
 from drafting.pattern.cutting import cutting_line
-from drafting.pattern.notches import notch_ends
+from drafting.pattern.locate import place
+from drafting.pattern.notches import notch_places
 from drafting.pattern.roll_seam import roll_seam
 from drafting.pattern.seam_ends import ALONE, Sewn, sewn
 from output.api.making import Draft
@@ -155,8 +156,8 @@ def _piece_lines(piece: Piece, own: Sewn) -> PieceLines:
     notches = tuple(
         NotchPlace(notch.name, notch.station.edge, round(at.x, 3), round(-at.y, 3), own.numbers.get(notch.name, 0))
         for notch in piece.notches
-        for ends in [notch_ends(piece, notch, border)]
-        for at in [lerp(ends[0][0], ends[-1][0], 0.5)]
+        for marks in [[place(piece, station)[0] for station in notch_places(piece, notch)]]
+        for at in [lerp(marks[0], marks[-1], 0.5)]
     )
     return PieceLines(
         piece.name,

@@ -34,7 +34,9 @@ class Answers:
         self._pictures = GarmentPictures(desk)
         self._by_address: dict[str, Answer] = {
             "look": lambda given: desk.look(_file(given), _have(given), soon=given.get("soon") is True),
-            "try": lambda given: desk.attempt(_file(given), text_of(given, "version"), _edits(given), _have(given)),
+            "try": lambda given: desk.attempt(
+                _file(given), text_of(given, "version"), _edits(given), _have(given), soon=given.get("soon") is True
+            ),
             "change": lambda given: desk.change(
                 _file(given),
                 text_of(given, "version"),

@@ -18,6 +18,7 @@ from output.page.merging import Both, asked_which, moved_edits, value_at, withou
 from output.page.open_log import OpenedLog, open_log
 from output.page.state import State, parts_of, state_json
 from output.page.texts import tables_of
+from output.page.views import ALL, CHANGING, MOVING
 from output.page.views.data import Data
 from output.page.views.shown import Shown
 from output.page.workshop import Made, NotMade, make
@@ -72,18 +73,21 @@ class Desk:
         """
         return self._state(self._files(name), have, soon=soon)
 
-    def attempt(self, name: str, version: str, edits: Sequence[Edit], have: Have) -> bytes:
-        """The state as it would be with these edits; nothing is written. Raises as `look`, and CannotEdit."""
+    def attempt(self, name: str, version: str, edits: Sequence[Edit], have: Have, *, soon: bool = False) -> bytes:
+        """The state as it would be with these edits; nothing is written. Raises as `look`, and CannotEdit.
+
+        soon: whether only the pieces are told, as they move under her hand; the rest is asked for when it pauses
+        """
         files = self._files(name)
         kept = self._keep(files)
         try:
             edits = self._now(files, version, edits)
-            kept.tried = made_with(self.folder, files, edits, kept.tried or kept.standing)
+            kept.tried = made_with(self.folder, files, edits, kept.tried or kept.standing, unchecked=soon)
         except NotMade as refused:
             return self._state(files, have, refused=refused.problems, asked=edits)
         except Both:
             return self._state(files, have)
-        return self._answer(files, kept.tried, kept.standing, have, problems=kept.problems, trying=True)
+        return self._answer(files, kept.tried, kept.standing, have, problems=kept.problems, trying=True, soon=soon)
 
     def change(self, name: str, version: str, edits: Sequence[Edit], words: str, run: str, have: Have) -> bytes:
         """The edits written to the files, and the state after them. Raises as `attempt`.
@@ -349,8 +353,9 @@ class Desk:
             redo=redo,
             pending=bool(asked) and not trying,
         )
-        state = State(files.garment, version_of(files), shown.unit, tuple(problems), written, asks)
-        return state_json(state, parts_of(shown, resting=not (trying or soon)), have, trying=trying)
+        state = State(files.garment, version_of(files), shown.unit, tuple(problems), written, asks, trying and soon)
+        looked_at = MOVING if trying and soon else CHANGING if trying or soon else ALL
+        return state_json(state, parts_of(shown, looked_at), have, trying=trying)
 
 
 def _not_had(asked: Sequence[Edit]) -> str:

@@ -23,12 +23,14 @@ def both_tables(files: Files) -> dict[str, Tables]:
     return {"garment": garment, "person": person}
 
 
-def made_with(folder: Folder, files: Files, edits: Sequence[Edit], after: Made | None) -> Made:
-    """What comes of the files with the edits. Raises NotMade, and CannotEdit."""
+def made_with(
+    folder: Folder, files: Files, edits: Sequence[Edit], after: Made | None, *, unchecked: bool = False
+) -> Made:
+    """What comes of the files with the edits (`make`). Raises NotMade, and CannotEdit."""
     tables, person = both_tables(files).values()
     tables = edited(tables, [each for each in edits if each.where == "garment"])
     person = edited(person, [each for each in edits if each.where == "person"])
-    return make(folder, files, tables, person, after)
+    return make(folder, files, tables, person, after, unchecked=unchecked)
 
 
 def new_texts(files: Files, edits: Sequence[Edit]) -> dict[str, str]:

@@ -22,13 +22,18 @@ __all__ = ["Made", "NotMade", "garment_of", "make"]
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """All that was made of two files. tables, person: what stands in them, with the edits that were tried"""
+    """All that was made of two files.
+
+    tables, person: what stands in them, with the edits that were tried
+    checks:         what was found on the draft; where it is not checked yet, on an earlier one
+    """
 
     tables: Tables
     person: Tables
     garment: Garment
     draft: Draft
     checks: Checks
+    is_checked: bool = True
 
 
 class NotMade(Exception):
@@ -48,22 +53,34 @@ def garment_of(folder: Folder, name: str) -> Garment:
     return _ordered(folder, Files(name, "", {}), None, None)
 
 
-def make(folder: Folder, files: Files, tables: Tables | None, person: Tables | None, after: Made | None) -> Made:
+def make(
+    folder: Folder,
+    files: Files,
+    tables: Tables | None,
+    person: Tables | None,
+    after: Made | None,
+    *,
+    unchecked: bool = False,
+) -> Made:
     """What comes of the tables of both files.
 
     tables, person: what stands in them; None for a file that cannot be read, which is then said
 
     after: what was made of an earlier state of the same garment; what has not changed since is taken from it
+    unchecked: whether to leave the checks for later, where there are those of an earlier state
     Raises NotMade.
     """
     garment = None
     try:
         garment = _ordered(folder, files, tables, person)
-        if after is not None and after.garment == garment:
-            return Made(tables or {}, person or {}, garment, after.draft, after.checks)
-        drafted = draft_shown(garment, after=(after.garment, after.draft) if after else None)
-        checks = check(drafted, after=after.checks if after else None)
-        return Made(tables or {}, person or {}, garment, drafted, checks)
+        if after is None:
+            drafted = draft_shown(garment)
+            return Made(tables or {}, person or {}, garment, drafted, check(drafted))
+        is_same = after.garment == garment
+        drafted = after.draft if is_same else draft_shown(garment, after=(after.garment, after.draft))
+        is_checked = is_same and after.is_checked
+        checks = after.checks if is_checked or unchecked else check(drafted, after=after.checks)
+        return Made(tables or {}, person or {}, garment, drafted, checks, is_checked or not unchecked)
     except TrueseamError as refused:
         problems = problems_of(refused, files.person, garment, tables or {}, person or {})
         if isinstance(refused, CannotDraft):

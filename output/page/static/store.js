@@ -84,13 +84,14 @@ export class Garment {
   }
 
   /**
-   * Shows what edits would give. While a question is under way only the newest call is kept; the others end at once.
+   * Shows what edits would give: the pieces at once, the rest as soon as nothing newer is tried. While a question is
+   * under way only the newest call is kept; the others end at once.
    * typing: whether she may be in the middle of a number: what is wrong with that is only shown once her hand rests
    */
   try(edits, { typing = false } = {}) {
     return new Promise((done) => {
       this.#tried?.done();
-      this.#tried = { address: "try", given: { edits }, typing, done };
+      this.#tried = { address: "try", given: { edits, soon: true }, typing, done };
       this.#next();
     });
   }
@@ -151,7 +152,9 @@ export class Garment {
     }
     this.#busy = false;
     for (const listener of this.#listeners) listener(this, changed);
-    question.done();
+    const isNewest = !this.#tried && !this.#waiting.length;
+    if (this.state.more && isNewest && !this.trouble) this.#tried = { ...question, given: { edits: question.given.edits } };
+    else question.done();
     this.#next();
   }
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from types import MappingProxyType
 from typing import Final
 
@@ -22,7 +22,7 @@ from output.page.views.walk import walk
 from output.page.views.what import what
 from output.page.views.who import who
 
-__all__ = ["RESTING", "VIEWS", "Data", "Shown", "parts"]
+__all__ = ["ALL", "CHANGING", "MOVING", "VIEWS", "Data", "Shown", "parts"]
 
 VIEWS: Final[Mapping[str, Callable[[Shown], Data]]] = MappingProxyType(
     {
@@ -44,11 +44,14 @@ VIEWS: Final[Mapping[str, Callable[[Shown], Data]]] = MappingProxyType(
 )
 """Each part of the page by its name; the parts of the pieces come to these."""
 
-RESTING: Final = frozenset({"more", "order", "sizes", "walk", "what"})
-"""The parts that are looked at when the hand rests, not while a slider is drawn: they take longer than a frame."""
+ALL: Final = frozenset(VIEWS)
+CHANGING: Final = ALL - {"more", "order", "sizes", "walk", "what"}
+MOVING: Final = frozenset({"table"})
+"""The parts that are looked at when her hand rests, when it pauses in a change, and while it moves. The pieces always
+are, and nothing that takes longer than a frame keeps them waiting."""
 
 
-def parts(shown: Shown, *, resting: bool = True) -> Iterator[tuple[str, Data]]:
-    """Every part of the page with its name; those that take longer only if the hand rests."""
-    yield from ((name, view(shown)) for name, view in VIEWS.items() if resting or name not in RESTING)
+def parts(shown: Shown, looked_at: Collection[str] = ALL) -> Iterator[tuple[str, Data]]:
+    """The parts of the page that are looked at, each with its name, and every piece."""
+    yield from ((name, view(shown)) for name, view in VIEWS.items() if name in looked_at)
     yield from pieces(shown)

@@ -47,8 +47,9 @@ class Hands:
     def look(self) -> dict[str, Any]:
         return self.take(self.desk.look(FERRY, self.have))
 
-    def attempt(self, *edits: Any) -> dict[str, Any]:
-        return self.take(self.desk.attempt(FERRY, self.state["version"], read_edits(list(edits)), self.have))
+    def attempt(self, *edits: Any, soon: bool = False) -> dict[str, Any]:
+        asked = read_edits(list(edits))
+        return self.take(self.desk.attempt(FERRY, self.state["version"], asked, self.have, soon=soon))
 
     def change(self, *edits: Any, version: str = "", words: str = "a change", run: str = "") -> dict[str, Any]:
         named = version or self.state["version"]
@@ -104,6 +105,27 @@ def test_what_is_tried_is_not_written(hands: Hands) -> None:
     assert (hands.text(), hands.text(ODA)) == before
     assert {"more", "order"} <= hands.parts.keys()  # what rests stays on the page
     assert hands.look()["parts"].keys() >= {"piece sleeve"}
+
+
+def test_a_try_tells_the_pieces_first_and_with_the_rest_it_is_what_it_is_at_once(hands: Hands) -> None:
+    verdict, far = hands.parts["head"]["verdict"], set_to(["block", 0, "ease", "bust"], "2 cm")
+    first = hands.attempt(far, soon=True)
+    assert first["more"]
+    assert {name.partition(" ")[0] for name in first["parts"]} <= {"piece", "table"}
+    assert "piece bodice front" in first["parts"]
+    assert hands.parts["head"]["verdict"] == verdict  # not looked at yet
+    rest = hands.attempt(far)
+    assert not rest["more"]
+    in_two = dict(hands.parts)
+    assert in_two["head"]["verdict"] != verdict
+    hands.restart()
+    hands.attempt(far)
+    assert hands.parts == in_two
+    hands.attempt(set_to(["block", 0, "ease", "bust"], "3 cm"), soon=True)
+    hands.change(set_to(["block", 0, "ease", "bust"], "3 cm"))  # written before the rest was asked for
+    written = dict(hands.parts)
+    hands.restart()
+    assert {**hands.parts, "head": 0} == {**written, "head": 0}
 
 
 def test_one_drag_is_taken_back_at_once(hands: Hands) -> None:
