@@ -22,7 +22,7 @@ from drafting.geometry import (
 )
 from drafting.geometry.outline import starting_at, stretch
 from drafting.parts.finishes.free_edge import blunted, chained, edge_ended_at, parallel_extended, rounded, until
-from drafting.parts.finishes.laid_strip import laid_round, laps_over, turned_about
+from drafting.parts.finishes.laid_strip import LaidRound, laid_round, laps_over, turned_about
 from drafting.parts.finishes.strip_grain import centre_way, grain_within, strip_grain
 from drafting.parts.finishes.strip_seams import Strip, on_edge
 from drafting.parts.folded_outline import LaidEdge
@@ -66,6 +66,7 @@ def draw_strip(
     name: str,
     ends: tuple[float | None, float | None] = (None, None),
     free: float = 0.0,
+    laid: LaidRound | None = None,
 ) -> Strip:
     """The facing of a piece along its edges at the first of these places, and at the others where they run on from it.
 
@@ -73,12 +74,13 @@ def draw_strip(
     ends: how long its end is to be along the garment's own edges, before the faced edge and after it, mm; None for what
           the parallel gives. The free edge is then led there, more the nearer it comes to that end
     free: the allowance at its free edge, where that is sewn to a lining, mm
+    laid: what it is drawn round where that is more than the piece has, as over a sleeve cut up to the neck
     Raises NotAPattern where the piece is too small for it or it is too shallow to be sewn.
     """
     depth = min(depths.values())
     if depth < _LEAST:
         raise NotAPattern(name, f"a facing is {_LEAST:.0f} mm deep at least, and this one would be {depth:.1f} mm")
-    faced, onward, back = laid_round(pattern, piece, depths)
+    faced, onward, back = laid or laid_round(pattern, piece, depths)
     sides = [tuple(side) for _, side in groupby(faced, laps_over)]
     runs = [chained([curve for each in side for curve in each.edge.curves]) for side in sides]
     deep = [depths[side[0].edge.place or next(iter(depths))] for side in sides]

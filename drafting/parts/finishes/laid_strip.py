@@ -10,7 +10,10 @@ from drafting.geometry import run_reversed
 from drafting.parts.folded_outline import LaidEdge, laid_from
 from drafting.pattern import Pattern, Piece, Place, Role
 
-__all__ = ["LAPPING", "laid_round", "laps_over", "turned_about"]
+__all__ = ["LAPPING", "LaidRound", "laid_round", "laps_over", "turned_about"]
+
+LaidRound = tuple[tuple[LaidEdge, ...], tuple[LaidEdge, ...], tuple[LaidEdge, ...]]
+"""The edges that are faced, those that follow them, and those that come before, walked away from them."""
 
 LAPPING: Final = (Place.STAND_EDGE, Place.WRAP_EDGE)
 """Edges that lap over: a corner lies between one of them and what it meets."""
@@ -21,9 +24,7 @@ def laps_over(each: LaidEdge) -> bool:
     return each.edge.place in LAPPING
 
 
-def laid_round(
-    pattern: Pattern, piece: Piece, depths: Mapping[Place, float]
-) -> tuple[tuple[LaidEdge, ...], tuple[LaidEdge, ...], tuple[LaidEdge, ...]]:
+def laid_round(pattern: Pattern, piece: Piece, depths: Mapping[Place, float]) -> LaidRound:
     """The edges that are faced, those that follow them, and those that come before, walked away from them."""
 
     def along(walk: Iterable[LaidEdge]) -> Iterator[LaidEdge]:

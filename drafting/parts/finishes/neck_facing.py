@@ -16,6 +16,8 @@ from drafting.parts.drawn import Drawn
 from drafting.parts.finishes.edge_facing import FACING_NAME, strips_along_stands
 from drafting.parts.finishes.facing_in_one import LINING, NECK_FACING, STAND_FACING, stand_facing_beside, stand_facings
 from drafting.parts.finishes.facing_strip import draw_strip
+from drafting.parts.finishes.laid_strip import laid_round
+from drafting.parts.finishes.neck_over_sleeve import laid_to_shoulder, shoulder_seam, sleeve_at_neck
 from drafting.parts.finishes.strip_seams import Strip, end_length, strip_seams
 from drafting.pattern import (
     Derived,
@@ -26,14 +28,11 @@ from drafting.pattern import (
     NotchMark,
     Pattern,
     Piece,
-    PieceKind,
     Place,
     Role,
     Station,
-    edge_at,
     free_piece_name,
     pieces_drawn_to,
-    pieces_of,
     seam_allowance,
     with_pieces,
 )
@@ -43,16 +42,13 @@ __all__ = ["centre_marks", "draw_neck_facing", "neck_strips"]
 
 def draw_neck_facing(pattern: Pattern, derived: Derived) -> Drawn:
     """The front and back neck facing; depth: how deep, mm. Raises NotAPattern where no neck is, or one is too small."""
-    over = next((piece for piece in pieces_of(pattern, PieceKind.SLEEVE) if edge_at(piece, Place.NECK)), None)
-    if over is not None:
-        reason = f'the neck runs over the "{over.name}", where no facing is drawn: bind it, name = "neck binding"'
-        raise NotAPattern(NECK_FACING, reason)
     pattern, marks, strips = neck_strips(pattern, derived)
     if any(edge.role is Role.DART_LEG for strip in strips for edge in strip.piece.edges):
         raise NotAPattern(NECK_FACING, "it would reach over the yoke to a dart below: make it less deep")
     mine = {strip.piece.name for strip in strips}
     seams = strip_seams(pattern, [*strips, *strips_along_stands(pattern)])
     own = tuple(seam for seam in seams if any(ref.piece in mine for ref in (*seam.a, *seam.b)))
+    own = (*shoulder_seam(pattern, strips), *own)
     return Drawn(tuple(strip.piece for strip in strips), own, marks)
 
 
@@ -116,7 +112,10 @@ def _strip(
     stand = stand_facing_beside(pattern, source)
     if stand is not None:
         name, depths[Place.STAND_EDGE] = f"{stand[0]} {FACING_NAME}", stand[1]
-    return draw_strip(pattern, piece, depths, name=free_piece_name(pattern, name), ends=ends, free=free)
+    laid = laid_round(pattern, piece, depths)
+    if sleeve_at_neck(pattern):
+        laid = laid_to_shoulder(pattern, laid, depths, seam_allowance(piece))
+    return draw_strip(pattern, piece, depths, name=free_piece_name(pattern, name), ends=ends, free=free, laid=laid)
 
 
 def _at_shoulder(strip: Strip, long: float) -> tuple[float | None, float | None]:

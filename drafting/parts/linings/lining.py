@@ -25,6 +25,7 @@ from drafting.parts.finishes.edge_facing import HEM_FACING
 from drafting.parts.finishes.facing_in_one import LINING, NECK_FACING
 from drafting.parts.finishes.facing_strip import draw_strip
 from drafting.parts.finishes.neck_facing import neck_strips
+from drafting.parts.finishes.neck_over_sleeve import sleeve_at_neck
 from drafting.parts.finishes.strip_seams import Strip
 from drafting.parts.linings.back_pleat import with_back_pleat
 from drafting.parts.linings.cut_away import cut_away
@@ -132,6 +133,9 @@ def _facings(pattern: Pattern) -> dict[str, Strip]:
     facing = next((each for each in pattern.derived if each.part == NECK_FACING), None)
     if facing is None:
         return {}
+    if (sleeve := sleeve_at_neck(pattern)) is not None:
+        told = f'the neck facing goes on over the "{sleeve.name}", and no lining is cut away along it there'
+        raise NotAPattern(LINING, f"{told}: leave the facing out, and the lining is sewn to the neck itself")
     without = replace(pattern, derived=tuple(each for each in pattern.derived if each is not facing))
     _, _, strips = neck_strips(without, facing)
     return {ref.piece: strip for strip in strips for ref in strip.faced}

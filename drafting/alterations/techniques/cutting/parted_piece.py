@@ -127,9 +127,8 @@ def _crossing(one: PartOfPiece, other: PartOfPiece, part: Between) -> Point:
     start, end = one.piece.point(part.one), other.piece.point(part.other)
     whole = distance(start, end)
     hits = [hit for _, hit in run_hits(one.piece.outline, start, end - start) if 1e-6 < hit.along < whole]
-    if not hits:
-        raise NotAPattern(one.piece.name, f'"{part.one}" and "{part.other}" would lie on two pieces')
-    return max(hits, key=lambda hit: hit.along).point
+    # where the neck was drawn wider, the tape may begin off the piece and run over the other alone
+    return max(hits, key=lambda hit: hit.along).point if hits else start
 
 
 def _laid_over(measure: Measure, part: Tape, halves: Sequence[Piece], homes: _Homes) -> Iterator[Tape]:
