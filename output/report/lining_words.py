@@ -51,8 +51,11 @@ def _in_order(text: StepText) -> str:
 
 def _pleat(text: StepText) -> Iterator[str]:
     """Pleats as those of the garment; the pleat at the centre back, how deep and how it is held."""
-    if any(is_pleated(text.pattern.piece(name)) for name in text.step.pieces):
-        yield "Fold its pleats as those of the garment, and tack them along the upper edge."
+    if any(map(is_pleated, text.pattern.pieces)):
+        yield (
+            "It has no pleats, which would be too thick: what is too wide at its upper edge is drawn in there, or laid "
+            "in small tucks. Leave its side seams open for a hand’s width above the hem, so that you can stride."
+        )
     for piece in text.pattern.pieces:
         ends = edges_at(piece, Place.PLEAT_END) if piece.identity.kind is PieceKind.LINING else ()
         if ends:
@@ -92,7 +95,7 @@ def line_words(text: StepText) -> StepWords:
     if Place.WAIST in loose and any(line is Place.WAIST for *_, line in unfinished_edges(text.pattern)):
         loose -= {Place.WAIST}
         sentences.append(
-            "At the waist lay its edge level with that of the garment, pleats and darts the other way, and tack the "
+            "At the waist lay its edge level with that of the garment, tucks and darts the other way, and tack the "
             "two together: what finishes the waist takes in both."
         )
     if loose & {Place.WAIST, Place.ARMHOLE}:

@@ -6,6 +6,7 @@ How pleats are laid: see `pleat_plan`.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
@@ -67,6 +68,7 @@ __all__ = ["PleatSkirt"]
 _LEVEL: Final = 35.0  # mm that an upper edge rises to the side, and counts as level (ours: a waist does by 1 or 2 cm)
 _UPRIGHT: Final = 1e-3  # mm by which a centre line may lean
 _ROUNDING: Final = 1e-6
+_SEEN: Final = 4.0  # mm between two folds at the least that a notch is set into (ours)
 
 
 @dataclass(frozen=True, slots=True)
@@ -183,7 +185,30 @@ def _with_pleats(pattern: Pattern, name: str, folded: _Folded) -> Pattern:
     if seam is None:
         return pattern
     more = finer_length(pattern, (EdgeRef(name, kept),)) - folded.sewn
-    return with_ease(pattern, seam.name, SeamEase(more, more, more))
+    return _met(with_ease(pattern, seam.name, SeamEase(more, more, more)), seam.name, folded)
+
+
+def _met(pattern: Pattern, name: str, folded: _Folded) -> Pattern:
+    """The pattern with what the notches of the pleated edge meet moved along with them."""
+    seam, quarter = pattern.seam(name), folded.quarter
+    ref, *more = seam.b
+    if more:
+        return pattern
+    piece = pattern.piece(ref.piece)
+    on_top = {edge.name for edge in quarter.sewn}
+    mine = seam.a[0]
+    from_centre = mine.backward is quarter.to_right
+    stations = {}
+    for one, other in seam.notches:
+        was = quarter.piece.notch(one.notch).station
+        if other.piece != piece.name or was.edge not in on_top:
+            continue
+        at = _along(folded, was)
+        by = (_between_pleats(folded, at)[0] - at) * (1.0 if from_centre is not ref.backward else -1.0)
+        station = piece.notch(other.notch).station
+        stations[other.notch] = replace(station, at=station.at + (by if station.end == "start" else -by))
+    notches = tuple(replace(n, station=stations.get(n.name, n.station)) for n in piece.notches)
+    return with_pieces(pattern, replace(piece, notches=notches))
 
 
 def _tape(_measure: Measure, part: Tape, folded: _Folded, kept: str, others: list[str]) -> Iterator[Tape]:
@@ -273,18 +298,35 @@ def _notch(folded: _Folded, notch: Notch) -> Notch:
     top_first = "end" if quarter.to_right else "start"  # of the side seam, which end is at the top
     if notch.station.edge == quarter.side.name and notch.marks is NotchMark.HIP:
         return replace(notch, station=Station(quarter.side.name, folded.depth, top_first))  # type: ignore[arg-type]
-    along = 0.0
-    for edge in quarter.sewn:
-        if notch.station.edge == edge.name:
-            at = from_start(edge, notch.station)
-            along += edge.length - at if quarter.to_right else at
-            break
-        along += edge.length
-    else:
+    if notch.station.edge not in {edge.name for edge in quarter.sewn}:
         return notch
-    sewn = along * folded.sewn / waist_length(quarter)
-    flat = sewn
-    stretches = sorted(each.waist for each in folded.plan.marks)
-    for start, end in zip(stretches[::2], stretches[1::2], strict=True):
-        flat += end - start if flat > start else 0.0
+    _, flat = _between_pleats(folded, _along(folded, notch.station))
     return replace(notch, station=Station(kept, flat, "end" if quarter.to_right else "start"))
+
+
+def _between_pleats(folded: _Folded, sewn: float) -> tuple[float, float]:
+    """Where a notch so far from the centre, mm as it is sewn, is set so that no tick of a pleat stands beside it: in
+    the middle of what shows of the nearest pleat. How far from the centre as it is sewn, and on the cloth.
+    """
+    lines = sorted(each.waist for each in folded.plan.marks)
+    starts, ends = (*lines[::2], folded.plan.wide), (0.0, *lines[1::2])
+    best, gone = (math.inf, 0.0, 0.0), 0.0
+    for k, (begins, stops) in enumerate(zip(ends, starts, strict=True)):
+        if k:
+            gone += begins - starts[k - 1]
+        middle = 0.5 * (begins + stops)
+        if stops - begins > _SEEN:
+            best = min(best, (abs(middle - gone - sewn), middle - gone, middle))
+    return best[1], best[2]
+
+
+def _along(folded: _Folded, station: Station) -> float:
+    """How far from the centre a place of the waist lies once it is sewn, mm."""
+    quarter, gone = folded.quarter, 0.0
+    for edge in quarter.sewn:
+        if station.edge == edge.name:
+            at = from_start(edge, station)
+            gone += edge.length - at if quarter.to_right else at
+            break
+        gone += edge.length
+    return gone * folded.sewn / waist_length(quarter)

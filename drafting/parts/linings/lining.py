@@ -29,6 +29,7 @@ from drafting.parts.finishes.neck_over_sleeve import sleeve_at_neck
 from drafting.parts.finishes.strip_seams import Strip
 from drafting.parts.linings.back_pleat import with_back_pleat
 from drafting.parts.linings.cut_away import cut_away
+from drafting.parts.linings.flat_pleats import with_flat_pleats
 from drafting.parts.linings.lining_seams import LinedPiece, copied_seams, seams_to_shell
 from drafting.parts.linings.whole_fronts import with_whole_fronts
 from drafting.pattern import (
@@ -103,7 +104,7 @@ def draw_lining(pattern: Pattern, derived: Derived) -> Drawn:
 
     Raises NotAPattern where there is nothing to line, and where a facing cannot be left out of it.
     """
-    pattern = with_whole_fronts(pattern)
+    pattern = with_flat_pleats(with_whole_fronts(pattern))
     options = dict(derived.options)
     parts, shorter = _PARTS[str(options["of"])], derived.length("shorter")
     shells = [piece for piece in pattern.pieces if piece.identity.kind in _KINDS and piece.identity.part in parts]

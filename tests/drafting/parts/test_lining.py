@@ -14,7 +14,8 @@ from drafting.checks import Verdict, run_checks
 from drafting.errors import NotAPattern, StepRefused
 from drafting.parts.part_table import find_part, part_of
 from drafting.parts.redraw import drawn_again
-from drafting.pattern import Pattern, Piece, PieceKind, Place, Role, edges_at, pieces_of, walk
+from drafting.pattern import Pattern, Piece, PieceKind, Place, Role, edges_at, finished, pieces_of, walk
+from drafting.pattern.pleats import is_pleated
 from drafting.sewing import Act, sewing_order
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
@@ -148,3 +149,14 @@ def test_the_back_of_a_lining_on_the_fold_has_a_pleat_that_closes_to_the_shell()
             assert not_sewable(pattern, sewing_order(pattern)) == []
     plain = with_part(front, part_of(find_part("lining"), {"pleat": 0.0}))
     assert not edges_at(plain.piece("bodice back lining"), Place.PLEAT_END)
+
+
+def test_a_pleated_skirt_is_lined_without_pleats_as_wide_as_they_show_at_the_hip() -> None:
+    block = BlockOrder(find_block("pleated skirt"))
+    asked = replace(order(), blocks=(block,), parts=(part_of(find_part("lining"), {}),))
+    pattern = draft(asked, prepare(asked))
+    assert not failed(pattern)
+    assert not any(is_pleated(piece) for piece in linings(pattern))
+    hem = sum(2.0 * edge.length for lining in linings(pattern) for edge in edges_at(lining, Place.HEM))
+    hip = next(each.finished for each in finished(pattern) if each.name == "hip")
+    assert hem == pytest.approx(hip, abs=1.0)
