@@ -48,7 +48,7 @@ from tests.remedies import mends, mends_instead
 from tests.step_orders import asks_for_order, in_the_engines_order, senseless, shuffled
 from tests.sweep import plain
 from tests.sweep_alterations import dresses
-from tests.wardrobe import KINDS, Kind, Link, begun, links_of
+from tests.wardrobe import KINDS, Kind, Link, a_garment, begun, links_of
 
 __all__ = [
     "BASES",
@@ -85,7 +85,7 @@ _FLAT: Final = 0.01
 
 _INNER_WORDS: Final = re.compile(
     r"Point\(|has no edge \"|(lines|edges|notches|pieces|seams) have one name|have them all|\bNone\b|\('|are no edges"
-    r"|a gap (between|of)|the next begins|meets nothing|cannot be walked|''|\"\"|block ,|\de-\d"
+    r"|a gap (between|of)|the next (edge )?begins|meets nothing|cannot be walked|''|\"\"|block ,|\de-\d"
 )
 """What only the program knows of: a person can do nothing with it."""
 
@@ -115,8 +115,11 @@ def bases() -> tuple[Pattern, ...]:
 
 
 def scaled(name: str, options: Options, share: float) -> Alteration:
-    """The alteration with these options, its lengths multiplied by a share, from above 0 to 1, as far as it allows."""
-    lengths = {option.name: option for option in ALTERATIONS.named(name).options if option.kind == "length"}
+    """The alteration with these options, the amounts of which less may do multiplied by a share, from above 0 to 1, as
+    far as it allows.
+    """
+    made = ALTERATIONS.named(name)
+    lengths = {option.name: option for option in made.options if option.name in made.lesser}
     smaller: dict[str, Value] = {
         key: _within(lengths[key], value * share) if key in lengths and isinstance(value, float) else value
         for key, value in options.items()
@@ -174,6 +177,37 @@ def random_links(chance: random.Random, among: Sequence[tuple[str, Options]] = L
     return [(*chance.choice(among), chance.uniform(LEAST_SHARE, 1.0)) for _ in range(chance.randint(3, 8))]
 
 
+def sensible_links(chance: random.Random, kind: Kind | None, pattern: Pattern, first: Sequence[Link]) -> list[Link]:
+    """The first steps and three to eight more, none of which makes no sense beside another, or on that kind of garment.
+
+    What makes no sense on a kind is refused on a usual body of that kind, and on this one, though it is the only step.
+    """
+    among, usual = (links_of(kind), _usual(kind.name)) if kind else (LINKS, bases()[0])
+    bare, found = undrawn(pattern), list(first)
+    many = len(first) + chance.randint(3, 8)
+    while len(found) < many:
+        link: Link = (*chance.choice(among), chance.uniform(LEAST_SHARE, 1.0))
+        if not any(senseless(link[:2], other[:2]) for other in found) and any(
+            _can_be_had(on, link) for on in (bare, usual)
+        ):
+            found.append(link)
+    return found
+
+
+@cache
+def _usual(kind: str) -> Pattern:
+    return undrawn(a_garment(kind))
+
+
+def _can_be_had(pattern: Pattern, link: Link) -> bool:
+    """Whether a step is not refused where it is the only one."""
+    try:
+        apply_step(pattern, scaled(*link), as_written=True)
+    except TrueseamError:
+        return False
+    return True
+
+
 def _shuffled_chain(pattern: Pattern, steps: Sequence[Alteration]) -> Chain:
     """The same steps as they come out of a shuffle, always the same one, taken in the engine's order."""
     return taken(pattern, in_the_engines_order(shuffled(steps, random.Random(len(steps)))))
@@ -202,7 +236,8 @@ class _Tally:
     def begin(self, kind: Kind | None, chance: random.Random) -> None:
         """A chain on a garment of a kind; on a dress of the chart for None."""
         if kind is None:
-            self.add(CHART, chance.choice(bases()), random_links(chance))
+            base = chance.choice(bases())
+            self.add(CHART, base, sensible_links(chance, kind, base, ()))
             return
         try:
             pattern, first = begun(kind, chance)
@@ -213,7 +248,7 @@ class _Tally:
         except Exception as error:  # whatever it is, it is counted
             self._end("crashed", [f"{type(error).__name__}: {error}"], kind.name)
         else:
-            self.add(kind.name, pattern, [*first, *random_links(chance, links_of(kind))])
+            self.add(kind.name, pattern, sensible_links(chance, kind, pattern, first))
 
     def add(self, kind: str, pattern: Pattern, links: Sequence[Link]) -> None:
         parts = ", ".join(each.part for each in pattern.derived)
@@ -274,14 +309,13 @@ class _Tally:
             self.first.setdefault(f"{end}: {sentence}", told)
 
     def lines(self) -> Iterator[str]:
-        """The ends, how often each; beneath them why, and the first chain that ended badly so."""
+        """The ends, how often each; beneath them why, and the first chain that ended so."""
         yield f"{'steps':38}{self.steps:6}"
         for end, times in self.ends.most_common():
             yield f"{end:38}{times:6}"
         for sentence, times in self.said.most_common():
             yield f"    {times:5} {sentence}"
-            if not sentence.startswith(("steps refused for", "steps refused beside", "steps refused where")):
-                yield f"          first: {self.first[sentence]}"
+            yield f"          first: {self.first[sentence]}"
 
 
 def main(words: Sequence[str] | None = None) -> int:

@@ -36,12 +36,50 @@ def shuffled(steps: Sequence[Alteration], chance: random.Random) -> list[Alterat
     return [next(of_a_name[name]) for name in names]
 
 
+_SAID_ONCE: Final = frozenset({"blend", "gather skirt", "pleat skirt", "wrap over", "shaped band", "skirt yoke"}) | {
+    *("put sleeve in", "fit sleeve", "side pocket", "slanted pocket", "pointed waist"),
+    *("empire seam", "smock", "raglan", "saddle shoulder", "kimono"),
+}
+"""What says the whole of something: taken again it asks for the same, or for another in its place."""
+
+_ONE_OF: Final = (
+    (frozenset({"full bust", "small bust"}), "cloth is let in round the bust, or taken out"),
+    (frozenset({"yoke", "smock", "raglan", "saddle shoulder", "kimono"}), "each of them cuts the same shoulder"),
+    (frozenset({"empire seam", "smock"}), "a smock hangs from its yokes to the hem"),
+    (frozenset({"pleat skirt", "gather skirt"}), "each of them says how the skirt is full"),
+    (frozenset({"pleat skirt", "flare skirt"}), "each of them says how the skirt is full"),
+)
+"""Of these alterations a garment takes one, and why."""
+
+_OPENED_BY: Final = {"wrap over": "centre front", "side pocket": "side", "slanted pocket": "side"}
+"""Where an alteration takes up the seam that an opening would be cut in."""
+
+
+def _not_twice(name: str, options: Options, others: Options) -> str:
+    """Why an alteration makes no sense twice; "" where it does."""
+    if name in _SAID_ONCE or dict(options) == dict(others):
+        return "each of them says the whole of it"
+    if name == "opening" and options["at"] == others["at"]:
+        return "each of them opens it there"
+    if name == "hem" and "facing" in (options.get("finish"), others.get("finish")):
+        return "a hem is turned up or faced"
+    both = _darts_used_up(name, options) & _darts_used_up(name, others)
+    return "each of them uses up the same dart" if both else ""
+
+
 def senseless(one: Named, other: Named) -> str:
     """Why two alterations make no sense together, or not twice; "" where they do."""
-    if one[0] == other[0] and one[0] in ("blend", "gather skirt", "wrap over", "put sleeve in", "fit sleeve"):
-        return "each of them says the whole of it"
-    if {one[0], other[0]} == {"full bust", "small bust"}:
-        return "cloth is let in round the bust, or taken out"
+    if one[0] == other[0]:
+        return _not_twice(*one, other[1])
+    names = {one[0], other[0]}
+    for group, why in _ONE_OF:
+        if names <= group:
+            return why
+    told = {one[0]: one[1], other[0]: other[1]}
+    if "opening" in told and told["opening"]["at"] == _OPENED_BY.get(min(names - {"opening"})):
+        return "each of them opens it there"
+    if names == {"hem", "room to grow"} and told["hem"].get("finish") == "facing" and "at" not in told["room to grow"]:
+        return "a hem is turned up or faced"
     if _darts_used_up(*one) & _darts_used_up(*other):
         return "each of them uses up the same dart"
     return ""

@@ -245,7 +245,8 @@ def begun(kind: Kind, chance: random.Random) -> tuple[Pattern, list[Link]]:
     """
     parts = tuple(_chosen(kind, chance))
     collar = next((part.name for part in parts if "collar" in part.fills and not _drawn_on(part)), "")
-    steps = [BUTTONED if collar == "shirt collar" else OPENED] if collar else []
+    at_front = (BUTTONED[0], {**BUTTONED[1], "only": "bodice front"}, 1.0) if "trousers" in kind.blocks else BUTTONED
+    steps = [at_front if collar == "shirt collar" else OPENED] if collar else []
     return _drafted(kind, chance.choice(wearers(kind)), parts, steps), steps
 
 

@@ -8,11 +8,16 @@ from __future__ import annotations
 
 from typing import Final
 
-from drafting.pattern import BodyPart, Edge, Pattern, Piece, Place, Role, edge_at, edges_at
+from drafting.pattern import BodyPart, Edge, NotchMark, Pattern, Piece, Place, Role, edge_at, edges_at
 
-__all__ = ["cut_in_two", "in_the_way", "left_unsewn", "not_whole", "zip_of_block"]
+__all__ = ["ZIP_OR_POCKET", "cut_in_two", "has_zip", "in_the_way", "left_unsewn", "not_whole", "zip_of_block"]
 
 _CUTS_IN_TWO: Final = "dart into seam"
+
+
+ZIP_OR_POCKET: Final = (
+    "a zip and a pocket do not go into one side seam: let the zip lie at the centre back, or take a patch pocket"
+)
 
 
 def not_whole(piece: Piece, place: Place) -> str:
@@ -25,14 +30,20 @@ def not_whole(piece: Piece, place: Place) -> str:
         # the zip of trousers comes with their block, unless a step has opened them
         block = ', or draft the block with fastening = "back"' if legs else ""
         return f'the {place} of "{piece.name}" has a zip in it; put this step before "opening"{block}'
+    if any(notch.marks is NotchMark.POCKET for notch in piece.notches):
+        return f'the {place} of "{piece.name}" has a pocket in it; {ZIP_OR_POCKET}'
     gathers = _gathers(piece, place)
     return gathers or f'the {place} of "{piece.name}" has a dart in it; put this step before "move a dart"'
 
 
+def has_zip(piece: Piece) -> bool:
+    """Whether the side seam of a piece has a zip in it."""
+    return any(side.role is Role.OPENING for side in edges_at(piece, Place.SIDE, Place.OUTSEAM))
+
+
 def zip_of_block(pattern: Pattern, piece: Piece) -> bool:
     """Whether the zip in the side seam of a piece came with its block, and not by a step."""
-    has_zip = any(side.role is Role.OPENING for side in edges_at(piece, Place.SIDE, Place.OUTSEAM))
-    return has_zip and not any(step.alter == "opening" for step in pattern.history)
+    return has_zip(piece) and not any(step.alter == "opening" for step in pattern.history)
 
 
 def in_the_way(piece: Piece, place: Place | str | None = None) -> str:

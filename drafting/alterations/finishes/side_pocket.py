@@ -17,7 +17,7 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
-from drafting.alterations.earlier_steps import not_whole, zip_of_block
+from drafting.alterations.earlier_steps import ZIP_OR_POCKET, has_zip, not_whole, zip_of_block
 from drafting.alterations.finishes.pocket_bag import LEAST_UNDER_MOUTH, Mouth, bag_like, draw_bag
 from drafting.alterations.finishes.pocket_sizes import HAND_WIDE, by_height
 from drafting.alterations.option_fields import alteration_class, option
@@ -143,6 +143,8 @@ def _half(step: SidePocket, pattern: Pattern, piece: Piece) -> Mouth:
     if zip_of_block(pattern, piece):
         behind = Remedy("set in block", step.name, (Setting("fastening", "back"),), lead="Open it behind")
         raise StepRefused(step.name, f'the side seam of "{piece.name}" has a zip in it', [behind])
+    if has_zip(piece):
+        raise StepRefused(step.name, f'the side seam of "{piece.name}" has a zip in it; {ZIP_OR_POCKET}')
     if found is None or found[0].role is not Role.SEAM:
         raise StepRefused(step.name, not_whole(piece, Place.SIDE) or f'the side seam of "{piece.name}" is not free')
     edge, waist, downward = found

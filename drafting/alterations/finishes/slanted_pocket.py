@@ -18,7 +18,7 @@ from itertools import pairwise
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
-from drafting.alterations.earlier_steps import not_whole, zip_of_block
+from drafting.alterations.earlier_steps import ZIP_OR_POCKET, has_zip, not_whole, zip_of_block
 from drafting.alterations.finishes.pocket_sizes import HAND_WIDE, by_height
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, whole_pieces_kept
@@ -157,6 +157,8 @@ def _fronts(step: SlantedPocket, pattern: Pattern) -> list[Piece]:
         if zipped := next((front for front in fronts if zip_of_block(pattern, front)), None):
             behind = Remedy("set in block", step.name, (Setting("fastening", "back"),), lead="Open it behind")
             raise StepRefused(step.name, f'the side seam of "{zipped.name}" has a zip in it', [behind])
+        if zipped := next((front for front in fronts if has_zip(front)), None):
+            raise StepRefused(step.name, f'the side seam of "{zipped.name}" has a zip in it; {ZIP_OR_POCKET}')
         opened = next((reason for front in fronts if (reason := not_whole(front, Place.SIDE))), None)
         raise StepRefused(
             step.name, opened or "there is neither a skirt nor trousers whose front goes on below a waist"

@@ -44,6 +44,7 @@ __all__ = [
     "levelled",
     "set_in",
     "sleeve_edges",
+    "with_sleeve_level",
 ]
 
 SLEEVE: Final = str(PieceKind.SLEEVE)
@@ -160,6 +161,22 @@ def levelled(piece: Piece, change: Callable[[Piece], Piece]) -> Piece:
     if tilt == 0.0:
         return change(piece)
     return move_piece(change(move_piece(piece, turn(about, -tilt))), turn(about, tilt))
+
+
+def with_sleeve_level(
+    step: str, pattern: Pattern, change: Callable[[Pattern, SetIn], Pattern], name: str = SLEEVE
+) -> Pattern:
+    """The pattern changed while its set-in sleeve lies with both underarm ends level, and that turned back.
+
+    Raises as `find_set_in` does.
+    """
+    sleeve = find_set_in(step, pattern, name)
+    about, tilt = sleeve.edges.cap_back.end, (sleeve.edges.cap_front.start - sleeve.edges.cap_back.end).angle()
+    if tilt == 0.0:
+        return change(pattern, sleeve)
+    level = with_pieces(pattern, move_piece(sleeve.piece, turn(about, -tilt)))
+    changed = change(level, find_set_in(step, level, sleeve.piece.name))
+    return with_pieces(changed, move_piece(changed.piece(sleeve.piece.name), turn(about, tilt)))
 
 
 def biceps_line(piece: Piece, mark: MarkLine) -> MarkLine:

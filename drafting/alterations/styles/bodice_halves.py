@@ -34,6 +34,7 @@ __all__ = [
     "bodice_half",
     "centre_spot",
     "lengths_along_kept",
+    "lower_half",
     "meets_as_sewn",
     "neck_point",
     "only_edge",
@@ -58,6 +59,20 @@ def bodice_half(step: str, pattern: Pattern, half: Half) -> Piece:
         told = "is cut in two above already" if found else "is not there"
         raise StepRefused(step, f"it asks for one {half} of a bodice, whole from neck to armhole: the {half} {told}")
     return whole[0]
+
+
+def lower_half(step: str, pattern: Pattern, half: Half) -> Piece:
+    """The front or the back of the bodice with its side seam, below a yoke or a raglan line where there is one. Raises
+    StepRefused where there is none, or where a panel is cut off it.
+    """
+    kind = PieceKind.FRONT if half is Half.FRONT else PieceKind.BACK
+    found = [piece for piece in pieces_of(pattern, kind, BodyPart.BODICE) if edges_at(piece, Place.SIDE)]
+    if len(found) != 1:
+        told = "is cut into panels" if found else "is not there"
+        raise StepRefused(
+            step, f"it asks for one {half} of a bodice, whole from the centre to the side: the {half} {told}"
+        )
+    return found[0]
 
 
 def sewn_half(step: str, pattern: Pattern, half: Half) -> Piece:

@@ -16,9 +16,9 @@ from typing import Final
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.styles.bodice_halves import (
-    bodice_half,
     centre_spot,
     lengths_along_kept,
+    lower_half,
     meets_as_sewn,
     only_edge,
 )
@@ -78,7 +78,7 @@ class Empire(Alteration):
     )
 
     def apply(self, pattern: Pattern) -> Pattern:
-        front = bodice_half(self.name, pattern, Half.FRONT)
+        front = lower_half(self.name, pattern, Half.FRONT)
         if edges_at(front, Place.EMPIRE):
             raise StepRefused(self.name, "there is an empire seam already: leave out one of the two")
         if _comes_to_point(front):
@@ -86,14 +86,14 @@ class Empire(Alteration):
             raise StepRefused(self.name, f'{told}: leave out the "pointed waist", or this step')
         down = self._along_side(front)
         for half in Half:
-            piece = bodice_half(self.name, pattern, half)
+            piece = lower_half(self.name, pattern, half)
             pattern = cut_across(pattern, piece.name, self._line(piece, down))
             pattern = darts_left(pattern, piece.name, Place.EMPIRE, self.left_over)
         return pattern
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         for half in Half:
-            bodice_half(self.name, pattern, half)
+            lower_half(self.name, pattern, half)
         yield from lengths_along_kept(pattern)
         yield meets_as_sewn("how much the two sides of the empire seams differ", Place.EMPIRE)
 
@@ -115,13 +115,18 @@ class Empire(Alteration):
         top, bottom = (run_at(run, 0.0 if up is down else side.length).y for up in (True, False))
         most = end.y - bottom - _LEAST
         usual = _BELOW_BUST if adult else _BELOW_ARMHOLE
-        below = self.below if self.below is not None else min(usual, most)
+        least = float(math.ceil(_LEAST_ABOVE + end.y - top))
+        # below a sleeve cut in one, and wherever else the armhole is deep, it lies lower by itself
+        below = self.below if self.below is not None else max(min(usual, most), least)
         if below > most:
             raise self._too_low(front, most)
+        if below < least:
+            settings = (Setting("below", least, "mm"),)
+            told = f"it would come into the armhole: {least:.0f} mm is the least it can lie below"
+            raise StepRefused(self.name, told, (Remedy("change", self.name, settings),))
         k, hit = next(iter(run_hits(run, Point(0.0, end.y - below), Vec(1.0, 0.0))), (0, None))
-        if hit is None or top - (end.y - below) < _LEAST_ABOVE:
-            lower = math.ceil(_LEAST_ABOVE + end.y - top)
-            raise StepRefused(self.name, f"it would come into the armhole: {lower} mm is the least it can lie below")
+        if hit is None:
+            raise self._too_low(front, most)
         gone = run_length((*run[:k], split(run[k], hit.t)[0]))
         return gone if down else side.length - gone
 

@@ -17,7 +17,7 @@ from typing import Final
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_within
-from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, find_set_in
+from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, find_set_in, with_sleeve_level
 from drafting.alterations.styles.bodice_halves import (
     lengths_along_kept,
     meets_as_sewn,
@@ -99,7 +99,9 @@ class Raglan(Alteration):
     )
 
     def apply(self, pattern: Pattern) -> Pattern:
-        sleeve = find_set_in(self.name, pattern, SLEEVE)
+        return with_sleeve_level(self.name, pattern, self._cut_in_one)
+
+    def _cut_in_one(self, pattern: Pattern, sleeve: SetIn) -> Pattern:
         parts, bodies = {}, {}
         for half in Half:
             piece = sewn_half(self.name, pattern, half)

@@ -13,7 +13,7 @@ from dataclasses import replace
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, find_set_in
+from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, find_set_in, with_sleeve_level
 from drafting.alterations.styles.bodice_halves import (
     lengths_along_kept,
     meets_as_sewn,
@@ -62,7 +62,9 @@ class Saddle(Alteration):
     )
 
     def apply(self, pattern: Pattern) -> Pattern:
-        sleeve = find_set_in(self.name, pattern, SLEEVE)
+        return with_sleeve_level(self.name, pattern, self._cut_in_one)
+
+    def _cut_in_one(self, pattern: Pattern, sleeve: SetIn) -> Pattern:
         strips, bodies = {}, {}
         for half, wide in ((Half.FRONT, self.front), (Half.BACK, self.back)):
             piece = sewn_half(self.name, pattern, half)

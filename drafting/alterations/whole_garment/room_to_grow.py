@@ -177,15 +177,17 @@ def _tucked(step: RoomToGrow, pattern: Pattern) -> Pattern:
     cut = _taken(step, longer, pattern)
     pieces = [_tuck_marked(cut.piece(name), at, step.by) for name, at in cuts.items()]
     marked = with_pieces(cut, *pieces)
-    first = next(iter(cuts))
-    return replace(marked, measures=tuple(_taken_up(pattern, marked, measure, first) for measure in marked.measures))
+    return replace(
+        marked, measures=tuple(_taken_up(pattern, marked, measure, tuple(cuts)) for measure in marked.measures)
+    )
 
 
-def _taken_up(before: Pattern, after: Pattern, measure: Measure, piece: str) -> Measure:
-    """The measurement with what the tuck takes up left out of it."""
+def _taken_up(before: Pattern, after: Pattern, measure: Measure, pieces: Sequence[str]) -> Measure:
+    """The measurement with what the tuck takes up left out of it. pieces: those with the tuck."""
     more = finished_length(after, measure) - finished_length(before, measure)
     if abs(more) <= SOLVED:
         return measure
+    piece = next((part.piece for part in measure.tape if part.piece in pieces), pieces[0])
     line = next(line.name for line in after.piece(piece).lines if line.level is Level.TUCK)
     return replace(measure, tape=(*measure.tape, Curved(piece, line, -more)))
 
@@ -209,9 +211,10 @@ def _lengthened_at(piece: Piece, cut: CutLine) -> MarkLine | None:
 
 
 def _across(piece: Piece, name: str, at: Point, cut: CutLine) -> MarkLine:
-    """A line across the piece through a point, from the nearest edge on one side to the nearest on the other."""
+    """A line across the piece through a point, over its darts, from the nearest edge on each side."""
     across = cut.down.left()
-    hits = [hit.along for edge in piece.edges for _, hit in run_hits(edge.curves, at, across)]
+    outer = (edge for edge in piece.edges if edge.role is not Role.DART_LEG)
+    hits = [hit.along for edge in outer for _, hit in run_hits(edge.curves, at, across)]
     left = max((along for along in hits if along <= 0.0), default=0.0)
     right = min((along for along in hits if along >= 0.0), default=0.0)
     return MarkLine(name, at + across * left, at + across * right, level=Level.TUCK)

@@ -137,7 +137,9 @@ def _laid_over(measure: Measure, part: Tape, halves: Sequence[Piece], homes: _Ho
         yield from (replace(part, piece=piece, edge=edge) for piece, edge in homes[part.edge])
     elif isinstance(part, Across | Curved):
         there = [half.name for half in halves if _has_line(half, part.line)]
-        yield from (replace(part, piece=name) for name in (there if isinstance(part, Across) else there[:1]))
+        # what a tape counts more or less is told once, wherever the line came to lie
+        once = (there or [half.name for half in halves])[:1]
+        yield from (replace(part, piece=name) for name in (there if isinstance(part, Across) else once))
     elif isinstance(part, Between):
         both = {part.one, part.other}
         together = [half.name for half in halves if both <= {mark.name for mark in half.points}]

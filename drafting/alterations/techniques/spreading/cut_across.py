@@ -83,6 +83,7 @@ from drafting.pattern import (
     free_piece_name,
     require_edge,
 )
+from drafting.pattern.locate import has_sleeve
 
 __all__ = ["AcrossLine", "Spot", "cut_across"]
 
@@ -185,7 +186,9 @@ def _lower(piece: Piece, across: AcrossLine, folded: Folded, line: Edge) -> Part
     border = polyline(outline, 0.1)
     kept = tuple(dart for dart in piece.darts if dart.name not in {each.name for each in folded.darts})
     aims = {dart.aims_at for dart in (*kept, *left)}
-    lines = (clipped(mark, outline) for mark in piece.lines)
+    # with a sleeve in one, the lines end where the body does, within the slit for its gusset
+    whole = [mark for mark in piece.lines if has_sleeve(piece) and holds(border, mark.start)]
+    lines = (mark if mark in whole else clipped(mark, outline) for mark in piece.lines)
     edge = new[0] if outer_first else new[-1]
     return PartOfPiece(
         Piece(
