@@ -27,14 +27,11 @@ from drafting.alterations.techniques.spreading.cut_across import AcrossLine, Spo
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry import Point, Vec, run_at, run_hits, run_length, split
 from drafting.pattern import (
-    BodyPart,
     Edge,
     Half,
-    Identity,
     Level,
     Pattern,
     Piece,
-    PieceKind,
     Place,
     edges_at,
     is_front,
@@ -149,8 +146,6 @@ class Empire(Alteration):
             square_line,
             Place.EMPIRE,
             f"{piece.name} midriff",
-            Identity(PieceKind.YOKE, BodyPart.BODICE, of=piece.identity.kind),
-            "double" if piece.identity.kind is PieceKind.BACK else "single",
             on=Place.SIDE,
         )
 

@@ -23,13 +23,12 @@ from drafting.alterations.styles.bodice_halves import (
     meets_as_sewn,
     only_edge,
     seams_that_stay,
-    sewn_half,
     spot_from_shoulder,
 )
 from drafting.alterations.styles.raglan_sleeve import laid_apart, laid_together, neck_point_of, shoulder_legs
-from drafting.alterations.styles.sleeve_head import corner_notched, with_head
+from drafting.alterations.styles.sleeve_head import corner_notched, shoulders_cut_off, with_head
 from drafting.alterations.styles.yoke import LeftOver, darts_left
-from drafting.alterations.techniques.spreading.cut_across import AcrossLine, Spot, cut_across
+from drafting.alterations.techniques.spreading.cut_across import AcrossLine, Spot
 from drafting.alterations.whole_garment.lengthen import Lengthen
 from drafting.errors import StepRefused
 from drafting.geometry import (
@@ -48,11 +47,9 @@ from drafting.pattern import (
     BodyPart,
     Dart,
     Half,
-    Identity,
     Level,
     Pattern,
     Piece,
-    PieceKind,
     Place,
     edges_at,
     line_at,
@@ -102,13 +99,7 @@ class Raglan(Alteration):
         return with_sleeve_level(self.name, pattern, self._cut_in_one)
 
     def _cut_in_one(self, pattern: Pattern, sleeve: SetIn) -> Pattern:
-        parts, bodies = {}, {}
-        for half in Half:
-            piece = sewn_half(self.name, pattern, half)
-            before = {each.name for each in pattern.pieces}
-            pattern = cut_across(pattern, piece.name, self._line(piece, half))
-            parts[half] = next(each for each in pattern.pieces if each.name not in before)
-            bodies[half] = piece.name
+        pattern, parts, bodies = shoulders_cut_off(self.name, pattern, self._line)
         uppers = [(parts[half], pattern.piece(bodies[half])) for half in (Half.FRONT, Half.BACK)]
         kept = {half: edges_at(pattern.piece(bodies[half]), Place.ARMHOLE)[0].length for half in Half}
         pattern = self._with_dart(pattern, sleeve, uppers, kept) or self._without_dart(pattern, sleeve, uppers, kept)
@@ -163,8 +154,6 @@ class Raglan(Alteration):
             raglan_line,
             Place.RAGLAN,
             f"{piece.name} shoulder",
-            Identity(PieceKind.YOKE, BodyPart.BODICE, of=piece.identity.kind),
-            "double" if half is Half.BACK else "single",
         )
 
 

@@ -19,12 +19,11 @@ from drafting.alterations.styles.bodice_halves import (
     meets_as_sewn,
     only_edge,
     seams_that_stay,
-    sewn_half,
     spot_from_shoulder,
 )
-from drafting.alterations.styles.sleeve_head import LaidOn, with_corners_meant, with_head
+from drafting.alterations.styles.sleeve_head import LaidOn, shoulders_cut_off, with_corners_meant, with_head
 from drafting.alterations.styles.yoke import LeftOver, darts_left, straight_line
-from drafting.alterations.techniques.spreading.cut_across import AcrossLine, cut_across
+from drafting.alterations.techniques.spreading.cut_across import AcrossLine
 from drafting.geometry import (
     Point,
     cut_run,
@@ -36,7 +35,7 @@ from drafting.geometry import (
     turn,
 )
 from drafting.geometry.solve import solve
-from drafting.pattern import BodyPart, Half, Identity, Pattern, Piece, PieceKind, Place
+from drafting.pattern import BodyPart, Half, Pattern, Piece, Place
 
 __all__ = ["Saddle"]
 
@@ -65,13 +64,7 @@ class Saddle(Alteration):
         return with_sleeve_level(self.name, pattern, self._cut_in_one)
 
     def _cut_in_one(self, pattern: Pattern, sleeve: SetIn) -> Pattern:
-        strips, bodies = {}, {}
-        for half, wide in ((Half.FRONT, self.front), (Half.BACK, self.back)):
-            piece = sewn_half(self.name, pattern, half)
-            before = {each.name for each in pattern.pieces}
-            pattern = cut_across(pattern, piece.name, _line(self.name, piece, half, wide))
-            strips[half] = next(each for each in pattern.pieces if each.name not in before)
-            bodies[half] = piece.name
+        pattern, strips, bodies = shoulders_cut_off(self.name, pattern, self._line)
         front, back = _laid(self.name, pattern, strips[Half.FRONT], strips[Half.BACK], sleeve)
         kept = {part.half: run_length(part.below) for part in (front, back)}
         pattern = with_head(pattern, sleeve, (front, back), kept, Place.SADDLE, in_one=False)
@@ -80,25 +73,17 @@ class Saddle(Alteration):
             pattern = darts_left(pattern, name, Place.SADDLE, self.left_over)
         return pattern
 
+    def _line(self, piece: Piece, half: Half) -> AcrossLine:
+        """The straight line beside the shoulder, as far from it along the armhole as along the neck."""
+        wide = self.front if half is Half.FRONT else self.back
+        outer, inner = (spot_from_shoulder(self.name, piece, place, wide) for place in (Place.ARMHOLE, Place.NECK))
+        return AcrossLine(lambda _: outer, inner, straight_line, Place.SADDLE, f"{piece.name} strip")
+
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         find_set_in(self.name, pattern, SLEEVE)
         tapes = tuple(measure for measure in pattern.measures if measure.name != "shoulder")
         yield from lengths_along_kept(replace(pattern, seams=seams_that_stay(pattern), measures=tapes))
         yield meets_as_sewn("how much the two sides of the saddle seams differ", Place.SADDLE)
-
-
-def _line(step: str, piece: Piece, half: Half, wide: float) -> AcrossLine:
-    """The straight line beside the shoulder, as far from it along the armhole as along the neck."""
-    outer = spot_from_shoulder(step, piece, Place.ARMHOLE, wide)
-    return AcrossLine(
-        lambda _: outer,
-        spot_from_shoulder(step, piece, Place.NECK, wide),
-        straight_line,
-        Place.SADDLE,
-        f"{piece.name} strip",
-        Identity(PieceKind.YOKE, BodyPart.BODICE, of=piece.identity.kind),
-        "double" if half is Half.BACK else "single",
-    )
 
 
 def _laid(step: str, pattern: Pattern, front: Piece, back: Piece, sleeve: SetIn) -> tuple[LaidOn, LaidOn]:

@@ -12,7 +12,9 @@ from itertools import pairwise
 from typing import Final
 
 from drafting.alterations.sleeve.set_in_sleeve import SetIn
+from drafting.alterations.styles.bodice_halves import sewn_half
 from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut, made_of, notches_on, whole_edge
+from drafting.alterations.techniques.spreading.cut_across import AcrossLine, cut_across
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Move, run_reversed
 from drafting.geometry.meet import outline_crossings
@@ -47,7 +49,7 @@ from drafting.pattern import (
 )
 from drafting.pattern.piece_parts import NotchStyle
 
-__all__ = ["LaidOn", "corner_notched", "with_corners_meant", "with_head"]
+__all__ = ["LaidOn", "corner_notched", "shoulders_cut_off", "with_corners_meant", "with_head"]
 
 _NEAR: Final = 12.0
 """mm from a notch of the armhole within which the end of the new seam needs none of its own (our figure)."""
@@ -82,6 +84,20 @@ class LaidOn:
         neck = self.edge(require_edge(self.piece, Place.NECK).name)
         line = self.edge(self.seam.b[0].edge)
         return [line, neck] if self.half is Half.FRONT else [neck, line]
+
+
+def shoulders_cut_off(
+    step: str, pattern: Pattern, line: Callable[[Piece, Half], AcrossLine]
+) -> tuple[Pattern, Mapping[Half, Piece], Mapping[Half, str]]:
+    """The pattern with front and back cut across; the parts above the line, and the names of what is left below it."""
+    parts, bodies = dict[Half, Piece](), dict[Half, str]()
+    for half in Half:
+        piece = sewn_half(step, pattern, half)
+        there = {each.name for each in pattern.pieces}
+        pattern = cut_across(pattern, piece.name, line(piece, half))
+        (parts[half],) = (each for each in pattern.pieces if each.name not in there)
+        bodies[half] = piece.name
+    return pattern, parts, bodies
 
 
 def with_head(

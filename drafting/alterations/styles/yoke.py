@@ -27,7 +27,7 @@ from drafting.alterations.styles.bodice_halves import (
 from drafting.alterations.techniques.spreading.cut_across import AcrossLine, cut_across
 from drafting.errors import StepRefused
 from drafting.geometry import Curve, Line, Point, Vec, fair
-from drafting.pattern import BodyPart, Half, Identity, Pattern, Piece, PieceKind, Place, darts_at, with_pieces
+from drafting.pattern import BodyPart, Half, Pattern, Piece, Place, darts_at, with_pieces
 
 __all__ = ["Yoke", "square_line", "straight_line", "with_yoke"]
 
@@ -87,15 +87,12 @@ def with_yoke(
     line: how the seam runs between the armhole and the centre; square to both where nothing is said
     """
     level = neck_point(step, piece).y - depth
-    kind = piece.identity.kind
     across = AcrossLine(
         partial(spot_at_level, step, piece, Place.ARMHOLE, level),
         centre_spot(step, piece, level - dip),
         line or square_line,
         Place.YOKE,
         f"{piece.name} yoke",
-        Identity(PieceKind.YOKE, BodyPart.BODICE, of=kind),
-        "double" if kind is PieceKind.BACK else "single",
     )
     cut = cut_across(pattern, piece.name, across)
     if any(each.grain is None for each in cut.pieces):

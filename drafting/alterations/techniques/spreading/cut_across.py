@@ -63,17 +63,20 @@ from drafting.geometry import (
 from drafting.geometry.meet import outline_crossings
 from drafting.pattern import (
     PLAIN,
+    BodyPart,
     Cut,
     Dart,
     Edge,
     EdgeRef,
     Grain,
+    Identity,
     MarkLine,
     Notch,
     NotchMark,
     NotchRef,
     Pattern,
     Piece,
+    PieceKind,
     Role,
     Seam,
     SeamEase,
@@ -84,6 +87,7 @@ from drafting.pattern import (
     require_edge,
 )
 from drafting.pattern.locate import has_sleeve
+from drafting.pattern.piece_parts import End, NotchStyle
 
 __all__ = ["AcrossLine", "Spot", "cut_across"]
 
@@ -130,7 +134,7 @@ def _upper(pattern: Pattern, piece: Piece, across: AcrossLine, folded: Folded, l
     flat = [curve for section in folded.sections for part in section for curve in part.edge.curves]
     lines = [_line_moved(mark, folded, outline) for mark in piece.lines if _touches(mark, flat)]
     place = place_when_folded(folded)
-    notches = (*notches_on(piece, made_of(parts)), _notch(across, folded, line.name, at_end=outer_first))
+    notches = (*notches_on(piece, made_of(parts)), _notch(piece, across, folded, line.name, at_end=outer_first))
     return PartOfPiece(
         Piece(
             free_piece_name(pattern, across.upper),
@@ -143,7 +147,7 @@ def _upper(pattern: Pattern, piece: Piece, across: AcrossLine, folded: Folded, l
                 mark.placed(place(mark.at)) for mark in piece.points if mark.printed and _on(folded, outline, mark.at)
             ),
             points_meant=tuple(pair for pair in piece.points_meant if set(pair) <= names),
-            identity=across.identity,
+            identity=Identity(PieceKind.YOKE, BodyPart.BODICE, of=piece.identity.kind),
         ),
         parts,
     )
@@ -197,7 +201,7 @@ def _lower(piece: Piece, across: AcrossLine, folded: Folded, line: Edge) -> Part
             piece.cut,
             _grain(outline, piece.grain),
             (*kept, *left),
-            (*notches_on(piece, made_of(rest)), _notch(across, folded, edge.name, at_end=not outer_first)),
+            (*notches_on(piece, made_of(rest)), _notch(piece, across, folded, edge.name, at_end=not outer_first)),
             tuple(mark for mark in lines if mark is not None),
             tuple(mark for mark in piece.points if mark.name in aims or holds(border, mark.at)),
             tuple(pair for pair in piece.points_meant if set(pair) <= names_left),
@@ -259,12 +263,18 @@ def _grain(outline: Sequence[Curve], old: Grain | None) -> Grain | None:
     return grain_in_middle(outline, along, least=_LEAST_GRAIN)
 
 
-def _notch(across: AcrossLine, folded: Folded, edge: str, *, at_end: bool) -> Notch:
+def _notch(piece: Piece, across: AcrossLine, folded: Folded, edge: str, *, at_end: bool) -> Notch:
     """The notch of the new seam, so far from its outer end on both pieces."""
     long = min(folded.met, default=run_length(folded.line))
     at = min(_NOTCH, _NOTCH_SHARE * long)
-    name = f"{across.identity.of or across.identity.kind} {across.place} notch"
-    return Notch(name, Station(edge, at, "end" if at_end else "start"), across.style, NotchMark.BALANCE)
+    style: NotchStyle = "double" if piece.identity.kind is PieceKind.BACK else "single"
+    end: End = "end" if at_end else "start"
+    return Notch(f"{_seam_name(piece, across)} notch", Station(edge, at, end), style, NotchMark.BALANCE)
+
+
+def _seam_name(piece: Piece, across: AcrossLine) -> str:
+    """What the new seam is called: "back yoke seam"."""
+    return f"{piece.identity.kind} {across.place}"
 
 
 def _seam(pattern: Pattern, across: AcrossLine, lower: Piece, upper: Piece, *, outer_first: bool) -> Seam:
@@ -273,7 +283,7 @@ def _seam(pattern: Pattern, across: AcrossLine, lower: Piece, upper: Piece, *, o
     (line,) = (edge.name for edge in upper.edges if edge.place is across.place)
     a = tuple(EdgeRef(lower.name, edge, not outer_first) for edge in own)
     b = (EdgeRef(upper.name, line, outer_first),)
-    word = f"{across.identity.of or across.identity.kind} {across.place}"
+    word = _seam_name(lower, across)
     mark = f"{word} notch"
     marks = ((NotchRef(lower.name, mark), NotchRef(upper.name, mark)),)
     longer = round(sum(lower.edge(edge).length for edge in own) - upper.edge(line).length, 4)

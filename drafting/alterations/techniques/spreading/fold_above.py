@@ -44,13 +44,11 @@ from drafting.geometry import (
 from drafting.pattern import (
     Dart,
     Edge,
-    Identity,
     Piece,
     Place,
     Role,
     dart_mouth,
 )
-from drafting.pattern.piece_parts import NotchStyle
 
 __all__ = [
     "AcrossLine",
@@ -95,8 +93,7 @@ class AcrossLine:
     draw:   the line from its outer place, with the direction of the armhole there (towards the upper part), to its
             inner place, with the direction of the outline there (the same)
     place:  what the new seam is
-    upper:  what the upper piece is called and is
-    style:  how the seam is notched
+    upper:  what the upper piece is called
     on:     the place its outer end lies on: what is cut off lies above it on an armhole, below it on a side seam
     """
 
@@ -105,8 +102,6 @@ class AcrossLine:
     draw: Callable[[Point, Vec, Point, Vec], Sequence[Curve]]
     place: Place
     upper: str
-    identity: Identity
-    style: NotchStyle = "single"
     on: Place = Place.ARMHOLE
 
 
