@@ -151,3 +151,27 @@ def test_every_module_that_is_to_be_run_is_there() -> None:
 def test_the_readme_leads_on(word: str) -> None:
     assert word in README
     assert (ROOT / word).is_file()
+
+
+def test_the_rule_of_direction_is_that_of_the_contracts() -> None:
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    block = text[text.index("## The rule of direction") :].split("```")[1]
+    told = {name: _layers(rest) for name, rest in re.findall(r"^(\w+):((?:.*\n)(?:^ .*\n)*)", block, re.M)}
+    contracts = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["tool"]["importlinter"][
+        "contracts"
+    ]
+    kept = {
+        each["containers"][0].rpartition(".")[2]: [_layer(layer) for layer in each["layers"]]
+        for each in contracts
+        if each["type"] == "layers" and "containers" in each
+    }
+    assert told.keys() == {"drafting", "alterations", "techniques", "blocks", "output"}
+    assert told == {name: kept[name] for name in told}
+
+
+def _layers(text: str) -> list[set[str]]:
+    return [_layer(layer) for layer in text.split("->")]
+
+
+def _layer(text: str) -> set[str]:
+    return {module.strip() for module in text.split("|")}
