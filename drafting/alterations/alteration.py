@@ -85,6 +85,7 @@ class Alteration(Given, ABC):
     options: what each of its options can be
     lesser:  the lengths among its options of which less may do where so much cannot be drawn or fails a check
     needs:   what of the garment has to be there for it: of each of these at least one
+    instead: the alteration that does the nearest to it where it can do nothing; "" for none
     asks:    the options of blocks that it is drawn on, taken where the person left them out
 
     Raises UnknownName, with the nearest, for an option that is not there, and InputProblems for a value it cannot have.
@@ -98,6 +99,7 @@ class Alteration(Given, ABC):
     options: ClassVar[tuple[Option, ...]] = ()
     lesser: ClassVar[tuple[str, ...]] = ()
     needs: ClassVar[tuple[tuple[BodyPart, ...], ...]] = ()
+    instead: ClassVar[str] = ""
     asks: ClassVar[tuple[tuple[str, Value], ...]] = ()
 
     def __post_init__(self) -> None:

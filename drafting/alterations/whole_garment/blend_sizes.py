@@ -65,6 +65,7 @@ class Blend(Alteration):
     about = "Blend a pattern drafted from a size chart into other sizes at the waist and the hip, along the side seams."
     leaves = "neck, shoulder, armhole and sleeve; the width at the bust line; every dart; how well every seam meets"
     carries = "front and back side seams alike; the waist seam; the skirt; the hem"
+    instead = "take in"
 
     waist: float | None = _size("the size whose waist it is to have")
     hip: float | None = _size("the size whose hip it is to have")

@@ -164,12 +164,16 @@ function More({ more, what, count, unit, bare, garment }) {
     card?.classList.add("found");
     tick?.addEventListener("blur", () => card.classList.remove("found"), { once: true });
   };
+  const entryOf = (alter) => more.more.find((each) => each.alter === alter);
   const one = (each) => html`<li key=${each.id ?? each.called ?? each.alter}>
     <button type="button" disabled=${each.not_here !== ""} onClick=${() => (each.id ? go(each) : choose(each))}>
       <b>${each.title}</b>${" "}<span>${read(each.about)}</span>${" "}
       ${each.id && html`<span class="small">${each.there ? "It is there." : "It is put in further up"}: under “What is it?”</span>`}
       ${each.not_here && html`<span class="why-not">Not for this garment: ${read(each.not_here)}.</span>`}
     </button>
+    ${each.not_here && each.instead && html`<button type="button" onClick=${() => choose(entryOf(each.instead))}>
+      ${entryOf(each.instead).title}
+    </button>`}
   </li>`;
   const given = { entry: chosen, count, unit, bare, garment, end: () => setChosen(null) };
   return html`<details class="more">

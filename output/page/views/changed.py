@@ -85,7 +85,8 @@ def more(shown: Shown) -> Data:
     """What she may ask for. `more`: everything that can be changed: alter, title, about, layer, the fields it has, and
     other words for it.
 
-    not_here: why it can do nothing for this garment, whatever is said of it; "" where it may
+    not_here: why it can do nothing for this garment, whatever is said of it; "" where it may; instead: what does the
+              nearest then, "" for nothing
     words: each with what it does to the fields: turned are the options whose number it turns round, told those that it
            says already, each with what it says; by: the one that it is about, "" for the usual one
     blocks_and_parts: name, about, also (other words), more (words of its options), not_here: as above
@@ -130,6 +131,7 @@ def _listed(unit: str) -> tuple[tuple[Data, tuple[Data, ...]], ...]:
                 "title": _title(entry.name),
                 "about": sentence_in(unit, entry.about),
                 "layer": str(entry.layer),
+                "instead": entry.instead,
                 "words": [_word(each) for each in other_words(entry.name)],
             },
             tuple(shown_first(_fields(blank.options, unit, readable=not blank.problems))),

@@ -125,6 +125,9 @@ def test_everything_there_is_can_be_found_by_other_words() -> None:
     not_here = [each["alter"] for each in found if each["not_here"]]
     assert not_here == ["blend", *legs]  # no chart to take another size from, and no trousers
     assert [each["alter"] for each in more(example("tollhouse-dress"))["more"] if each["not_here"]] == legs
+    instead = [each["instead"] for each in found if each["alter"] == "blend"]
+    assert [each["not_here"] for each in found if [each["alter"]] == instead] == [""]  # a button leads to it
+    assert all(each["instead"] in ("", *(other["alter"] for other in found)) for each in found)
     crop = by_key(by_key(found, "lengthen", "alter")["words"], "crop", "word")
     assert crop == {"word": "crop", "turned": ["by"], "told": {}, "by": ""}
     assert by_key(by_key(found, "neckline", "alter")["words"], "V neck", "word")["told"] == {"shape": "V"}
