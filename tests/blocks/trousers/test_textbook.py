@@ -73,6 +73,27 @@ def test_inseams_are_as_long_as_worked_out() -> None:
     assert inseam(back.x, back.y, 128.0, 115.0) == pytest.approx(760.864, abs=0.01)
 
 
+def test_outseams_and_the_width_at_the_crotch_are_as_worked_out() -> None:
+    """Chords over hip and knee, 104.460 and 104.435; 65.79 round at the crotch, on straight legs. The block's own
+    outseams are curves, led to one length: the two chords differ by 0.024.
+    """
+    knee, floor, hip, crotch_at = -610.0, -1040.0, -206.0, -280.0
+    front, back = front_centre(RISE), back_centre(RISE, 5.0)
+    side = {
+        "front": (front.waist.x + 680.0 / 4.0 + 22.5, -93.3333 + 940.0 / 4.0 + 5.0, 118.0, 105.0),
+        "back": (-50.0 + math.sqrt((680.0 / 4.0 + 42.5) ** 2 - 20.0**2), -70.0 + 940.0 / 4.0 + 15.0, 128.0, 115.0),
+    }
+    wide = {}
+    for (half, (waist, at_hip, at_knee, at_hem)), fork in zip(side.items(), (front.fork, back.fork), strict=True):
+        chord = math.hypot(waist - at_hip, hip) + math.hypot(at_hip - at_knee, hip - knee)
+        chord += math.hypot(at_knee - at_hem, knee - floor)
+        assert chord == pytest.approx({"front": 1044.598, "back": 1044.353}[half], abs=0.01)
+        out = at_hip + (at_knee - at_hip) * (hip - crotch_at) / (hip - knee)
+        wide[half] = out - fork.x
+    assert wide["front"] == pytest.approx(298.50, abs=0.02)
+    assert wide["back"] == pytest.approx(359.43, abs=0.3)  # at the crotch, 5 mm above the end of its fork
+
+
 @pytest.mark.parametrize(("below_crotch", "round_it"), [(450.0, 477.5), (550.0, 465.4)])
 def test_a_cropped_leg_is_as_wide_as_worked_out(below_crotch: float, round_it: float) -> None:
     assert round_at(280.0 + below_crotch, 610.0, 492.0, 1040.0, 440.0) == pytest.approx(round_it, abs=0.1)

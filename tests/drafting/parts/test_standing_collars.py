@@ -58,8 +58,12 @@ def test_a_strip_that_rises_is_a_ring_and_shorter_above(rise: float, shorter: fl
 
 @pytest.mark.parametrize(("top", "rise"), [(185.0, 15.8), (181.0, 28.29), (178.0, 37.5)])
 def test_a_top_that_is_asked_for_gives_the_rise(top: float, rise: float) -> None:
-    """The same the other way round, half neck 19 and height 3 cm."""
-    assert ring_of_top(190.0, 30.0, top).rise == pytest.approx(rise, abs=0.1)
+    """The same the other way round, half neck 19 and height 3 cm; the base of a top of 18.1 has a radius of 63.33."""
+    ring = ring_of_top(190.0, 30.0, top)
+    assert ring.rise == pytest.approx(rise, abs=0.1)
+    assert ring.at_height(0.0)[-1].end.y == pytest.approx(rise, abs=0.1)
+    if top == 181.0:
+        assert run_length(ring.at_height(0.0)) / abs(ring.psi) == pytest.approx(633.3, abs=0.1)
 
 
 def test_the_cone_of_a_collar_of_1914_asks_for_less_than_its_draft_gives() -> None:

@@ -17,7 +17,7 @@ from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.geometry import distance, end_tangents, polyline, run_at, tangent
 from drafting.geometry.bending import tightest
-from drafting.pattern import PLAIN, Pattern, Piece, finished, from_start, run_total
+from drafting.pattern import PLAIN, Pattern, Piece, dart_mouth, finished, from_start, run_total
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.text import to_json
 from drafting.pattern.text_read import from_json
@@ -76,6 +76,23 @@ def test_where_it_ends_on_the_hem_is_measured_from_the_end_that_is_named(beside:
         near, far = ("centre", "side") if beside == "centre front" else ("side", "centre")
         assert hems[near] == pytest.approx(share * before, abs=0.5)
         assert hems[far] == pytest.approx((1.0 - share) * before, abs=0.5)
+
+
+@pytest.mark.parametrize(("beside", "longer"), [(1.0, 0.32), (2.0, 0.64), (3.8, 1.21)])
+def test_a_seam_that_passes_beside_the_bust_point_is_longer_on_one_side_by_as_much(
+    beside: float, longer: float
+) -> None:
+    """Plane geometry: a dart of 18.25 degrees opens an arc about its point, so much longer `beside` cm off it. Ours
+    goes over the point itself, and is drawn off it only where it is smoothed: by less than 2 cm.
+    """
+    assert beside * math.radians(18.25) == pytest.approx(longer, abs=0.005)
+    front = dress().piece("bodice front")
+    bust = front.point("bust point")
+    one, other = dart_mouth(front, front.dart("bust dart"))
+    angle = abs((one - bust).angle_to(other - bust))
+    side, centre = (halves("over the bust")[0].piece(f"bodice front, {which}") for which in ("side", "centre"))
+    more = side.edge("bust dart seam").length - centre.edge("bust dart seam").length
+    assert 0.0 < more < 20.0 * angle
 
 
 def test_over_the_bust_the_seam_has_no_wave_and_the_side_is_eased_in_by_a_trifle() -> None:

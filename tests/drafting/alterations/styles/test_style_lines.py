@@ -11,6 +11,7 @@ from drafting.alterations import ALTERATIONS, apply_step, make_step
 from drafting.alterations.techniques.redrawing.fair_armhole import turned_against
 from drafting.errors import StepRefused
 from drafting.geometry import distance, tangent
+from drafting.geometry.cap import triangle_height
 from drafting.pattern import (
     Half,
     Pattern,
@@ -76,6 +77,20 @@ def test_what_is_left_of_the_bust_dart_below_a_yoke_is_what_plane_geometry_says(
     mouth = dart_mouth(lower, found[0])
     reach = 0.5 * (distance(mouth[0], bust) + distance(mouth[1], bust))
     assert distance(*mouth) == pytest.approx(2.0 * reach * math.sin(0.5 * angle), abs=0.02)
+
+
+@pytest.mark.parametrize("depth", [55.0, 60.0])
+def test_what_is_left_of_a_shoulder_dart_below_a_short_yoke_is_eased_into_its_seam(depth: float) -> None:
+    """w (1 - y / l): of a dart 1 wide and 8 long 0.375 at 5 cm, eased in (plane geometry)."""
+    back = dress().piece("bodice back")
+    dart = back.dart("shoulder dart")
+    one, other = dart_mouth(back, dart)
+    top, level = 0.5 * (one.y + other.y), require_edge(back, Place.NECK).start.y - depth
+    left = distance(one, other) * (level - dart.apex.y) / (top - dart.apex.y)
+    after = taken(dress(), "yoke", on="back", depth=depth)
+    (seam,) = (s for s in after.seams if Place.YOKE in seam_places(after, s)[0])
+    assert run_total(after, seam.a) - run_total(after, seam.b) == pytest.approx(left, abs=0.1)
+    assert seam.ease.wanted == pytest.approx(left, abs=0.1)
 
 
 @pytest.mark.parametrize("body", BODIES)
@@ -184,6 +199,35 @@ def test_a_dropped_shoulder_lowers_cap_and_armhole_and_shortens_the_sleeve_by_th
     for seam in after.seams:
         if Place.CAP in seam_places(after, seam)[0]:
             assert run_total(after, seam.a) == pytest.approx(run_total(after, seam.b), abs=1e-3)  # no ease
+
+
+@pytest.mark.parametrize(
+    ("by", "cap", "chord", "biceps"), [(2.0, 13.0, 17.69, 33.77), (4.0, 11.0, 17.72, 36.58), (6.0, 9.0, 17.95, 39.22)]
+)
+def test_a_dropped_shoulder_widens_the_sleeve_as_worked_out(by: float, cap: float, chord: float, biceps: float) -> None:
+    """Plane geometry, in cm: the shoulder slopes by 20 degrees, the underarm lies 5.5 out and 17 down from its end;
+    that goes out by `by` and the underarm down by half of it, so that the chord of 17.87 changes little. The cap of 15
+    falls by as much, over diagonals of 20.5 and 22.5 that change with the chord.
+    """
+    slope = math.radians(20.0)
+    drawn = math.hypot(5.5 - by * math.cos(slope), 17.0 + 0.5 * by - by * math.sin(slope))
+    assert drawn == pytest.approx(chord, abs=0.005)
+    more = drawn - math.hypot(5.5, 17.0)
+    assert cap == 15.0 - by
+    wide = (20.5 + more, 22.5 + more)
+    assert sum(math.sqrt(side**2 - cap**2) for side in wide) == pytest.approx(biceps, abs=0.02)
+    assert triangle_height(10.0 * wide[0], 10.0 * wide[1], 10.0 * biceps) == pytest.approx(10.0 * cap, abs=0.2)
+
+
+def test_what_a_cap_was_eased_by_above_a_raglan_is_gone() -> None:
+    """The trade's case: armhole 20.5, cap 21.25, both cut at 8: (21.25 - 8) - (20.5 - 8) = 0.75 of ease is left above
+    and goes into the V of the shoulder. Ours lays the part of the body there, so that the sleeve is as long as that.
+    """
+    before, after = dress(), taken(dress(), "raglan")
+    eased = [run_total(before, s.a) - run_total(before, s.b) for s in before.seams if s.name.endswith("armhole")]
+    assert min(eased) > 5.0
+    raglan = [s for s in after.seams if Place.RAGLAN in seam_places(after, s)[0]]
+    assert [run_total(after, s.a) - run_total(after, s.b) for s in raglan] == pytest.approx([0.0, 0.0], abs=1e-3)
 
 
 @pytest.mark.parametrize("which", [0, 1000])
