@@ -101,4 +101,4 @@ class Derived:
 
     def length_or(self, name: str, usual: float) -> float:
         """The same; what is usual where it was left out."""
-        return usual if dict(self.options)[name] is None else self.length(name)
+        return usual if dict(self.options).get(name) is None else self.length(name)

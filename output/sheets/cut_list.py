@@ -28,17 +28,22 @@ _Row = tuple[str, ...]
 
 
 def cut_list(
-    room: Box, pieces: Sequence[Piece], pages: Mapping[str, Sequence[int]], to_buy: Sequence[str]
+    room: Box,
+    pieces: Sequence[Piece],
+    pages: Mapping[str, Sequence[int]],
+    to_buy: Sequence[str],
+    by_measure: Sequence[str] = (),
 ) -> tuple[Text, ...]:
     """The table and the list in a room of the first sheet, the writing as large as it lets it be.
 
     pages: the sheets of paper of each piece, where there is more than one sheet
+    by_measure: what is told of pieces that are not printed
     What does not go in even in the smallest writing is left to the report, and that is said.
     """
     rows = [_row(piece, pages) for piece in pieces]
     too_long = [row for row in rows if text_width(row[-1], _LEAST) > _MOST_PAGES * room.width - _BETWEEN]
     rows = [(*row[:-1], _BELOW) if row in too_long else row for row in rows]
-    alone = [*(f"{row[0]}: print pages {row[-1]}" for row in too_long), *_only(pieces, pages)]
+    alone = [*(f"{row[0]}: print pages {row[-1]}" for row in too_long), *_only(pieces, pages), *by_measure]
     for size in _SIZES:
         most = int(room.height / (size * LEADING))
         parts = [line for words in alone for line in _hanging(words, size, room.width)]

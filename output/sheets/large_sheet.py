@@ -31,6 +31,7 @@ from output.sheets.title_block import FRONT_SIZE, front_block
 __all__ = ["Sheet", "lay_out", "lay_out_nest"]
 
 _STRIPS = (PieceKind.BAND, PieceKind.BINDING)
+_LONG_STRIP = 1000.0  # mm of bias strip, above which it is joined of several and not printed (ours)
 _REACH = 50.0  # mm: no farther from a piece is it asked what else stands there when its notes are written
 
 
@@ -92,21 +93,43 @@ def lay_out(
     unit:     what lengths are written in: "cm", "in" or "mm"
     warnings: sentences that must be seen before anything is cut
     to_buy:   lines that say what to buy
-    only:     the names of the pieces that are wanted; all of them where none is named
+    only:     the names of the pieces that are wanted; all of them where none is named, but for long bias strips: these
+              are cut by their measures, which stand in the list of what to cut
     """
     beware = tuple(each.short for each in cautions(pattern))
     heading = Heading(pattern.title, pattern.wearer.name, dated, unit, beware)
     pattern = _turned_to_fit(pattern, paper, only)
 
+    by_measure = () if only else tuple(filter(_cut_by_measure, pattern.pieces))
+
     def drawn_on(each: Pattern) -> list[_Drawn]:
         of_seams = sewn(each)
-        wanted = (piece for piece in each.pieces if not only or piece.name in only)
+        wanted = (piece for piece in each.pieces if (piece.name in only if only else piece not in by_measure))
         return [(piece_lines(piece, of_seams[piece.name]), piece, piece_words(piece, each, unit)) for piece in wanted]
 
     turned = _band_turned(pattern, paper)
     ways = [drawn_on(each) for each in ((pattern,) if turned.pieces == pattern.pieces else (pattern, turned))]
     drawn, laid = min(((drawn, _arranged(drawn, paper)) for drawn in ways), key=lambda way: way[1].sheets)
-    return _laid_out(heading, drawn, laid, paper, warnings, to_buy)
+    return _laid_out(heading, drawn, laid, paper, warnings, to_buy, by_measure=by_measure)
+
+
+def _cut_by_measure(piece: Piece) -> bool:
+    """Whether it is a bias strip so long that it is joined of several, which no one prints."""
+    return piece.identity.kind is PieceKind.BINDING and _long_and_wide(piece)[0] > _LONG_STRIP
+
+
+def _long_and_wide(piece: Piece) -> tuple[float, float]:
+    """How long and how wide a strip is cut, mm."""
+    outline = piece_lines(piece).outline
+    xs, ys = [place.x for place in outline], [place.y for place in outline]
+    return max(xs) - min(xs), max(ys) - min(ys)
+
+
+def _strip_words(piece: Piece, unit: str) -> str:
+    """What to cut in place of a strip that is not printed."""
+    long, wide = (length_text(mm, unit) for mm in _long_and_wide(piece))
+    each = f"{long} each, {piece.cut.count} of them" if piece.cut.count > 1 else long
+    return f"{piece.name}: not printed; cut strips on the bias {wide} wide and join them to {each}"
 
 
 def lay_out_nest(
@@ -176,6 +199,7 @@ def _laid_out(
     warnings: Sequence[str],
     to_buy: Sequence[str],
     sizes: Sequence[tuple[LineKind, str]] = (),
+    by_measure: Sequence[Piece] = (),
 ) -> Sheet:
     """Drawings of pieces, each with the piece and the words that it bears, on a sheet."""
     if paper.endless and laid.rows == 1:
@@ -204,7 +228,9 @@ def _laid_out(
     cells, on, squares = _numbered(grid, laid, front, lying)
     number = {cell: n for n, cell in enumerate(cells, start=1)}
     pages = {name: [number[cell] for cell in held] for name, held in zip(names, on, strict=True)}
-    listed = cut_list(list_room, [piece for _, piece, _ in drawn], pages if len(cells) > 1 else {}, to_buy)
+    strips_told = [_strip_words(piece, heading.unit) for piece in by_measure]
+    printed = [piece for _, piece, _ in drawn]
+    listed = cut_list(list_room, printed, pages if len(cells) > 1 else {}, to_buy, strips_told)
     front = (*front, *on_layer(listed, ""))
     strips = join_strips(grid, laid.rows, laid.columns)
     placed = []

@@ -67,6 +67,7 @@ def draw_strip(
     ends: tuple[float | None, float | None] = (None, None),
     free: float = 0.0,
     laid: LaidRound | None = None,
+    least: float = _LEAST,
 ) -> Strip:
     """The facing of a piece along its edges at the first of these places, and at the others where they run on from it.
 
@@ -75,11 +76,12 @@ def draw_strip(
           the parallel gives. The free edge is then led there, more the nearer it comes to that end
     free: the allowance at its free edge, where that is sewn to a lining, mm
     laid: what it is drawn round where that is more than the piece has, as over a sleeve cut up to the neck
+    least: how deep it has to be, mm
     Raises NotAPattern where the piece is too small for it or it is too shallow to be sewn.
     """
     depth = min(depths.values())
-    if depth < _LEAST:
-        raise NotAPattern(name, f"a facing is {_LEAST:.0f} mm deep at least, and this one would be {depth:.1f} mm")
+    if depth < least:
+        raise NotAPattern(name, f"a facing is {least:.0f} mm deep at least, and this one would be {depth:.1f} mm")
     faced, onward, back = laid or laid_round(pattern, piece, depths)
     sides = [tuple(side) for _, side in groupby(faced, laps_over)]
     runs = [chained([curve for each in side for curve in each.edge.curves]) for side in sides]

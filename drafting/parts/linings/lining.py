@@ -30,6 +30,7 @@ from drafting.parts.finishes.strip_seams import Strip
 from drafting.parts.linings.back_pleat import with_back_pleat
 from drafting.parts.linings.cut_away import cut_away
 from drafting.parts.linings.flat_pleats import with_flat_pleats
+from drafting.parts.linings.inside_edge import with_edges_inside
 from drafting.parts.linings.lining_seams import LinedPiece, copied_seams, seams_to_shell
 from drafting.parts.linings.whole_fronts import with_whole_fronts
 from drafting.pattern import (
@@ -117,6 +118,7 @@ def draw_lining(pattern: Pattern, derived: Derived) -> Drawn:
         one = _lined(pattern, shell, name, facings.get(shell.name), shorter)
         deep = 0.0 if pattern.stretch else derived.length("pleat")
         lined.append(replace(one, lining=with_back_pleat(one.lining, deep)) if deep else one)
+    lined = with_edges_inside(pattern, lined, derived.length_or("smaller", 0.0))
     by_shell = {each.shell.name: each for each in lined}
     seams = (*copied_seams(pattern, by_shell), *seams_to_shell(pattern, lined))
     met = {mark for seam in seams for pair in seam.notches for mark in pair}

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from drafting.geometry.tolerance import SAME_PLACE
 from drafting.parts.finishes.facing_in_one import LINING
 from drafting.parts.finishes.strip_seams import Strip
-from drafting.pattern import Edge, EdgeRef, NotchRef, Pattern, Piece, Place, Seam, edges_at
+from drafting.pattern import PLAIN, Edge, EdgeRef, NotchRef, Pattern, Piece, Place, Seam, SeamEase, edges_at
 
 __all__ = ["LinedPiece", "copied_seams", "seams_to_shell"]
 
@@ -94,4 +95,10 @@ def seams_to_shell(pattern: Pattern, lined: Sequence[LinedPiece]) -> Iterator[Se
                     for notch in each.shell.notches
                     if any(notch.station.edge == ref.edge for ref in run)
                 )
-                yield Seam(f"{each.lining.name} to the {place}", own, run, notches=marks)
+                more = _long(each.lining, own) - _long(each.shell, run)  # the lining is a hair smaller inside it
+                ease = SeamEase(more, min(0.0, more), max(0.0, more)) if abs(more) > SAME_PLACE else PLAIN
+                yield Seam(f"{each.lining.name} to the {place}", own, run, ease, marks)
+
+
+def _long(piece: Piece, run: Sequence[EdgeRef]) -> float:
+    return sum(piece.edge(ref.edge).length for ref in run)

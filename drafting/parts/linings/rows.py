@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from drafting.parts.finishes.facing_in_one import LINING
+from drafting.parts.linings.inside_edge import SMALLER
 from drafting.parts.linings.lining import BACK_PLEAT, LINED, LINING_TO, SHORTER, draw_lining
 from drafting.parts.part import Part
 from drafting.pattern import BodyPart, Place, Site
@@ -32,6 +33,14 @@ LININGS: Final = (
                 0.0,
                 30.0,
                 default=BACK_PLEAT,
+            ),
+            Option(
+                "smaller",
+                "length",
+                "how far inside the edge of a neck or an armhole that nothing faces it ends, so that the seam rolls in",
+                0.0,
+                5.0,
+                default=SMALLER,
             ),
         ),
         draw_lining,

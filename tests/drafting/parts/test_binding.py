@@ -11,12 +11,15 @@ from drafting.alterations import Godet, Hem, Opening, apply_step
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.parts.part_table import find_part, part_of
-from drafting.pattern import Pattern, PieceKind, Place, Role, edges_at, run_total, walk
+from drafting.pattern import Pattern, PieceKind, Place, Role, edges_at, pieces_of, run_total, walk
 from drafting.pattern.bias import BOUND, DOUBLE, FACED, bias_cloth, bound_shorter, cut_share, strip_share, strip_width
 from drafting.pattern.neck_band import TURNING
 from drafting.reading.options import Value
 from drafting.sewing import Act, sewing_order
+from output.drawings.drawing import Text
 from output.report.sewing_words import step_words
+from output.sheets.large_sheet import lay_out
+from output.sheets.papers import PAPERS
 from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import sized
 from tests.outside.sew_it import not_sewable
@@ -185,3 +188,15 @@ def test_a_lining_lies_in_before_the_neck_is_bound_over_it() -> None:
     words = " ".join(step_words(pattern, lined, "cm").sentences)
     assert "the binding takes in both" in words
     assert "Sew it to the neck" not in words
+
+
+def test_a_long_strip_is_told_in_words_and_not_printed() -> None:
+    """Nobody prints a strip of metres: it is cut by its measures and joined; a short one is printed."""
+    pattern = bound("hem binding", "skirt")
+    (strip,) = pieces_of(pattern, PieceKind.BINDING)
+    sheet = lay_out(pattern, paper=PAPERS["A4"])
+    assert strip.name not in sheet.names
+    assert set(sheet.names) == {piece.name for piece in pattern.pieces} - {strip.name}
+    assert any("hem binding: not printed" in item.words for item in sheet.front if isinstance(item, Text))
+    assert strip.name in lay_out(pattern, paper=PAPERS["A4"], only=[strip.name]).names
+    assert "neck binding" in lay_out(bound("neck binding"), paper=PAPERS["A4"]).names

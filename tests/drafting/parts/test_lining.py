@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from blocks.block_table import find_block
@@ -12,6 +13,7 @@ from blocks.garment import BlockOrder, Paper, draft, prepare
 from drafting.alterations import FullBust, Hem, Lengthen, Opening, SidePocket, apply_step
 from drafting.checks import Verdict, run_checks
 from drafting.errors import NotAPattern, StepRefused
+from drafting.geometry import polyline
 from drafting.parts.part_table import find_part, part_of
 from drafting.parts.redraw import drawn_again
 from drafting.pattern import Pattern, Piece, PieceKind, Place, Role, edges_at, finished, pieces_of, walk
@@ -160,3 +162,22 @@ def test_a_pleated_skirt_is_lined_without_pleats_as_wide_as_they_show_at_the_hip
     hem = sum(2.0 * edge.length for lining in linings(pattern) for edge in edges_at(lining, Place.HEM))
     hip = next(each.finished for each in finished(pattern) if each.name == "hip")
     assert hem == pytest.approx(hip, abs=1.0)
+
+
+def test_a_lining_to_the_edge_is_two_millimetres_smaller_there() -> None:
+    """At a neck and an armhole that nothing faces, so that the seam rolls in (common practice); measured by numpy as
+    the least distance of its edge from the shell's. A bound or a faced neck has no such edge.
+    """
+    base = sized(92, "bodice", "skirt")
+    pattern = with_part(base, part_of(find_part("lining"), {}))
+    for name, place in (("bodice front", Place.NECK), ("bodice back", Place.ARMHOLE)):
+        (outer,), (inner,) = (edges_at(pattern.piece(f"{name}{of}"), place) for of in ("", " lining"))
+        out, own = (np.array([(p.x, p.y) for p in polyline(edge.curves, 0.001)]) for edge in (outer, inner))
+        apart = [float(np.hypot(*(out - place_).T).min()) for place_ in own[len(own) // 4 : -len(own) // 4]]
+        assert min(apart) == pytest.approx(2.0, abs=0.1)
+        assert max(apart) == pytest.approx(2.0, abs=0.1)
+    assert failed(pattern, base) == []
+    bound = with_part(base, part_of(find_part("neck binding"), {}))
+    lined = with_part(bound, part_of(find_part("lining"), {}))
+    (shell,), (same,) = (edges_at(lined.piece(name), Place.NECK) for name in ("bodice front", "bodice front lining"))
+    assert same.length == pytest.approx(shell.length)
