@@ -6,7 +6,7 @@ parts. What was sewn to them is sewn to the sleeve, and what was measured on the
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 from typing import Final
@@ -120,15 +120,88 @@ def with_head(
     """
     sleeve = pattern.piece(was.piece.name)
     own, edges = _outline(sleeve, was, parts, kept, between)
-    closed_edges = closed(sleeve.name, tuple(edges))
-    outline = [curve for edge in closed_edges for curve in edge.curves]
-    if outline_crossings(outline):
+    made = _in_one(sleeve, own, edges, parts, dart, place)
+    caps = {each.edge.half: each.edge.name for each in own if each.edge.place is Place.CAP}
+    armholes = [seam for seam in pattern.seams if _is_sewn_to(seam, sleeve.name, caps.values())]
+    whole: list[Seam] = []
+    for part in parts:
+        cap = EdgeRef(sleeve.name, caps[part.half], part.half is Half.BACK)
+        hole = next(seam for seam in armholes if _is_sewn_to(seam, sleeve.name, (cap.edge,)))
+        if in_one:
+            whole.append(_whole_seam(part, cap, hole, made))
+        else:
+            whole += [_strip_seam(part, made), _rest_of(hole, pattern, made)]
+    dropped = {part.seam.name for part in parts} | {seam.name for seam in armholes}
+    others = [new for seam in pattern.seams if seam.name not in dropped and (new := made.seam(seam)) is not None]
+    under = {edge.name for edge in edges_at(made.sleeve, Place.UNDERARM)}
+    at = next((k for k, seam in enumerate(others) if _is_sewn_to(seam, sleeve.name, under)), len(others))
+    left = (piece for piece in pattern.pieces if piece.name not in made.parts)
+    return replace(
+        pattern,
+        pieces=tuple(made.sleeve if piece.name == sleeve.name else piece for piece in left),
+        seams=(*others[:at], *whole, *others[at:]),
+        measures=tuple(_laid(measure, made) for measure in pattern.measures),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _InOne:
+    """The sleeve with the parts cut in one with it.
+
+    parts:   by the names of the pieces they were
+    notches: what the notches of the parts are now
+    points:  by piece and name, what their points are called now
+    """
+
+    sleeve: Piece
+    parts: Mapping[str, LaidOn]
+    notches: Mapping[NotchRef, NotchRef]
+    points: Mapping[tuple[str, str], str]
+
+    def sewn(self) -> set[str]:
+        """The names of its edges that are no legs of darts."""
+        return {edge.name for edge in self.sleeve.edges if edge.role is not Role.DART_LEG}
+
+    def ref(self, old: EdgeRef) -> EdgeRef | None:
+        """An edge of a seam where it is now; None where it is gone."""
+        name = old.edge
+        if old.piece in self.parts:
+            name = self.parts[old.piece].names.get(old.edge, "")
+        elif old.piece != self.sleeve.name:
+            return old
+        there = any(edge.name == name for edge in self.sleeve.edges)
+        return EdgeRef(self.sleeve.name, name, old.backward) if there else None
+
+    def mark(self, old: NotchRef) -> NotchRef | None:
+        """A notch where it is now; None where it is gone."""
+        if old.piece == self.sleeve.name:
+            return old if any(notch.name == old.notch for notch in self.sleeve.notches) else None
+        return self.notches.get(old, None if old.piece in self.parts else old)
+
+    def seam(self, seam: Seam) -> Seam | None:
+        """A seam as it is sewn now; None where nothing is left of one of its sides, or it became a dart."""
+        runs = [tuple(new for new in map(self.ref, run) if new is not None) for run in (seam.a, seam.b)]
+        sewn = self.sewn()
+        if not all(runs) or any(ref.edge not in sewn for ref in runs[0] if ref.piece == self.sleeve.name):
+            return None
+        pairs = [(self.mark(a), self.mark(b)) for a, b in seam.notches]
+        kept = tuple((a, b) for a, b in pairs if a is not None and b is not None)
+        return replace(seam, a=runs[0], b=runs[1], notches=kept)
+
+
+def _in_one(
+    sleeve: Piece,
+    own: Sequence[EdgePart],
+    edges: Sequence[Edge],
+    parts: Sequence[LaidOn],
+    dart: Dart | None,
+    place: Place,
+) -> _InOne:
+    """The sleeve with these edges and with what is marked on the parts; own: what it keeps of its own edges."""
+    outline = closed(sleeve.name, tuple(edges))
+    if outline_crossings([curve for edge in outline for curve in edge.curves]):
         raise NotAPattern(sleeve.name, f"with the shoulder on it, it would lie over itself: the {place} comes too low")
-    names = {edge.name for edge in closed_edges}
-    caps = {Half.FRONT: "", Half.BACK: ""}
-    for each in own:
-        if each.edge.place is Place.CAP and each.edge.half is not None:
-            caps[each.edge.half] = each.edge.name
+    names = {edge.name for edge in outline}
     notches = list(notches_on(sleeve, made_of(own)))
     # the crown lies in the open dart now: it is kept for the tape only
     points = [
@@ -144,51 +217,13 @@ def with_head(
         points += [mark for _, mark in moved]
     made = replace(
         sleeve,
-        edges=closed_edges,
+        edges=outline,
         darts=(dart,) if dart else (),
         notches=tuple(notches),
         points=tuple(points),
         points_meant=(),
     )
-    there = {notch.name for notch in notches}
-    gone = {part.piece.name for part in parts}
-    by_part = {part.piece.name: part for part in parts}
-
-    def ref(old: EdgeRef) -> EdgeRef | None:
-        part = by_part.get(old.piece)
-        if part is None:
-            return old if old.piece != sleeve.name or old.edge in names else None
-        name = part.names.get(old.edge, "")
-        return EdgeRef(sleeve.name, name, old.backward) if name in names else None
-
-    def mark(old: NotchRef) -> NotchRef | None:
-        if old.piece == sleeve.name:
-            return old if old.notch in there else None
-        return renamed.get(old, None if old.piece in gone else old)
-
-    def carried(seam: Seam) -> Seam | None:
-        runs = [tuple(new for new in map(ref, run) if new is not None) for run in (seam.a, seam.b)]
-        if not all(runs) or any(edge.edge not in _sewn(made) for edge in runs[0] if edge.piece == sleeve.name):
-            return None
-        pairs = [(mark(a), mark(b)) for a, b in seam.notches]
-        kept = tuple((a, b) for a, b in pairs if a is not None and b is not None)
-        return replace(seam, a=runs[0], b=runs[1], notches=kept)
-
-    whole: list[Seam] = []
-    armholes = [seam for seam in pattern.seams if _joins_cap(seam, sleeve, caps)]
-    for part in parts:
-        hole = next(seam for seam in armholes if any(r.edge == caps[part.half] for r in (*seam.a, *seam.b)))
-        if in_one:
-            whole.append(_whole_seam(part, EdgeRef(sleeve.name, caps[part.half], part.half is Half.BACK), hole, mark))
-        else:
-            whole += [_strip_seam(part, sleeve.name, mark), _rest_of(hole, carried(hole), pattern, made)]
-    dropped = {part.seam.name for part in parts} | {seam.name for seam in armholes}
-    others = [new for seam in pattern.seams if seam.name not in dropped and (new := carried(seam)) is not None]
-    pieces = tuple(made if piece.name == sleeve.name else piece for piece in pattern.pieces if piece.name not in gone)
-    measures = tuple(_laid(measure, by_part, called, made) for measure in pattern.measures)
-    at = next((k for k, seam in enumerate(others) if _is_underarm(made, seam)), len(others))
-    seams = (*others[:at], *whole, *others[at:])
-    return replace(pattern, pieces=pieces, seams=seams, measures=measures)
+    return _InOne(made, {part.piece.name: part for part in parts}, renamed, called)
 
 
 def _outline(
@@ -254,57 +289,48 @@ def _lies_at(pattern: Pattern, ref: EdgeRef, half: Half, place: Place) -> bool:
     return edge.place is place and edge.half is half
 
 
-def _sewn(piece: Piece) -> set[str]:
-    return {edge.name for edge in piece.edges if edge.role is not Role.DART_LEG}
+def _is_sewn_to(seam: Seam, piece: str, edges: Collection[str]) -> bool:
+    """Whether a seam joins one of these edges of a piece to something."""
+    return any(ref.piece == piece and ref.edge in edges for ref in (*seam.a, *seam.b))
 
 
-def _is_underarm(sleeve: Piece, seam: Seam) -> bool:
-    return any(ref.piece == sleeve.name and sleeve.edge(ref.edge).place is Place.UNDERARM for ref in (*seam.a, *seam.b))
-
-
-def _joins_cap(seam: Seam, sleeve: Piece, caps: Mapping[Half, str]) -> bool:
-    return any(ref.piece == sleeve.name and ref.edge in caps.values() for ref in (*seam.a, *seam.b))
-
-
-_Mark = Callable[[NotchRef], NotchRef | None]
-
-
-def _whole_seam(part: LaidOn, cap: EdgeRef, armhole: Seam, mark: _Mark) -> Seam:
+def _whole_seam(part: LaidOn, cap: EdgeRef, armhole: Seam, made: _InOne) -> Seam:
     """The whole seam of one half, from the underarm on, the body first, as it may be eased; cap: what is left of it."""
     line = part.seam.b[0].edge
     left = next(each for each in (*armhole.a, *armhole.b) if each.piece == part.seam.a[0].piece)
     a = (EdgeRef(left.piece, left.edge, not cap.backward), *part.seam.a)
     b = (cap, EdgeRef(cap.piece, part.names[line], cap.backward))
-    pairs = _pairs((*armhole.notches, *part.seam.notches), left.piece, cap.piece, mark)
+    pairs = _pairs((*armhole.notches, *part.seam.notches), left.piece, made)
     return Seam(f"{part.half} {part.piece.edge(line).place}", a, b, part.seam.ease, pairs)
 
 
-def _strip_seam(part: LaidOn, sleeve: str, mark: _Mark) -> Seam:
+def _strip_seam(part: LaidOn, made: _InOne) -> Seam:
     """The seam by which a part was cut off, with the sleeve in the place of the part."""
     line = part.seam.b[0]
-    b = (EdgeRef(sleeve, part.names[line.edge], line.backward),)
-    pairs = _pairs(part.seam.notches, part.seam.a[0].piece, sleeve, mark)
+    b = (EdgeRef(made.sleeve.name, part.names[line.edge], line.backward),)
+    pairs = _pairs(part.seam.notches, part.seam.a[0].piece, made)
     return Seam(f"{part.half} {part.piece.edge(line.edge).place}", part.seam.a, b, part.seam.ease, pairs)
 
 
-def _rest_of(armhole: Seam, left: Seam | None, before: Pattern, sleeve: Piece) -> Seam:
+def _rest_of(armhole: Seam, before: Pattern, made: _InOne) -> Seam:
     """What is left of an armhole seam, its declared ease what the cap is longer now."""
+    left = made.seam(armhole)
     assert left is not None
-    pieces = {**{piece.name: piece for piece in before.pieces}, sleeve.name: sleeve}
+    pieces = {**{piece.name: piece for piece in before.pieces}, made.sleeve.name: made.sleeve}
     long = [sum(pieces[ref.piece].edge(ref.edge).length for ref in run) for run in (left.a, left.b)]
     wanted = round(long[0] - long[1], 4)
     return replace(left, ease=SeamEase(wanted, min(wanted, armhole.ease.low), max(wanted, armhole.ease.high)))
 
 
 def _pairs(
-    notches: Iterable[tuple[NotchRef, NotchRef]], body: str, sleeve: str, mark: _Mark
+    notches: Iterable[tuple[NotchRef, NotchRef]], body: str, made: _InOne
 ) -> tuple[tuple[NotchRef, NotchRef], ...]:
     """The pairs of notches that are still there on body and sleeve."""
     found: list[tuple[NotchRef, NotchRef]] = []
     for pair in notches:
-        ends = {end.piece: end for end in map(mark, pair) if end is not None}
-        if ends.keys() == {sleeve, body}:
-            found.append((ends[body], ends[sleeve]))
+        ends = {end.piece: end for end in map(made.mark, pair) if end is not None}
+        if ends.keys() == {made.sleeve.name, body}:
+            found.append((ends[body], ends[made.sleeve.name]))
     return tuple(found)
 
 
@@ -342,22 +368,21 @@ def _end_of(part: LaidOn, name: str, k: int) -> str:
     return f"{part.half} {name}, {('begin', 'end')[k]}"
 
 
-def _laid(
-    measure: Measure, parts: Mapping[str, LaidOn], called: Mapping[tuple[str, str], str], sleeve: Piece
-) -> Measure:
-    """A measurement with what of its tape lay on the parts laid on the sleeve; called: their points there."""
+def _laid(measure: Measure, made: _InOne) -> Measure:
+    """A measurement with what of its tape lay on the parts laid on the sleeve."""
+    sleeve, sewn = made.sleeve.name, made.sewn()
     tape: list[Tape] = []
     for stretch in measure.tape:
-        part = parts.get(stretch.piece)
+        part = made.parts.get(stretch.piece)
         if part is None:
             tape.append(stretch)
-        elif isinstance(stretch, Along) and part.names.get(stretch.edge, "") in _sewn(sleeve):
-            tape.append(replace(stretch, piece=sleeve.name, edge=part.names[stretch.edge]))
+        elif isinstance(stretch, Along) and part.names.get(stretch.edge, "") in sewn:
+            tape.append(replace(stretch, piece=sleeve, edge=part.names[stretch.edge]))
         elif isinstance(stretch, Between):
-            one, other = (called.get((stretch.piece, end), end) for end in (stretch.one, stretch.other))
-            tape.append(replace(stretch, piece=sleeve.name, one=one, other=other))
+            one, other = (made.points.get((stretch.piece, end), end) for end in (stretch.one, stretch.other))
+            tape.append(replace(stretch, piece=sleeve, one=one, other=other))
         elif isinstance(stretch, Along | Across):
             name = stretch.edge if isinstance(stretch, Along) else stretch.line
             ends = (_end_of(part, name, 0), _end_of(part, name, 1))
-            tape.append(Between(sleeve.name, *ends, stretch.times))
+            tape.append(Between(sleeve, *ends, stretch.times))
     return replace(measure, tape=tuple(tape))
