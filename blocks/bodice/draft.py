@@ -64,12 +64,7 @@ def draft_bodice(
         hole = armhole_of(front, back)
         return (numbers, front, back), hole.front + hole.back
 
-    if for_sleeve:
-        arm = body.mm("upper_arm_girth")
-        deep = deep_enough(drawn, arm, ease["upper_arm"], ease["cap_ease"], step=_SCYE_STEP, most=_MOST_SCYE_MORE)
-    else:
-        deep, _ = drawn(0.0)
-    numbers, front, back = deep
+    numbers, front, back = deep_enough(drawn, body, ease, step=_SCYE_STEP, most=_MOST_SCYE_MORE, for_sleeve=for_sleeve)
     return Drafted(
         pieces=(front, back),
         seams=_seams(front),

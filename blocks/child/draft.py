@@ -5,17 +5,17 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from types import MappingProxyType
 from typing import Final
 
 from blocks.child.laps import with_laps
 from blocks.child.openings import Centre, Way, centre_edges
 from blocks.handover import Drafted, WaistSeam
-from blocks.shared.dartless_frame import SCOOPED_BEHIND, DartlessFrame, Half, dartless_frame
+from blocks.shared.dartless_frame import SCOOPED_BEHIND, DartlessFrame, Half, dartless_frame, smooth_lines
 from blocks.shared.dartless_pieces import BACK, FRONT, Side, bottom_line, piece_of, run_at_level
 from blocks.shared.edges_handed import armhole_of, waist_half_of
 from blocks.shared.sleeve_room import deep_enough
 from drafting.body.complete import Body
-from drafting.errors import CannotDraft, NotAPattern
 from drafting.geometry import Point, length, run_length
 from drafting.geometry.solve import solve
 from drafting.pattern import (
@@ -61,6 +61,18 @@ class Long:
     flare: float = 0.0
 
 
+_BECAUSE: Final[Mapping[str, str]] = MappingProxyType(
+    {
+        "bust": "because the back is broad for it",
+        "across_back": "because it was only estimated, and the arm needs room",
+        "waist": "because a bodice without darts is taken in at its sides alone",
+        "hip": "because it hangs straight down from the chest",
+        "scye_depth": "so that the sleeve goes over the arm",
+    }
+)
+"""Why the ease at a place is not what was asked for."""
+
+
 def draft_childs_bodice(
     body: Body,
     ease: Mapping[str, float],
@@ -87,23 +99,15 @@ def draft_childs_bodice(
             least_across=least.get("across_back", 0.0),
             neckline=way.neckline,
         )
-        try:
+        with smooth_lines():
             frame, sides = _sides(frame, body, ease, long)
             front, back, opened = _pieces(frame, sides, body, long, way)
-        except NotAPattern as shape:
-            raise CannotDraft(
-                ("shoulder_length", "interscye_mid_distance", "scye_depth"),
-                f"No armhole or side runs smoothly on these measurements ({shape.reason}).",
-            ) from shape
         hole = armhole_of(front, back)
         return (frame, front, back, opened), hole.front + hole.back
 
-    if for_sleeve:
-        arm = body.mm("upper_arm_girth")
-        deep = deep_enough(drawn, arm, ease["upper_arm"], ease["cap_ease"], step=_SCYE_STEP, most=_MOST_SCYE_MORE)
-    else:
-        deep, _ = drawn(0.0)
-    frame, front, back, opened = deep
+    frame, front, back, opened = deep_enough(
+        drawn, body, ease, step=_SCYE_STEP, most=_MOST_SCYE_MORE, for_sleeve=for_sleeve
+    )
     waist = None if long.below else WaistSeam(waist_half_of(front), waist_half_of(back), opened)
     return Drafted(
         pieces=(front, back),
@@ -121,13 +125,7 @@ def draft_childs_bodice(
             ("scye_ease", frame.scye_ease),
         ),
         given=_given(body, front, back, frame.neck.scooped),
-        because={
-            "bust": "because the back is broad for it",
-            "across_back": "because it was only estimated, and the arm needs room",
-            "waist": "because a bodice without darts is taken in at its sides alone",
-            "hip": "because it hangs straight down from the chest",
-            "scye_depth": "so that the sleeve goes over the arm",
-        },
+        because=_BECAUSE,
         gave_way=frame.gave_way,
         armhole=armhole_of(front, back),
         waist=waist,

@@ -13,18 +13,19 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from types import MappingProxyType
 from typing import Final
 
 from blocks.handover import Drafted
 from blocks.knit.cardigan import cardigan_front
 from blocks.knit.measured import BACK, FRONT, given_ease, measures_of
 from blocks.knit.side import TopSide
-from blocks.shared.dartless_frame import NECK, Build, DartlessFrame, Half, dartless_frame
+from blocks.shared.dartless_frame import NECK, Build, DartlessFrame, Half, dartless_frame, smooth_lines
 from blocks.shared.dartless_pieces import piece_of, run_at_level
 from blocks.shared.edges_handed import armhole_of
 from blocks.shared.sleeve_room import deep_enough
 from drafting.body.complete import Body
-from drafting.errors import CannotDraft, NotAPattern
+from drafting.errors import CannotDraft
 from drafting.fit.cloth import Cloth
 from drafting.geometry import Line, Point
 from drafting.pattern import (
@@ -101,6 +102,18 @@ class Style:
         return 0.5 * self.front_band if self.open else 0.0
 
 
+_BECAUSE: Final[Mapping[str, str]] = MappingProxyType(
+    {
+        "bust": "because the back is broad for it",
+        "across_back": "because the back is broad and the arm needs room: the cloth gives so much",
+        "waist": "because a top without darts is taken in at its sides alone",
+        "hip": "because the sides go straight down from the bust",
+        "scye_depth": "so that the sleeve goes over the arm",
+    }
+)
+"""Why the ease at a place is not what was asked for."""
+
+
 def draft_knit_top(
     body: Body,
     ease: Mapping[str, float],
@@ -132,24 +145,14 @@ def draft_knit_top(
             build=_BUILD,
         )
         frame = replace(frame, chest=_bust_level(frame, body))
-        try:
+        with smooth_lines():
             frame, side = _sides(frame, body, ease, below, shaped=style.shaped, stretch=cloth.stretch)
             front, back = (_piece(frame, half, side, body) for half in (frame.front, frame.back))
             front = _opened(front, frame, style) if style.open else front
-        except NotAPattern as shape:
-            raise CannotDraft(
-                ("shoulder_length", "interscye_mid_distance", "scye_depth"),
-                f"No armhole or side runs smoothly on these measurements ({shape.reason}).",
-            ) from shape
         hole = armhole_of(front, back)
         return (frame, front, back), hole.front + hole.back
 
-    if for_sleeve:
-        arm = body.mm("upper_arm_girth")
-        deep = deep_enough(drawn, arm, ease["upper_arm"], ease["cap_ease"], step=_SCYE_STEP, most=_MOST_SCYE_MORE)
-    else:
-        deep, _ = drawn(0.0)
-    frame, front, back = deep
+    frame, front, back = deep_enough(drawn, body, ease, step=_SCYE_STEP, most=_MOST_SCYE_MORE, for_sleeve=for_sleeve)
     return Drafted(
         pieces=(front, back),
         seams=_seams(),
@@ -169,13 +172,7 @@ def draft_knit_top(
             shaped=style.shaped,
             beyond=0.5 * style.front_band if style.open else 0.0,
         ),
-        because={
-            "bust": "because the back is broad for it",
-            "across_back": "because the back is broad and the arm needs room: the cloth gives so much",
-            "waist": "because a top without darts is taken in at its sides alone",
-            "hip": "because the sides go straight down from the bust",
-            "scye_depth": "so that the sleeve goes over the arm",
-        },
+        because=_BECAUSE,
         gave_way=(
             *frame.gave_way,
             *pulled,

@@ -16,19 +16,30 @@ What gives way, in this order, and is said:
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Final
 
 from blocks.shared.armhole_curve import Tip, lean, off_square
 from blocks.shared.neck_curve import BACK_RISE, NeckShape, back_neck, front_neck, neck_width
 from drafting.body.complete import Body
-from drafting.errors import CannotDraft
+from drafting.errors import CannotDraft, NotAPattern
 from drafting.geometry import Cubic, Point, Vec, polar, run_length
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SOLVED
 
-__all__ = ["NECK", "SCOOPED_BEHIND", "Build", "DartlessFrame", "Half", "Neck", "childs_build", "dartless_frame"]
+__all__ = [
+    "NECK",
+    "SCOOPED_BEHIND",
+    "Build",
+    "DartlessFrame",
+    "Half",
+    "Neck",
+    "childs_build",
+    "dartless_frame",
+    "smooth_lines",
+]
 
 NECK: Final = NeckShape(narrower=0.0, deeper=3.0)
 """Front neck as wide as the back's and a little deeper than wide: N/5 + 0.2 and N/5 + 0.5 cm (common practice)."""
@@ -157,6 +168,18 @@ def childs_build(body: Body) -> Build:
     """A child's: the smaller it is, the more its belly is in front."""
     gone = (body.mm("stature") - _BELLY_TO) / (_BELLY_GONE - _BELLY_TO)
     return Build(_SLOPE, _BELLY + (_FRONT_WIDER - _BELLY) * max(0.0, min(1.0, gone)))
+
+
+@contextmanager
+def smooth_lines() -> Iterator[None]:
+    """Within it a line that cannot be drawn becomes CannotDraft, with the measurements at odds."""
+    try:
+        yield
+    except NotAPattern as shape:
+        raise CannotDraft(
+            ("shoulder_length", "interscye_mid_distance", "scye_depth"),
+            f"No armhole or side runs smoothly on these measurements ({shape.reason}).",
+        ) from shape
 
 
 def dartless_frame(

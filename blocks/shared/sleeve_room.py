@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import TypeVar
 
+from drafting.body.complete import Body
 from drafting.errors import CannotDraft
 
 __all__ = ["biceps_for_cap", "deep_enough", "sleeve_goes_in"]
@@ -25,19 +26,26 @@ def sleeve_goes_in(cap: float, biceps: float) -> bool:
 
 
 def deep_enough(
-    draw: Callable[[float], tuple[Drawn, float]], arm: float, ease: float, cap_ease: float, *, step: float, most: float
+    draw: Callable[[float], tuple[Drawn, float]],
+    body: Body,
+    ease: Mapping[str, float],
+    *,
+    step: float,
+    most: float,
+    for_sleeve: bool = True,
 ) -> Drawn:
     """What is drawn with the armhole no deeper than a sleeve for the arm needs it, mm.
 
     draw:       from how much deeper the armhole is, to what is drawn and how long the armhole is then
-    arm, ease:  round the upper arm, and what is added to it; cap_ease: how much longer the cap is than the armhole
+    ease:       mm for "upper_arm", and "cap_ease": how much longer the cap is than the armhole
     step, most: by how much it is deepened at a time, and at the most
+    for_sleeve: whether a sleeve is to go in; else it is drawn as it comes
     Raises CannotDraft where even the deepest is too small.
     """
-    more = 0.0
+    more, arm = 0.0, body.mm("upper_arm_girth") if for_sleeve else 0.0
     while True:
         drawn, hole = draw(more)
-        if sleeve_goes_in(hole + cap_ease, arm + ease):
+        if not for_sleeve or sleeve_goes_in(hole + ease["cap_ease"], arm + ease["upper_arm"]):
             return drawn
         more += step
         if more > most:
