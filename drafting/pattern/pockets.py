@@ -31,13 +31,16 @@ def is_patch(piece: Piece) -> bool:
 
 
 def marked_for_pockets(pattern: Pattern, pocket: Piece) -> tuple[Piece, ...]:
-    """The pieces that a patch may lie on: of its kind and part of the body, with the marks of a pocket."""
+    """The pieces that a patch may lie on: of its kind and part of the body, or cut off such a one, with the marks of a
+    pocket.
+    """
     mine = (pocket.identity.of, pocket.identity.part)
-    return tuple(
-        piece
-        for piece in pattern.pieces
-        if (piece.identity.kind, piece.identity.part) == mine and points_at(piece, Landmark.POCKET)
-    )
+
+    def fits(piece: Piece) -> bool:
+        what = piece.identity
+        return (what.of if what.kind is PieceKind.YOKE else what.kind, what.part) == mine
+
+    return tuple(piece for piece in pattern.pieces if fits(piece) and points_at(piece, Landmark.POCKET))
 
 
 def sewn_behind(pattern: Pattern, bag: Piece) -> Piece | None:

@@ -27,6 +27,7 @@ from drafting.alterations.styles.kimono_pieces import (
     measures_reach,
     with_sleeve,
 )
+from drafting.alterations.techniques.cutting.seam_for_fold import seamed_where_too_wide
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry import (
     distance,
@@ -40,6 +41,7 @@ from drafting.pattern import (
     PieceKind,
     run_total,
 )
+from drafting.pattern.locate import has_sleeve
 
 __all__ = ["Kimono", "gusset_side", "lift_of"]
 
@@ -120,7 +122,8 @@ class Kimono(Alteration):
             return run_length((one.underarm,), 1e-7) - run_length((other.underarm,), 1e-7)
 
         made = [with_sleeve(half, new) for half, new in zip(halves, both(solve(longer, 0.0, 0.02)), strict=True)]
-        return joined_up(pattern, sleeve, made, gusset_piece(pattern, side, made))
+        joined = joined_up(pattern, sleeve, made, gusset_piece(pattern, side, made))
+        return seamed_where_too_wide(joined, [piece.name for piece in joined.pieces if has_sleeve(piece)])
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         sleeve = find_set_in(self.name, pattern, SLEEVE)
