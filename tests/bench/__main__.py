@@ -1,6 +1,6 @@
 """What the work costs, as ratios measured in one run, with the milliseconds beside them.
 
-    python -m tests.bench [--rounds N] [--amounts]
+    python -m tests.bench [--rounds N] [--amounts] [--only drafting nest ...]
 
 Processor time of this process (or of the one started), medians. The unit of the tables is what it costs to measure
 every curve of the finished dress once, all together in numpy; that of the last is `python -c pass`. The unit costs
@@ -48,7 +48,7 @@ from output.sheets.papers import PAPERS, roll
 from output.sheets.sheet_pdf import tiles_pdf
 from output.sheets.sheet_svg import tile_svg
 from output.sheets.tiling import tiles
-from tests.alteration_samples import SAMPLES, sample
+from tests.alteration_samples import SAMPLES, TROUSER_SAMPLES, sample
 from tests.bench.numpy_lengths import lengths
 from tests.blocks.nests import draft_nest
 from tests.drafting.dress import dress
@@ -57,6 +57,7 @@ from tests.drafting.sizes import sized
 ROOT = Path(__file__).parents[2]
 GARMENTS = ROOT / "examples" / "garments"
 DRESS = GARMENTS / "ferry-dress.toml"
+TROUSERS = GARMENTS / "breakwater-jumpsuit.toml"
 NEST = ROOT / "tests" / "outside" / "nest.toml"
 ON_CHART = 92
 JUMPSUIT_STEPS = (
@@ -72,16 +73,20 @@ def main() -> None:
     parser = argparse.ArgumentParser(prog="python -m tests.bench", description=(__doc__ or "").partition("\n")[0])
     parser.add_argument("--rounds", type=int, default=30, metavar="N", help="how often each is measured")
     parser.add_argument("--amounts", action="store_true", help="every alteration at every amount of its samples")
+    works: dict[str, Callable[[int], None]] = {
+        "drafting": _drafting,
+        "wardrobe": lambda rounds: _wardrobe(max(3, rounds // 3)),
+        "alterations": lambda rounds: _alterations(rounds, every=asked.amounts),
+        "one number": _one_number,
+        "files": lambda rounds: _files(max(3, rounds // 5)),
+        "printing": lambda rounds: _printing(max(3, rounds // 5)),
+        "nest": lambda rounds: _nest(max(3, rounds // 10)),
+        "starting": lambda rounds: _starting(max(5, rounds // 3)),
+    }
+    parser.add_argument("--only", nargs="+", default=list(works), choices=list(works), help="what to measure")
     asked = parser.parse_args()
-    rounds = asked.rounds
-    _drafting(rounds)
-    _wardrobe(max(3, rounds // 3))
-    _alterations(rounds, every=asked.amounts)
-    _one_number(rounds)
-    _files(max(3, rounds // 5))
-    _printing(max(3, rounds // 5))
-    _nest(max(3, rounds // 10))
-    _starting(max(5, rounds // 3))
+    for name in asked.only:
+        works[name](asked.rounds)
 
 
 def _drafting(rounds: int) -> None:
@@ -193,11 +198,13 @@ def _alterations(rounds: int, *, every: bool) -> None:
     """Each registered alteration on the example dress, or on a size of the chart where it goes from size to size."""
     print("\nEach alteration with its promises, and the checks after it of what it changed")
     print(f"{'':60}{'alteration':>12}{'checks':>10}{'together':>12}{'units':>9}")
-    checked = {pattern: check_pattern(pattern) for pattern in (dress(), sized(ON_CHART))}
+    trousers = finish(read_garment(TROUSERS, papers=tuple(PAPERS)))
+    checked = {pattern: check_pattern(pattern) for pattern in (dress(), sized(ON_CHART), trousers)}
     for entry in ALTERATIONS:
-        amounts = SAMPLES[entry.name]
+        amounts = SAMPLES.get(entry.name) or TROUSER_SAMPLES[entry.name]
         for options in amounts if every else (amounts[len(amounts) // 2],):
-            pattern = sized(ON_CHART) if entry.name == "blend" else dress()
+            pattern = dress() if entry.name in SAMPLES else trousers
+            pattern = sized(ON_CHART) if entry.name == "blend" else pattern
             step = sample(entry.name, options)
             try:
                 took = _altered_and_checked(pattern, step, checked[pattern], rounds)
