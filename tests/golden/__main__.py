@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from tests.examples import NAMES, example_pattern
-from tests.golden.faults import faults_digest
+from tests.golden import test_altered, test_faults
 from tests.golden.test_golden import GOLDEN, digests
 
-faults = {f"faults/{name}.txt": faults_digest(example_pattern(name), k) for k, name in enumerate(NAMES)}
-for name, text in (digests() | faults).items():
+for name, text in (digests() | dict(test_faults.pages()) | dict(test_altered.pages())).items():
     (GOLDEN / name).write_text(text, encoding="utf-8", newline="\n")
     print(GOLDEN / name)

@@ -11,13 +11,14 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
+from drafting.alterations import Lengthen, apply_step
 from drafting.checks import Result, Verdict, check_pattern
 from drafting.errors import TrueseamError
 from drafting.geometry import Cubic, Curve, Line, Vec
 from drafting.pattern import Pattern, Piece, SeamEase, with_edges, with_pieces
 from tests.drafting.checks import breaks
 
-__all__ = ["faults_digest"]
+__all__ = ["breaks_digest", "faults_digest"]
 
 _EACH: Final = 3
 """Faults of each kind, of one garment."""
@@ -37,10 +38,25 @@ def faults_digest(pattern: Pattern, which: int) -> str:
     before = set(sound.results)
     for name, faulty in _faults(pattern, which):
         found = [each for each in check_pattern(faulty, known=sound).results if each not in before]
-        lines += ["", name]
-        lines += [f"  {_said(each)}" for each in found if each.verdict is not Verdict.PASS]
-        lines += [f"  {each}" for each in _sums(each for each in found if each.verdict is Verdict.PASS)]
+        lines += ["", name, *_news(found)]
     return "\n".join(lines) + "\n"
+
+
+def breaks_digest(broken: Iterable[tuple[str, Pattern, Pattern]]) -> str:
+    """What the checks say of patterns that were broken and did not of them before; each with what it is called."""
+    lines: list[str] = []
+    for name, before, after in broken:
+        sound = check_pattern(before)
+        said = set(sound.results)
+        found = [each for each in check_pattern(after, known=sound).results if each not in said]
+        lines += [name, *_news(found), ""]
+    return "\n".join(lines)
+
+
+def _news(found: Sequence[Result]) -> list[str]:
+    """What was found, a pass in figures, all else in full."""
+    faults = [f"  {_said(each)}" for each in found if each.verdict is not Verdict.PASS]
+    return faults + [f"  {each}" for each in _sums(each for each in found if each.verdict is Verdict.PASS)]
 
 
 def _sums(results: Iterable[Result]) -> list[str]:
@@ -247,6 +263,23 @@ def _wearers(pattern: Pattern) -> Ways:
         )
 
 
+def _guessed(pattern: Pattern) -> Ways:
+    for length in pattern.wearer.lengths:
+        if length.key in ("head_girth", "hand_girth", "neck_base_girth"):
+            lengths = (replace(e, source="estimated", sd=25.0) if e is length else e for e in pattern.wearer.lengths)
+            guessed = replace(pattern.wearer, lengths=tuple(lengths))
+            yield f"the wearer: {length.key} only estimated", lambda w=guessed: replace(pattern, wearer=w)
+
+
+def _held(pattern: Pattern) -> Ways:
+    for n, piece in enumerate(pattern.pieces):
+        by = (4.0, -30.0)[n % 2]
+        yield (
+            f"{piece.name}: longer by {by}, nothing else",
+            lambda p=piece, by=by: apply_step(pattern, Lengthen(p.name, by, only=p.name)),
+        )
+
+
 def _stretches(pattern: Pattern) -> Ways:
     for to in (0.0, 0.1, 0.5):
         yield f"a stretch of {to}", lambda to=to: replace(pattern, stretch=to)
@@ -255,4 +288,4 @@ def _stretches(pattern: Pattern) -> Ways:
 
 _OF_EDGES = (_allowances, _corners, _turned, _bulged)
 _OF_MARKS = (_notches, _darts, _grains, _points, _lines)
-_OF_THE_WHOLE = (_cuts, _seams, _bodies, _wearers, _stretches)
+_OF_THE_WHOLE = (_cuts, _seams, _bodies, _wearers, _guessed, _held, _stretches)

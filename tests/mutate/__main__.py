@@ -33,6 +33,7 @@ _LEFT_OUT: Final = (
     "tests/output/files/test_files_",
     "tests/property/test_bad_",
     "tests/test_sweep",
+    "tests/output/command/",
     "tests/outside/test_page_",
     "tests/outside/test_jobs",
     "tests/blocks/test_conflicts.py",
@@ -50,7 +51,7 @@ def main(arguments: Sequence[str]) -> int:
         known = _known()
         for name, was, now in _out_of_date(tree, known):
             print(f"equivalent.toml: no longer in {name}: {was} -> {now}", file=sys.stderr)
-        files = _test_files(tree, options.rooms)
+        files = _test_files(tree, options.rooms, far=options.far)
         names = {name for name, _ in chosen}
         judge = Judge(tree, Server(tree, files, Path(folder) / "log"), files, names, options.seconds)
         fates: dict[str, Counter[Fate]] = {}
@@ -70,7 +71,8 @@ def _options(arguments: Sequence[str]) -> argparse.Namespace:
     parser.add_argument("rooms", nargs="+", help="folders or files of the project, a file with :LINE for one line")
     parser.add_argument("--sample", type=int, help="so many changes, chosen by chance; all where it is left out")
     parser.add_argument("--seed", type=int, default=1, help="which chance; the same number gives the same changes")
-    parser.add_argument("--seconds", type=float, default=25.0, help="how long the tests of one change may take in all")
+    parser.add_argument("--seconds", type=float, default=90.0, help="how long the tests of one change may take in all")
+    parser.add_argument("--far", action="store_true", help="ask the tests of other rooms too")
     parser.add_argument("--all", action="store_true", help="print every change, not only those that no test noticed")
     return parser.parse_args(arguments)
 
@@ -89,11 +91,15 @@ def _chosen(tree: Path, rooms: Sequence[str], sample: int | None, seed: int) -> 
     return sorted(islice(runs, sample), key=lambda each: (each[0], each[1].start))
 
 
-def _test_files(tree: Path, rooms: Sequence[str]) -> list[str]:
-    """The files whose tests may notice a change. Those of the writers are asked only about the writers."""
-    left_out = _LEFT_OUT if any(room.startswith("output") for room in rooms) else (*_LEFT_OUT, "tests/output/")
+def _test_files(tree: Path, rooms: Sequence[str], *, far: bool) -> list[str]:
+    """The files whose tests are asked: those of the rooms and the golden files; with `far` nearly all there are."""
+    near = ["tests/golden/"]
+    for room in (Path(each.partition(":")[0]) for each in rooms):
+        parts = [each.removesuffix(".py") for each in room.parts[:2]]
+        near += [f"tests/{'/'.join(parts)}/", f"tests/property/test_{parts[-1]}", f"tests/outside/test_{parts[-1]}"]
     names = sorted(path.relative_to(tree).as_posix() for path in (tree / "tests").rglob("test_*.py"))
-    return [name for name in names if not name.startswith(left_out) and "_in_browser" not in name]
+    asked = [name for name in names if not name.startswith(_LEFT_OUT) and "_in_browser" not in name]
+    return [name for name in asked if far or name.startswith(tuple(near))]
 
 
 def _lines(path: Path, mutation: Mutation) -> tuple[str, str]:

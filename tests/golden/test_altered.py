@@ -1,0 +1,31 @@
+"""A dress and trousers after each alteration, as when last looked at (`python -m tests.golden`)."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Final
+
+import pytest
+
+from tests.alteration_samples import SAMPLES, TROUSER_SAMPLES
+from tests.drafting.checks.test_trousers_checks import jumpsuit
+from tests.drafting.sizes import sized
+from tests.golden.altered import altered_digest
+
+ALTERED: Final = Path(__file__).parent / "altered"
+PAGES: Final[dict[str, Callable[[], str]]] = {
+    "dress": lambda: altered_digest(sized(92), SAMPLES),
+    "jumpsuit": lambda: altered_digest(jumpsuit(), TROUSER_SAMPLES),
+}
+
+
+def pages() -> Iterator[tuple[str, str]]:
+    """Every page by the name of its file."""
+    return ((f"altered/{name}.txt", page()) for name, page in PAGES.items())
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_every_alteration_makes_of_a_garment_what_it_made(name: str) -> None:
+    kept = (ALTERED / f"{name}.txt").read_text(encoding="utf-8").splitlines()
+    assert PAGES[name]().splitlines() == kept
