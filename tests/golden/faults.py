@@ -20,9 +20,6 @@ from tests.drafting.checks import breaks
 
 __all__ = ["breaks_digest", "faults_digest"]
 
-_EACH: Final = 3
-"""Faults of each kind, of one garment."""
-
 _STILL: Final = Vec(0.0, 0.0)
 
 _ABOUT: Final = (
@@ -31,12 +28,16 @@ _ABOUT: Final = (
 )
 
 
-def faults_digest(pattern: Pattern, which: int) -> str:
-    """The page of one garment; `which` one it is decides at which places the faults are made."""
+def faults_digest(pattern: Pattern, which: int, each: int = 2) -> str:
+    """The page of one garment.
+
+    which: which one it is; that decides at which places the faults are made
+    each:  how many faults of each kind
+    """
     sound = check_pattern(pattern)
     lines = [pattern.title, *_ABOUT, *_sums(sound.results)]
     before = set(sound.results)
-    for name, faulty in _faults(pattern, which):
+    for name, faulty in _faults(pattern, which, each):
         found = [each for each in check_pattern(faulty, known=sound).results if each not in before]
         lines += ["", name, *_news(found)]
     return "\n".join(lines) + "\n"
@@ -95,12 +96,12 @@ def _number(value: float) -> str:
 Ways = Iterator[tuple[str, Callable[[], Pattern]]]
 
 
-def _faults(pattern: Pattern, which: int) -> Iterator[tuple[str, Pattern]]:
+def _faults(pattern: Pattern, which: int, each: int) -> Iterator[tuple[str, Pattern]]:
     """The faults of one garment, by their names. One that makes no pattern at all is passed over."""
     for kind in (*_OF_EDGES, *_OF_MARKS, *_OF_THE_WHOLE):
         ways = list(kind(pattern))
-        step = max(1, len(ways) // _EACH)
-        for name, make in ways[which % step :: step][:_EACH]:
+        step = max(1, len(ways) // each)
+        for name, make in ways[which % step :: step][:each]:
             try:
                 yield name, make()
             except (TrueseamError, AssertionError, ValueError):

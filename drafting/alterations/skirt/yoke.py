@@ -73,11 +73,8 @@ def _accept_depth(step: str, pattern: Pattern, top: Top, cutting: Cutting) -> No
             ends = [at for edge in edges_at(piece, Place.WAIST) for at in (edge.start, edge.end)]
             down = min(distance(at, end) for at in ends for end in (line.start, line.end))
             if cutting.depth > down - _ABOVE_HIP:
-                most = down - _ABOVE_HIP
-                reason = (
-                    f"the hip line lies {down:.0f} mm below the waist, and the {cutting.word} ends above it: at most"
-                )
-                raise StepRefused(step, f"{reason} {most:.0f} mm", too_much=("depth",))
+                reason = f"the hip line lies {down:.0f} mm below the waist, and the {cutting.word} ends above it"
+                raise StepRefused(step, reason, too_much=("depth",))
         if piece.edges and edge_at(piece, Place.STAND):
             raise StepRefused(step, f'"{name}" has a button stand; put this step before "opening"')
 

@@ -111,7 +111,7 @@ def _accept(step: DroppedShoulder, sleeve: SetIn) -> None:
     most = sleeve.cap.height - _LEAST_CAP
     if step.by > most:
         told = f"the cap of the {sleeve.piece.name} is {sleeve.cap.height:.1f} mm high"
-        raise StepRefused(step.name, f"{told}: {max(0.0, most):.1f} mm is the most it can be lower", too_much=("by",))
+        raise StepRefused(step.name, f"{told}, and {_LEAST_CAP:.0f} mm of it have to be left", too_much=("by",))
 
 
 def _shoulder_end(piece: Piece) -> Edge:

@@ -82,8 +82,12 @@ class Raglan(Alteration):
     leaves = "the neck; the armhole and the cap below; the side and underarm seams; the width of the sleeve"
     carries = "the two raglan seams in the place of the armhole seams; the shoulder seam becomes a dart of the sleeve"
 
-    front: float = option("length", "how far below the neck point it begins in front", 10.0, 80.0, default=30.0)
-    back: float = option("length", "how far below the neck point it begins behind", 10.0, 60.0, default=25.0)
+    front: float = option(
+        "length", "how far below the neck point it begins in front", 10.0, 80.0, default=30.0, or_less=True
+    )
+    back: float = option(
+        "length", "how far below the neck point it begins behind", 10.0, 60.0, default=25.0, or_less=True
+    )
     dart: float = option("length", "how far down the arm the dart of the shoulder ends", 30.0, 120.0, default=65.0)
     shoulder: str = option(
         "choice",

@@ -54,8 +54,10 @@ class Saddle(Alteration):
     leaves = "the neck; what is left of armhole and cap; the side and underarm seams; the width of the sleeve"
     carries = "the ends of the armhole seams; two saddle seams come in the place of the shoulder seam"
 
-    front: float = option("length", "how wide the strip is in front of the shoulder", 10.0, 60.0, default=30.0)
-    back: float = option("length", "how wide it is behind it", 10.0, 60.0, default=30.0)
+    front: float = option(
+        "length", "how wide the strip is in front of the shoulder", 10.0, 60.0, default=30.0, or_less=True
+    )
+    back: float = option("length", "how wide it is behind it", 10.0, 60.0, default=30.0, or_less=True)
     left_over: LeftOver = option(
         "choice", "what becomes of a dart that goes on below", choices=("dart", "gathers", "ease"), default="dart"
     )

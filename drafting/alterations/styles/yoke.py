@@ -51,7 +51,9 @@ class Yoke(Alteration):
     carries = "every seam of the piece is told of the two pieces; a new seam joins them"
 
     on: str = option("choice", "which half of the body", choices=tuple(_HALVES), default="back")
-    depth: float = option("length", "how far below the neck point the seam lies", 30.0, 250.0, default=100.0)
+    depth: float = option(
+        "length", "how far below the neck point the seam lies", 30.0, 250.0, default=100.0, or_less=True
+    )
     dip: float = option("length", "how much lower it lies at the centre than at the armhole", -30.0, 60.0, default=0.0)
     left_over: LeftOver = option(
         "choice", "what becomes of a dart that goes on below", choices=("dart", "gathers", "ease"), default="dart"
