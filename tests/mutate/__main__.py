@@ -93,7 +93,7 @@ def _chosen(tree: Path, rooms: Sequence[str], sample: int | None, seed: int) -> 
 
 def _test_files(tree: Path, rooms: Sequence[str], *, far: bool) -> list[str]:
     """The files whose tests are asked: those of the rooms and the golden files; with `far` nearly all there are."""
-    near = ["tests/golden/"]
+    near = ["tests/golden/", "tests/test_figures.py"]
     for room in (Path(each.partition(":")[0]) for each in rooms):
         parts = [each.removesuffix(".py") for each in room.parts[:2]]
         near += [f"tests/{'/'.join(parts)}/", f"tests/property/test_{parts[-1]}", f"tests/outside/test_{parts[-1]}"]

@@ -26,6 +26,9 @@ __all__ = ["Fate", "Judge"]
 
 Fate = Literal["killed", "survived", "equivalent", "not reached"]
 
+_FIGURES: Final = "tests/test_figures.py"
+"""It looks at constants, and enters nothing."""
+
 _FRESH: Final = 4
 """So many test files are collected anew for a change that only a new process can see: that takes seconds for each."""
 
@@ -81,7 +84,7 @@ class Judge:
         enter: dict[str, list[tuple[bool, float, _Test]]] = {}
         for test in self.tests:
             lines = [test.lines[key] for key in test.lines if key == where or key.startswith(function)]
-            if lines:
+            if lines or (not mutation.within and test.file == _FIGURES):
                 there = test.lines.get(where, [])
                 enter.setdefault(test.file, []).append((mutation.line - first not in there, test.seconds, test))
         known = bool(enter)
@@ -92,7 +95,8 @@ class Judge:
                     enter.setdefault(test.file, []).append((True, test.seconds, test))
 
         def nearness(file: str) -> tuple[bool, ...]:
-            return not file.endswith(mirror), not file.startswith("tests/golden/"), not file.startswith(room)
+            golden = file.startswith(("tests/golden/", "tests/test_figures"))
+            return not file.endswith(mirror), not golden, not file.startswith(room)
 
         files = [sorted(enter[file], key=lambda each: each[:2]) for file in sorted(enter, key=nearness)]
         turns = [each for turn in zip_longest(*files) for each in turn if each is not None]
