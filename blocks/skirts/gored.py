@@ -181,16 +181,23 @@ class _Gores:
 
     def tops(self, edges: _Edges) -> tuple[Run, ...]:
         """The waist of each gore from its inner to its outer edge."""
-        return tuple(_across(self._level(edges, k), *self.runs(edges, k), top=True) for k in range(len(self.halves)))
+        return tuple(_across(self._lowest(edges, k), *self.runs(edges, k), top=True) for k in range(len(self.halves)))
 
-    def _level(self, edges: _Edges, k: int) -> float:
-        """How far above the waist line the waist of a gore lies in its middle, mm: of one that is narrower than most,
-        the edges of which are as high as all, so high that its waist bends no more than theirs.
+    def _lowest(self, edges: _Edges, k: int) -> Point:
+        """Where the waist of a gore lies lowest: so that it bends alike to both edges, the rise of which is that of a
+        gore of the average width. A narrower one lies higher there, a wider one has a level stretch.
         """
         if k == 0 and self.on_fold:
-            return 0.0
-        both = self.edges(edges, k)
-        return max(0.0, min(edge.rise - 0.5 * (self.halves[k] - edge.taken) * edge.slope for edge in both))
+            return Point(0.0, 0.0)
+        inner, outer = self.edges(edges, k)
+        left, right = inner.taken - self.halves[k], self.halves[k] - outer.taken
+        short = 2.0 * edges.wide - (right - left)
+        if short <= 0.0:
+            return Point(max(left + edges.wide, min(0.0, right - edges.wide)), 0.0)
+        if min(inner.slope, outer.slope) <= 0.0:
+            return Point(0.0, 0.0)
+        level = 0.5 * short / (1.0 / inner.slope + 1.0 / outer.slope)
+        return Point(right - edges.wide + 2.0 * level / outer.slope, level)
 
     def waist(self, edges: _Edges) -> float:
         return sum(map(run_length, self.tops(edges)))
@@ -206,26 +213,26 @@ def _divided(half: Half, hip: float, count: int, first: float | None) -> _Gores:
     return _Gores(half, (wide if on_fold else 0.5 * wide, *([rest] * (parts - 1))), on_fold)
 
 
-def _across(level: float, inner: Run, outer: Run, *, top: bool) -> Run:
-    """The waist or the hem of a gore from its inner to its outer edge: level in its middle, square to both edges."""
-    right = _half_across(level, outer, top=top)
+def _across(middle: Point, inner: Run, outer: Run, *, top: bool) -> Run:
+    """The waist or the hem of a gore from its inner to its outer edge: level at `middle`, square to both edges."""
+    right = _half_across(middle, outer, top=top)
     if isinstance(inner[0], Line) and inner[0].start.x == 0.0:  # the fold
         return right
-    return (*_mirrored(run_reversed(_half_across(level, _mirrored(inner), top=top))), *right)
+    other = Point(-middle.x, middle.y)
+    return (*_mirrored(run_reversed(_half_across(other, _mirrored(inner), top=top))), *right)
 
 
-def _half_across(level: float, edge: Run, *, top: bool) -> Run:
-    """From the middle of a gore to an edge, which runs down at its right, square to that; straight as far as may be."""
+def _half_across(start: Point, edge: Run, *, top: bool) -> Run:
+    """From there to an edge, which runs down at its right, square to that; level and straight as far as may be."""
     leaving, arriving = run_ends(edge)
     end, down = (edge[0].start, leaving) if top else (edge[-1].end, arriving)
-    start, square = Point(0.0, level), down.left()
-    if end.y - level < SAME_PLACE or square.y <= 0.0:
+    square = down.left()
+    if end.y - start.y < SAME_PLACE or square.y <= 0.0:
         return (Line(start, end),)
-    turns_at = end.x - (end.y - level) * square.x / square.y
-    straight = 2.0 * turns_at - end.x
-    if straight < 1.0:
+    turns_at = end.x - (end.y - start.y) * square.x / square.y
+    begins = Point(2.0 * turns_at - end.x, start.y)
+    if begins.x - start.x < 1.0:
         return (bend(start, Vec(1.0, 0.0), end, square),)
-    begins = Point(straight, level)
     return (Line(start, begins), bend(begins, Vec(1.0, 0.0), end, square))
 
 
@@ -367,7 +374,8 @@ def _first(waist: WaistHalf, hip: float, count: int, half: Half, edges: _Edges) 
 def _accept(halves: tuple[_Gores, _Gores], edges: _Edges) -> None:
     for each in halves:
         for k, half in enumerate(each.halves):
-            if half - max(edge.taken for edge in each.edges(edges, k)) < _LEAST_GORE:
+            sides = 1.0 if k == 0 and each.on_fold else 2.0
+            if sides * half - sum(edge.taken for edge in each.edges(edges, k)) < sides * _LEAST_GORE:
                 raise NotAPattern("gore", "its waist would be too narrow")
 
 
@@ -376,7 +384,7 @@ def _gore(asked: Asked, edges: _Edges, gores: _Gores, k: int) -> Panel:
     half, whole = gores.halves[k], k > 0 or not gores.on_fold
     inner, outer = gores.runs(edges, k)
     above = [edge.long_above for edge in gores.edges(edges, k)]
-    bottom = _across(-asked.long, inner, outer, top=False)
+    bottom = _across(Point(0.0, -asked.long), inner, outer, top=False)
     left = -half if whole else 0.0
     middle = -0.5 * (asked.depth + asked.long)
     reach = [run_hits(run, Point(0.0, middle), Vec(1.0, 0.0))[0][1].point for run in (inner, outer)]

@@ -1,9 +1,10 @@
 """Where buttons lie on a centre line.
 
 The first lies its diameter and a quarter of an inch below the neck, one at the bust level, and the last at least one
-and a half spaces above the hem (R. Carr, Couture: The Art of Fine Sewing). How far apart: near 8 cm and alike over the
-waist seam, with one close above or below that seam, which gapes otherwise (common practice, the figures ours). None
-lies on a seam or an edge: a buttonhole is sewn through no allowances (common practice; how far off: `CLEAR`).
+and a half spaces above the hem (R. Carr, Couture: The Art of Fine Sewing); of a band one lies in its middle. How far
+apart: near 8 cm and alike over the waist seam, with one close above or below that seam, which gapes otherwise (common
+practice, the figures ours). None lies on a seam or an edge: a buttonhole is sewn through no allowances (common
+practice; how far off: `CLEAR`).
 """
 
 from __future__ import annotations
@@ -27,6 +28,7 @@ _LAST: Final = 1.5  # spaces between the last button and the hem, Carr
 _LAST_AT_SEAM: Final = 0.5  # spaces between the last button and a seam that ends the row (our figure)
 _SPACE: Final = 80.0  # mm, nearly (our figure)
 _LEAST_SPACE, _MOST_SPACE = 60.0, 90.0  # mm (common practice, the figures ours)
+_BAND: Final = 80.0  # mm: what is no higher is a band, with one button in its middle (common practice, the figure ours)
 _NEAR_SEAM: Final = 15.0  # mm beyond what is clear of the waist seam lies the button that holds it together (ours)
 _AT_BUST: Final = 3.0  # mm from the bust level at most lies a button that is said to lie at it (ours)
 _CLOSEST: Final = 0.8  # of the widest space for a number of buttons, the least that keeps clear of a seam (ours)
@@ -43,15 +45,18 @@ def button_places(row: Sequence[CentreLine], button: float, count: int | None = 
     """
     clear = 0.5 * button + CLEAR
     first = max(button + _BELOW_NECK, clear / _slope(row[0]))
+    banded = len(row) > 1 and 2.0 * clear < row[0].length < _BAND
+    if banded:
+        first = 0.5 * row[0].length
     rest = _LAST if row[-1].lower.role is Role.HEM else _LAST_AT_SEAM
     whole = sum(line.length for line in row)
     seams = list(accumulate(line.length for line in row))[:-1]
     if count is not None:
         return _counted(first, (whole - first) / (count - 1 + rest), count, button, [(at, clear) for at in seams])
-    usual = _space(row[0], first, clear, joined=len(row) > 1)
+    usual = _SPACE if banded else _space(row[0], first, clear, joined=len(row) > 1)
     # the space is found for the first seam; where tiers make more of them, the one nearest to it that is clear of all
     tried = [usual, *sorted((_LEAST_SPACE + k * _FINER for k in range(_TRIES)), key=lambda each: abs(each - usual))]
-    for space in tried if len(seams) > 1 else tried[:1]:
+    for space in tried if banded or len(seams) > 1 else tried[:1]:
         places = list(_places(first, space, whole - rest * space + SAME_PLACE))
         if all(abs(at - seam) >= clear for at in places for seam in seams):
             return places
