@@ -16,7 +16,7 @@ from blocks.parts_of_blocks import all_parts, ends_for, options_for_steps, with_
 from blocks.pulled_on import as_pulled_on, ease_to_pull_on, is_pulled_on
 from blocks.take_steps import alter, part_refused
 from blocks.unmet_ease import unmet_ease
-from blocks.usual_hems import flat_hems, usual_hem
+from blocks.usual_hems import flat_hems, narrow_hem, usual_hem
 from drafting.alterations import ALTERATIONS, Alteration, order_of_steps
 from drafting.alterations.notch_spacing import met_notches
 from drafting.body.complete import Body, complete, require
@@ -326,6 +326,7 @@ def _joined(garment: Garment, prepared: Prepared, made: Sequence[Drafted]) -> Pa
     """What the blocks gave as one pattern."""
     names, ease = [order.block.name for order in garment.blocks], prepared.ease.by_place()
     child = prepared.body.person.body != "woman"
+    narrow = partial(narrow_hem, usual=None if garment.paper.hem is not None else garment.hem)
     pattern = Pattern(
         title=garment.title,
         wearer=_wearer(garment, prepared.body),
@@ -337,7 +338,11 @@ def _joined(garment: Garment, prepared: Prepared, made: Sequence[Drafted]) -> Pa
             for measure in drafted.measures
         ),
         origin=tuple(
-            Origin(name, drafted.options, (*drafted.gave_way, *unmet_ease(drafted, ease, child=child)))
+            Origin(
+                name,
+                drafted.options,
+                (*drafted.gave_way, *narrow(name, drafted), *unmet_ease(drafted, ease, child=child)),
+            )
             for name, drafted in zip(names, made, strict=True)
         ),
         stretch=garment.cloth.stretch if garment.cloth.knit else 0.0,

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Final
 
+from blocks.handover import Drafted
 from drafting.alterations.finishes.hem import turned_through
 from drafting.body.person import Person
 from drafting.checks.allowances import lies_flat
 from drafting.pattern import Pattern, Piece, Place, Role
 
-__all__ = ["flat_hems", "usual_hem"]
+__all__ = ["flat_hems", "narrow_hem", "usual_hem"]
 
 _HEM: Final = 40.0
 _LEAST_HEM: Final = 10.0
@@ -39,3 +41,15 @@ def flat_hems(pattern: Pattern) -> Pattern:
         return replace(piece, edges=tuple(edges))
 
     return replace(pattern, pieces=tuple(map(turned_up, pattern.pieces)))
+
+
+def narrow_hem(name: str, drafted: Drafted, *, usual: float | None) -> Iterator[str]:
+    """What to say of the hem of a block that is narrower than usual, mm, since it is curved; usual: None where the hem
+    is as deep as was asked for.
+    """
+    flat = drafted.hem
+    if usual is not None and flat is not None and flat < usual:
+        yield (
+            f"The hem of the {name} is turned up by {flat:.0f} mm, not by {usual:.0f} mm: deeper it would not lie on "
+            "its curve. Bind or face it where you want it heavier."
+        )
