@@ -23,6 +23,7 @@ from drafting.alterations.techniques.cutting.seam_for_fold import goes_on_cloth
 from drafting.alterations.techniques.cutting.split_edges import cut_part
 from drafting.alterations.techniques.sides.side_view import Side
 from drafting.errors import Remedy, Setting, StepRefused
+from drafting.parts.finishes.fly_facing import FLY
 from drafting.pattern import (
     Half,
     Landmark,
@@ -177,6 +178,10 @@ def _lines(step: Opening, pattern: Pattern) -> tuple[CentreLine, ...]:
         have = [piece.name for piece in pattern.pieces if _stands_at(piece, step.at)]
         plain = f"no piece has an edge at its {step.at}"
         raise StepRefused(step.name, f'"{have[0]}" has a button stand there already' if have else plain)
+    if step.fasten != CLOSED and step.at == CENTRE_FRONT and any(part.part == FLY for part in pattern.derived):
+        lines = tuple(line for line in lines if not edges_at(line.piece, Place.CROTCH))
+        if not lines:
+            raise StepRefused(step.name, "the trousers open there by their fly already; leave this step out")
     if step.only:
         lines = tuple(line for line in lines if line.piece.name == step.only)
         if not lines:

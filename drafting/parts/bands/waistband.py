@@ -74,7 +74,7 @@ def draw_waistband(pattern: Pattern, derived: Derived) -> Drawn:
     stretches = _round(*found)
     height = derived.length("height")
     laps = any(each.lap for each in found)
-    underlap = 0.0 if laps else derived.length_or("underlap", _usual_underlap(pattern))
+    underlap = 0.0 if laps or not _opens(*found) else derived.length_or("underlap", _usual_underlap(pattern))
     allowance = max(pattern.piece(ref.piece).edge(ref.edge).allowance for each in found for ref in each.run)
     piece = band_piece(free_piece_name(pattern, WAISTBAND), stretches, height, underlap, allowance)
     marks = tuple(_centre_marks(pattern, found))
@@ -162,13 +162,14 @@ def _round(front: WaistQuarter, back: WaistQuarter) -> tuple[BandStretch, ...]:
         BandStretch(BodySide.LEFT, front, from_centre=True),
         BandStretch(BodySide.LEFT, back, from_centre=False),
     )
-    opens = (
-        (0, back.at_centre),
-        (2, front.at_centre),
-        (3, back.at_side),
-    )
-    first = next((k for k, edge in opens if edge.role is Role.OPENING), 0)
+    first = next(iter(_opens(front, back)), 0)
     return (*once[first:], *once[:first])
+
+
+def _opens(front: WaistQuarter, back: WaistQuarter) -> tuple[int, ...]:
+    """Before which quarters of the band the waist opens, as `_round` counts them; () where it opens nowhere."""
+    ends = ((0, back.at_centre), (2, front.at_centre), (3, back.at_side))
+    return tuple(k for k, edge in ends if edge.role is Role.OPENING)
 
 
 def _centre_marks(pattern: Pattern, quarters: Sequence[WaistQuarter]) -> Iterator[tuple[str, Notch]]:

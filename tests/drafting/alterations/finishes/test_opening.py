@@ -18,7 +18,7 @@ from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.geometry import polyline
 from drafting.parts.finishes.facing_strip import FREE_EDGE
-from drafting.pattern import Pattern, Piece, Role, dart_mouth, finished, walk
+from drafting.pattern import Pattern, Piece, Place, Role, dart_mouth, edge_at, finished, walk
 from tests.alteration_samples import SAMPLES
 from tests.bodies import women
 from tests.drafting.dress import dress
@@ -320,9 +320,22 @@ def test_the_mouth_of_no_dart_is_touched() -> None:
     assert replace(after.dart("bust dart")) == before.dart("bust dart")
 
 
+TROUSERS = find_block("trousers")
+
+
 def test_a_jumpsuit_is_buttoned_as_far_as_its_waist_and_no_further() -> None:
-    blocks = (BlockOrder(find_block("bodice")), BlockOrder(find_block("trousers"), {"fastening": "fly"}))
+    blocks = (BlockOrder(find_block("bodice")), BlockOrder(TROUSERS, {"fastening": "fly"}))
     jumpsuit = finish(Garment("jumpsuit", women()[24], blocks))
+    buttoned = apply_step(jumpsuit, Opening("centre front", "buttons"))
+    assert not failed(buttoned)
+    assert edge_at(buttoned.piece("bodice front"), Place.STAND_EDGE)
+    assert buttoned.piece("trousers front") == jumpsuit.piece("trousers front")
+    plain = finish(Garment("jumpsuit", women()[24], (blocks[0], BlockOrder(TROUSERS))))
     with pytest.raises(StepRefused, match="ends at its crotch"):
-        apply_step(jumpsuit, Opening("centre front", "buttons"))
-    assert not failed(apply_step(jumpsuit, Opening("centre front", "buttons", only="bodice front")))
+        apply_step(plain, Opening("centre front", "buttons"))
+
+
+def test_trousers_with_a_fly_do_not_open_once_more_in_front() -> None:
+    blocks = (BlockOrder(TROUSERS, {"fastening": "fly"}),)
+    with pytest.raises(StepRefused, match="by their fly already"):
+        finish(Garment("trousers", women()[24], blocks, steps=(Opening("centre front"),)))
