@@ -26,6 +26,7 @@ class Block:
     instead: the block that takes its place for the other kinds of body
     after:  the block that it cannot be drafted without; "" for none
     cloth:  a kind of cloth that it can be drafted for
+    explained: words that are no options of it, each with what to tell whoever writes it
     """
 
     name: str
@@ -41,3 +42,4 @@ class Block:
     after: str = ""
     sites: tuple[Site, ...] = ()
     cloth: str = "woven"
+    explained: tuple[tuple[str, str], ...] = ()

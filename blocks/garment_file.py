@@ -299,6 +299,8 @@ def _blocks(reader: Reader, partial: _Partial, left_out: Sequence[str], table: t
                 inner.problem(
                     "ease", f"the same {place} ease as the block before it", "They are sewn to each other there."
                 )
+        for word, told in block.explained:
+            inner.hint(word, told)
         given = read_options(inner, block.options)
         before = orders[name].options if name in orders else {}
         orders[name] = BlockOrder(block, {**given, **{key: v for key, v in before.items() if key not in inner}})

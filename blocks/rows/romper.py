@@ -154,6 +154,11 @@ def _leg_end(default: str) -> Option:
     return Option("leg_end", "choice", about, default=default, choices=LEG_ENDS)
 
 
+_EXPLAINED: Final = (
+    ("snaps", "The snaps along both inseams are there already: leave it out."),
+    ("legs", 'Write how long they are, leg_length = "4 cm", and how they end, leg_end = "plain" or "elastic".'),
+)
+
 ROMPERS: Final = (
     Block(
         "romper",
@@ -197,6 +202,7 @@ ROMPERS: Final = (
         _draft_romper,
         CHILDREN,
         sites=(*UPPER[:2], Site(Place.LEG_OPENING, BodyPart.BODICE)),
+        explained=_EXPLAINED,
     ),
     Block(
         "dungarees",
@@ -237,5 +243,6 @@ ROMPERS: Final = (
         _draft_dungarees,
         CHILDREN,
         sites=(Site(Place.LEG_OPENING, BodyPart.TROUSERS), Site(Place.BIB, BodyPart.TROUSERS)),
+        explained=_EXPLAINED,
     ),
 )

@@ -179,3 +179,9 @@ def test_a_closing_whose_edges_or_snaps_do_not_meet_fails(way: str) -> None:
         kept = [mark for mark in moved if way == "snap moved" or mark.name != "snap 2"]
         back = replace(back, points=tuple(kept))
     assert Verdict.FAIL in {each.verdict for each in run_checks(with_pieces(sound, back), checks=[check])}
+
+
+@pytest.mark.parametrize(("word", "told"), [("snaps", "there already"), ("legs", "leg_length")])
+def test_a_word_that_is_no_option_of_a_romper_is_answered_with_what_to_write(word: str, told: str) -> None:
+    (explained,) = (answer for each, answer in find_block("romper").explained if each == word)
+    assert told in explained
