@@ -88,6 +88,11 @@ def _one_way_in(check: Check, *shells: Piece) -> Iterator[Result]:
         remedy = f"It opens in two places that do not meet, {where}: the waist seam stays closed. Open both at one."
         lower = ways[second][0]
         behind = first == "centre back" and lower in _LOWER
+        if behind and second == "centre front":
+            remedy += (
+                f' For the fly, button the {ways[first][0]} down to it: in two steps "opening", at = "centre front" '
+                'with fasten = "buttons", and at = "centre back" with fasten = "closed".'
+            )
         settings = (Setting("fastening", "back"),)
         remedies = (Remedy("set in block", str(lower), settings, lead=f"To open the {lower} behind"),) if behind else ()
     else:
