@@ -78,17 +78,21 @@ def corner_turn(before: Sequence[Curve], after: Sequence[Curve]) -> float:
     return tangent(before[-1], 1.0).angle_to(tangent(after[0], 0.0))
 
 
-def cut_run(run: Sequence[Curve], distance: float) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:
-    """The part of the run before `distance` mm and the part after; either may be empty at an end."""
+def cut_run(run: Sequence[Curve], distance: float, *, near: float = 0.0) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:
+    """The part of the run before `distance` mm and the part after; either may be empty at an end.
+
+    near: mm from a joint of two curves within which the joint is taken as the place
+    """
     gone = 0.0
     for i, curve in enumerate(run):
         whole = length(curve)
-        if distance < gone + whole:
+        if distance <= gone + near:
+            return tuple(run[:i]), tuple(run[i:])
+        if distance < gone + whole - near:
             t = at_length(curve, distance - gone)
-            if t <= 0.0:
-                return tuple(run[:i]), tuple(run[i:])
-            if t >= 1.0:
-                return tuple(run[: i + 1]), tuple(run[i + 1 :])
+            if t <= 0.0 or t >= 1.0:
+                at = i if t <= 0.0 else i + 1
+                return tuple(run[:at]), tuple(run[at:])
             first, second = split(curve, t)
             return (*run[:i], first), (second, *run[i + 1 :])
         gone += whole

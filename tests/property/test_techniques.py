@@ -18,11 +18,11 @@ from drafting.alterations.techniques.pivoting.pivot import Turning, drawn_dart, 
 from drafting.alterations.techniques.redrawing.redraw_run import (
     bent_at_ends,
     bent_at_start,
+    cut_near_joint,
     ends_moved,
     exact_length,
     fitted_between,
     move_between,
-    parted,
     shortened_at_start,
     with_handles_scaled,
     with_length_kept,
@@ -94,7 +94,7 @@ def edge_of(curves: Curves, name: str = "seam") -> Edge:
 @given(runs(), shares)
 def test_what_is_parted_lies_where_it_lay_and_its_lengths_add_up(run: Curves, share: float) -> None:
     long = exact_length(run)
-    before, after = parted(run, share * long)
+    before, after = cut_near_joint(run, share * long)
     assert exact_length(before) == pytest.approx(share * long, abs=2e-5)
     assert exact_length(before) + exact_length(after) == pytest.approx(long, abs=PROMISE)
     assert (before[0].start, after[-1].end, before[-1].end) == (run[0].start, run[-1].end, after[0].start)
@@ -177,7 +177,7 @@ def test_a_run_begun_further_on_is_so_much_shorter_and_the_same_beyond(run: Curv
     new = shortened_at_start(run, by * kept * long, kept * long)
     assert exact_length(new) == pytest.approx(long - by * kept * long, abs=5e-5)
     assert turned_by(run_ends(run)[0], run_ends(new)[0]) == pytest.approx(0.0, abs=1e-9)
-    beyond = parted(run, kept * long)[1]
+    beyond = cut_near_joint(run, kept * long)[1]
     assert new[-len(beyond) :] == beyond
 
 

@@ -16,7 +16,12 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from drafting.alterations.techniques.redrawing.fair_armhole import accept_bend, drawn_past, ends_of, held_at
-from drafting.alterations.techniques.redrawing.redraw_run import along_run, level_along, parted, shortened_at_start
+from drafting.alterations.techniques.redrawing.redraw_run import (
+    along_run,
+    cut_near_joint,
+    level_along,
+    shortened_at_start,
+)
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Point, Vec, distance, run_at, run_hits, run_length, tangent
 from drafting.geometry.tolerance import LENGTH
@@ -61,7 +66,7 @@ def hole_of(piece: Piece) -> Hole:
 
 def _parted_at_notch(piece: Piece, armhole: WalkedEdge, side: WalkedEdge) -> Hole:
     places = [armhole.along(notch.station) for notch in piece.notches if notch.station.edge == armhole.name]
-    below, above = parted(armhole.run, min(places, default=0.5 * armhole.edge.length))
+    below, above = cut_near_joint(armhole.run, min(places, default=0.5 * armhole.edge.length))
     if not below or not above:
         raise NotAPattern(piece.name, "its armhole has its notch at an end")
     return Hole(piece, armhole, side, below, above)

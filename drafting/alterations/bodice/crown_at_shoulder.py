@@ -8,7 +8,7 @@ from typing import Final
 
 from drafting.alterations.bodice.upper_bodice import Top, with_points_at
 from drafting.alterations.techniques.pivoting.fold_darts import Redrawn, rebuilt
-from drafting.alterations.techniques.redrawing.redraw_run import ends_moved, exact_length, parted
+from drafting.alterations.techniques.redrawing.redraw_run import cut_near_joint, ends_moved, exact_length
 from drafting.errors import NotAPattern
 from drafting.geometry import STAY, Curve, Point, Vec, run_reversed, shift
 from drafting.geometry.solve import Rates
@@ -71,7 +71,7 @@ def split_moved(caps: Caps, by: float) -> Piece:
     left = exact_length(one) - by
     if left < _LEAST_HALF:
         raise NotAPattern(caps.piece.name, f'its "{caps.one.name}" is only {left + by:.0f} mm long')
-    kept, given = parted(one, left)
+    kept, given = cut_near_joint(one, left)
     piece = caps.redrawn(kept, (*other, *run_reversed(given)))
 
     def at_its_place(notch: Notch) -> Notch:

@@ -30,7 +30,12 @@ from drafting.alterations.refusing import not_to_be_had
 from drafting.alterations.techniques.marks.gather_marks import marks_met
 from drafting.alterations.techniques.marks.seam_ease import with_ease
 from drafting.alterations.techniques.pivoting.fold_darts import Redrawn, drawn_between, rebuilt
-from drafting.alterations.techniques.redrawing.redraw_run import exact_length, move_between, parted, with_gaps_closed
+from drafting.alterations.techniques.redrawing.redraw_run import (
+    cut_near_joint,
+    exact_length,
+    move_between,
+    with_gaps_closed,
+)
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Curve, moved_all, run_reversed
 from drafting.pattern import BodyPart, Pattern, Piece, SeamEase, with_pieces
@@ -165,7 +170,7 @@ def _wedge_off(top: Top, by: float) -> _Wedge:
     run = top.armhole.open[0]
     if exact_length(run) < by + 20.0:
         raise NotAPattern(top.piece.name, f'its "{first.name}" is only {exact_length(run):.0f} mm long')
-    cut, rest = parted(run, by)
+    cut, rest = cut_near_joint(run, by)
     bit = moved_all(cut, top.fold)
     shoulder = drawn_between(top.shoulder, top.neck_point, bit[-1].end)
     piece = rebuilt(top.piece, shoulder + Redrawn((top.armhole.drawn(first, rest),)))

@@ -30,10 +30,10 @@ from drafting.alterations.techniques.marks.gather_marks import marks_met
 from drafting.alterations.techniques.pivoting.fold_darts import Redrawn, Stretch, drawn_between, rebuilt, stretch_of
 from drafting.alterations.techniques.redrawing.fair_armhole import Run, Way, accept_bend, fairest, fairest_of
 from drafting.alterations.techniques.redrawing.redraw_run import (
+    cut_near_joint,
     exact_length,
     level_along,
     move_between,
-    parted,
     shortened_at_start,
     with_length_kept,
 )
@@ -295,7 +295,7 @@ class _Sloped:
         """
         side, notch = self.side.start, self.hinge.at
         near, far = sorted((line.start, line.end), key=lambda end: min(distance(end, side), distance(end, notch)))
-        cut = parted(self.side.open[0], down)[0] if down > 0.0 else ()
+        cut = cut_near_joint(self.side.open[0], down)[0] if down > 0.0 else ()
         at_bust = line.level is Level.BUST and not line.onward
         if not near.near(side, _ON_SEAM) and _ends_on(self.top.armhole.open[0], near, far):
             new = near + (self.notch(under) - notch)

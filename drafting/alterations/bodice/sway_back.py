@@ -25,10 +25,10 @@ from drafting.alterations.techniques.pivoting.fold_darts import (
     unfolds,
 )
 from drafting.alterations.techniques.redrawing.redraw_run import (
+    cut_near_joint,
     ends_moved,
     exact_length,
     move_between,
-    parted,
     with_length_kept,
 )
 from drafting.alterations.techniques.sides.side_view import ON_SEAM
@@ -150,7 +150,7 @@ def _shaped(step: SwayBack, waist: Stretch) -> Piece:
     centre = centre_edge(step.name, waist)
     run = centre.run
     wanted = exact_length(run) - step.depth
-    kept, hollowed = parted(run, _level_along(waist.piece, run))
+    kept, hollowed = cut_near_joint(run, _level_along(waist.piece, run))
     side, corner = waist.folded[-1][-1].end, waist.start
     inward = -end_tangents(run[-1])[1]
     sign = math.copysign(1.0, (corner - side).left().dot(inward))

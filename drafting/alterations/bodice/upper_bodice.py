@@ -33,9 +33,9 @@ from drafting.alterations.techniques.redrawing.fair_armhole import (
 from drafting.alterations.techniques.redrawing.fair_neck import neck_drawn
 from drafting.alterations.techniques.redrawing.redraw_run import (
     bent_at_ends,
+    cut_near_joint,
     ends_moved,
     exact_length,
-    parted,
     with_length_kept,
 )
 from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
@@ -180,7 +180,7 @@ def hinge_of(top: Top) -> Hinge:
     if len(top.armhole.parts) > 1 and not inner:
         return Hinge(run[-1].end, run, (), tuple(map(length, run)))
     along = min(inner, key=lambda at: abs(at - 0.5 * whole), default=0.5 * whole)
-    upper, lower = parted(run, along)
+    upper, lower = cut_near_joint(run, along)
     return Hinge(upper[-1].end, upper, lower, tuple(map(length, upper)))
 
 
@@ -306,7 +306,7 @@ def centre_lengthened(piece: Piece, centre: WalkedEdge, by: float) -> tuple[Edge
     if by < 0.0:
         if -by >= exact_length(run) - 1.0:
             raise NotAPattern(piece.name, f'its "{centre.name}" is only {exact_length(run):.0f} mm long')
-        run, _ = parted(run, exact_length(run) + by)
+        run, _ = cut_near_joint(run, exact_length(run) + by)
     elif by > 0.0:
         last = run[-1]
         end = last.end + end_tangents(last)[1] * by

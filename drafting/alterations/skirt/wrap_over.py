@@ -29,7 +29,7 @@ from drafting.alterations.techniques.cutting.centre_line import (
     with_beyond,
 )
 from drafting.alterations.techniques.pivoting.fold_darts import stretch_of
-from drafting.alterations.techniques.redrawing.redraw_run import parted, with_gaps_closed
+from drafting.alterations.techniques.redrawing.redraw_run import cut_near_joint, with_gaps_closed
 from drafting.body.estimate import estimate
 from drafting.errors import Lacking, StepRefused
 from drafting.geometry import (
@@ -237,7 +237,7 @@ def _beyond(step: Wrap, line: CentreLine, beside: Edge, corner: Point, reach: fl
             f"at the {where} the front would reach {reach / 10:.1f} cm beyond the centre, past the other side seam",
         )
     image = mirror(line.top, line.bottom - line.top)
-    return parted(moved_all(other_half, image), reach)[0]
+    return cut_near_joint(moved_all(other_half, image), reach)[0]
 
 
 def _folded(step: str, piece: Piece, beside: Edge, corner: Point) -> tuple[Curve, ...]:

@@ -32,7 +32,7 @@ from drafting.alterations.techniques.redrawing.fair_armhole import (
     held_at,
     turned_against,
 )
-from drafting.alterations.techniques.redrawing.redraw_run import parted
+from drafting.alterations.techniques.redrawing.redraw_run import cut_near_joint
 from drafting.alterations.whole_garment.lengthen import Lengthen
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Curve, Line, Point, Vec, distance, end_tangents, fair, run_hits, run_length
@@ -133,7 +133,7 @@ def _dropped(piece: Piece, by: float) -> Piece:
 
     def lower(under: Point) -> tuple[Curve, ...]:
         run = _one_bend(replace(ends, start=under))
-        return tuple(chain(*parted(run, share * run_length(run))))
+        return tuple(chain(*cut_near_joint(run, share * run_length(run))))
 
     low = with_underarm(was, 0.5 * by, lower)
     hole = hole_of(low)

@@ -16,7 +16,12 @@ from typing import Final
 from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.promises import drawn_by
 from drafting.alterations.techniques.pivoting.pivot import angle_about
-from drafting.alterations.techniques.redrawing.redraw_run import bent_at_start, exact_length, fitted_between, parted
+from drafting.alterations.techniques.redrawing.redraw_run import (
+    bent_at_start,
+    cut_near_joint,
+    exact_length,
+    fitted_between,
+)
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
     STAY,
@@ -234,7 +239,7 @@ def drawn_between(stretch: Stretch, start: Point, end: Point, *, darts: Move = S
             raise NotAPattern(stretch.piece.name, f"its {edge.name} would be cut away up to the dart in it")
     parts = []
     for one, other in pairwise(joints[:-1]):
-        part, run = parted(run, other - one)
+        part, run = cut_near_joint(run, other - one)
         parts.append(part)
     apexes = [None if apex is None else darts.point(apex) for apex in _apexes(stretch)]
     return unfolded(stretch, [*parts, run], apexes=apexes)

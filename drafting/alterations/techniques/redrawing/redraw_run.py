@@ -15,7 +15,7 @@ from drafting.geometry import (
     Move,
     Point,
     Vec,
-    at_length,
+    cut_run,
     handles,
     length,
     moved_all,
@@ -33,12 +33,12 @@ __all__ = [
     "along_run",
     "bent_at_ends",
     "bent_at_start",
+    "cut_near_joint",
     "ends_moved",
     "exact_length",
     "fitted_between",
     "level_along",
     "move_between",
-    "parted",
     "shortened_at_start",
     "with_gaps_closed",
     "with_handles_scaled",
@@ -137,7 +137,7 @@ def shortened_at_start(run: Sequence[Curve], by: float, kept: float | None) -> t
     whole = exact_length(run)
     if kept is None or by > _MOST_SMALLER * kept:
         kept = whole
-    top, rest = (tuple(run), ()) if kept >= whole - _JOINT else parted(run, kept)
+    top, rest = (tuple(run), ()) if kept >= whole - _JOINT else cut_near_joint(run, kept)
     fixed, size = top[-1].end, 1.0 - by / exact_length(top)
     if size <= 0.0:
         raise NotAPattern("side seam", f"it is {whole:.0f} mm long and cannot be {by:.0f} mm shorter")
@@ -191,18 +191,9 @@ def bent_at_start(run: Sequence[Curve], turned: float) -> tuple[Curve, ...]:
     return (bent, *run[1:])
 
 
-def parted(run: Sequence[Curve], at: float) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:
+def cut_near_joint(run: Sequence[Curve], at: float) -> tuple[tuple[Curve, ...], tuple[Curve, ...]]:
     """The run before and after a place `at` mm along it; a joint of two curves there is taken as the place."""
-    gone = 0.0
-    for i, curve in enumerate(run):
-        if at <= gone + _JOINT:
-            return tuple(run[:i]), tuple(run[i:])
-        own = length(curve)
-        if at < gone + own - _JOINT:
-            first, second = split(curve, at_length(curve, at - gone))
-            return (*run[:i], first), (second, *run[i + 1 :])
-        gone += own
-    return tuple(run), ()
+    return cut_run(run, at, near=_JOINT)
 
 
 def with_handles_scaled(run: Sequence[Curve], factor: float) -> tuple[Curve, ...]:

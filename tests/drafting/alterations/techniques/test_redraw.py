@@ -16,10 +16,10 @@ from drafting.alterations.techniques.pivoting.fold_darts import (
     unfolds,
 )
 from drafting.alterations.techniques.redrawing.redraw_run import (
+    cut_near_joint,
     ends_moved,
     exact_length,
     move_between,
-    parted,
     with_handles_scaled,
     with_length_kept,
 )
@@ -81,8 +81,8 @@ def test_a_run_that_cannot_be_so_long_is_refused() -> None:
 def test_a_run_is_parted_at_a_joint_without_a_sliver() -> None:
     joint = exact_length(RUN[:1])
     for at in (joint - 1e-5, joint, joint + 1e-5):
-        assert parted(RUN, at) == (RUN[:1], RUN[1:])
-    before, after = parted(RUN, 5.0)
+        assert cut_near_joint(RUN, at) == (RUN[:1], RUN[1:])
+    before, after = cut_near_joint(RUN, 5.0)
     assert exact_length(before) == pytest.approx(5.0, abs=1e-5)
     assert before[-1].end == after[0].start
 
