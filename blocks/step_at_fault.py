@@ -14,7 +14,7 @@ from blocks.take_steps import alter
 from blocks.tried_remedies import TriedRemedies
 from drafting.alterations import Alteration
 from drafting.checks import CHECKS, Check, Checked, Result, Verdict, check_pattern
-from drafting.errors import Remedy, TrueseamError
+from drafting.errors import Remedy, Setting, TrueseamError
 from drafting.pattern import Pattern
 from drafting.reading.lesser_amounts import Amounts, lesser_amounts, most_that, settings_of
 from drafting.reading.units import MM_PER_INCH
@@ -154,7 +154,7 @@ def _with_fault(result: Result, trials: _Trials, sources: Sequence[str]) -> Resu
     if count is None:
         return result
     step = f"{where_written(sources, count)}, {trials.steps[count].name}"
-    remedy = _instead(trials, count, place)
+    remedy = _instead(trials, count, place, in_sizes=_in_sizes(sources, count))
     words = _words(remedy, count, sources) if remedy else ""
     return replace(
         result,
@@ -163,7 +163,12 @@ def _with_fault(result: Result, trials: _Trials, sources: Sequence[str]) -> Resu
     )
 
 
-def _instead(trials: _Trials, count: int, place: _Place) -> Remedy | None:
+def _in_sizes(sources: Sequence[str], count: int) -> bool:
+    """Whether a step comes of several sizes that were named, and is written nowhere itself."""
+    return where_written(sources, count).partition(" of ")[0] == _SIZES
+
+
+def _instead(trials: _Trials, count: int, place: _Place, *, in_sizes: bool) -> Remedy | None:
     """What to set in place of a step, or what to leave out; None where nothing that was tried will do."""
     name, without = trials.steps[count].name, trials.instead(count, {})
     # where it fails even without the step, later ones bring it too, and no lesser amount can help
@@ -171,7 +176,10 @@ def _instead(trials: _Trials, count: int, place: _Place) -> Remedy | None:
         for warned, verdict in ((False, Verdict.PASS), (True, Verdict.WARN)):
             if amounts := trials.most(count, place, warned=warned):
                 return Remedy("change", name, settings_of(amounts), step=count + 1, verdict=verdict.value)
+    bust = getattr(trials.steps[count], "bust", None)
     if trials.goes_without(count, place):
+        if in_sizes and bust is not None:
+            return Remedy("set in sizes", name, (Setting("bust", bust),), step=count + 1)
         return Remedy("leave out", name, step=count + 1)
     first = trials.goes_before(count, place)
     return None if first is None else Remedy("leave out", trials.steps[first].name, step=first + 1, onward=True)
@@ -181,8 +189,10 @@ def _words(remedy: Remedy, count: int, sources: Sequence[str]) -> str:
     """The remedy in words, behind those that say which step it came with; count: that step, from 0."""
     if remedy.act == "change":
         return f"; {remedy.typed()} passes{' with a warning' if remedy.verdict == 'warn' else ''}"
+    if remedy.act == "set in sizes":
+        return f"; name one size: {remedy.typed()}"
     if not remedy.onward:
-        return "; name one size" if where_written(sources, count).partition(" of ")[0] == _SIZES else "; leave it out"
+        return "; name one size" if _in_sizes(sources, count) else "; leave it out"
     which = "it" if remedy.step == count + 1 else where_written(sources, remedy.step - 1)
     return f"; leave {which} and the steps taken after it out"
 

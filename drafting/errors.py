@@ -88,7 +88,8 @@ class Setting:
 class Remedy:
     """What would help, as data: its sentence is made here, and a page may make a button of it.
 
-    act:        add a step, change options of one that was taken, leave one out, or set an option of the block or part
+    act:        add a step, change options of one that was taken, leave one out, set an option of the block or part, or
+                name one size where there were several
     alteration: what the step is called, or the part
     settings:   what is set; what is not said stays, or is left to its default
     step:       the number of the step, from 1, in the order the steps were taken; 0 for one that is added
@@ -97,7 +98,7 @@ class Remedy:
     lead:       what it is for, in words: "To let it out there"
     """
 
-    act: Literal["add", "change", "leave out", "set in block", "set in part"]
+    act: Literal["add", "change", "leave out", "set in block", "set in part", "set in sizes"]
     alteration: str
     settings: tuple[Setting, ...] = ()
     step: int = 0
@@ -109,6 +110,8 @@ class Remedy:
         """What is typed in a garment file: all of a step that is added, else what changes in one."""
         alter = [f'alter = "{self.alteration}"'] if self.act == "add" else []
         typed = ", ".join([*alter, *(setting.typed() for setting in self.settings)])
+        if self.act == "set in sizes":
+            return f"{typed} alone under [sizes]"
         if self.act == "set in part":
             return f'{typed} in the part "{self.alteration}"'
         return f"{typed} in the block" if self.act == "set in block" else typed

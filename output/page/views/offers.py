@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from output.api import BLOCKS, Garment
@@ -24,6 +24,7 @@ class StepsInFile:
     bare:   the unit of plain numbers in the file; None where it says none
     blocks: the blocks as they are written
     parts:  the parts as they are written
+    sizes:  the sizes as they are written
     """
 
     tables: Sequence[Mapping[str, Any]]
@@ -32,6 +33,7 @@ class StepsInFile:
     bare: str | None = None
     blocks: Sequence[Mapping[str, Any]] = ()
     parts: Sequence[Mapping[str, Any]] = ()
+    sizes: Mapping[str, Any] = field(default_factory=dict)
 
 
 def steps_in_file(garment: Garment, tables: Mapping[str, Any]) -> StepsInFile:
@@ -44,7 +46,7 @@ def steps_in_file(garment: Garment, tables: Mapping[str, Any]) -> StepsInFile:
     written = [*[None] * (len(garment.steps) - len(own)), *own]
     taken = [written[place] for place in taken_places(garment)]
     blocks, parts = written_tables(tables, "block"), written_tables(tables, "part")
-    return StepsInFile(steps, taken, garment.wearer.unit, bare_unit(tables), blocks, parts)
+    return StepsInFile(steps, taken, garment.wearer.unit, bare_unit(tables), blocks, parts, tables.get("sizes", {}))
 
 
 def offers_of(remedies: Iterable[Remedy], steps: StepsInFile) -> list[Data]:
@@ -70,6 +72,10 @@ def _offer(remedy: Remedy, steps: StepsInFile) -> Data | None:
         return _set_in_block(remedy, steps)
     if remedy.act == "set in part":
         return _set_in_part(remedy, steps)
+    if remedy.act == "set in sizes":
+        others = [key for key in steps.sizes if key in ("waist", "hip", "upper_chest")]
+        edits = [{"in": "garment", "do": "remove", "at": ["sizes", key]} for key in others]
+        return {"words": "Name one size", "edits": edits} if edits else None
     meant = steps.taken[remedy.step - 1 : None if remedy.onward else remedy.step]
     places = [place for place in meant if place is not None]
     if not places or len(places) < len(meant):
