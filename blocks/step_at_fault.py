@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from pathlib import PurePath
 from typing import Final
 
+from blocks.part_at_fault import with_part_at_fault
 from blocks.take_steps import alter
 from blocks.tried_remedies import TriedRemedies
 from drafting.alterations import Alteration
@@ -59,8 +60,15 @@ def checked_after(
     results = [tried.without_useless(each) if each.verdict is Verdict.FAIL else each for each in last.results]
     if not any(_needs_more(result) for result in results):
         return tuple(results)
-    trials = _Trials(stages, steps, checks, last, _ROUNDED_TO.get(unit, 1.0))
-    return tuple(_with_fault(result, trials, sources) if _needs_more(result) else result for result in results)
+    rounded_to = _ROUNDED_TO.get(unit, 1.0)
+    trials = _Trials(stages, steps, checks, last, rounded_to)
+    results = [_with_fault(result, trials, sources) if _needs_more(result) else result for result in results]
+    return tuple(
+        with_part_at_fault(result, stages[-1], last, checks, rounded_to)
+        if _needs_more(result) and trials.step_that_brought((result.code, result.where)) is None
+        else result
+        for result in results
+    )
 
 
 @dataclass(frozen=True, slots=True)
