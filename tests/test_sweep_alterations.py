@@ -13,7 +13,7 @@ from tests.alteration_samples import SAMPLES, TROUSER_SAMPLES
 from tests.bodies import women
 from tests.sweep_alterations import Case, End, Outcome, after, cases, dresses, main, sweep
 
-EVERY = 552
+EVERY = 1104
 
 
 @cache

@@ -31,6 +31,7 @@ from tests.examples import example_pattern
 from tests.output.sample import sample_pattern
 from tests.output.whole_sheet import PATTERN_KINDS
 from tests.outside.read_pdf import Sheet, read_pdf, rendered, text_of, without_layers
+from tests.sampling import some
 
 ROOT = Path(__file__).parents[2]
 DRESS = ROOT / "examples" / "garments" / "ferry-dress.toml"
@@ -86,7 +87,7 @@ def test_a_reader_finds_pages_of_the_size_of_the_paper(name: str) -> None:
         assert page.height == pytest.approx(height or page.height, abs=1e-4)
 
 
-@pytest.mark.parametrize("name", PAGES)
+@pytest.mark.parametrize("name", some(PAGES, every=2, first=1))
 @pytest.mark.parametrize("which", [0, -1], ids=["first", "last"])
 def test_at_600_dots_to_the_inch_both_squares_are_of_their_size(name: str, which: int) -> None:
     one = printed("dress" if name in ("A4", "roll") else "sample", name)
@@ -137,7 +138,7 @@ def test_the_pages_put_back_together_give_every_line_of_the_sheet_and_no_other(w
         assert together.difference(lines.buffer(NEAR)).length < 1e-6, layer
 
 
-@pytest.mark.parametrize("name", PAGES)
+@pytest.mark.parametrize("name", some(PAGES, every=2))
 def test_no_ink_comes_nearer_to_the_edge_than_a_printer_reaches(name: str) -> None:
     one = printed("dress", name)
     border = 15.0 if name in ("A0", "roll") else 6.35

@@ -86,7 +86,7 @@ def test_forty_spoilt_files_end_the_command_with_a_status_and_sentences(tmp_path
     assert statuses[2] > 0
 
 
-@pytest.mark.parametrize("seeds", some([range(2700, 2708), range(2708, 2725)], every=2))
+@pytest.mark.parametrize("seeds", some([range(2700, 2704), range(2704, 2725)], every=2))
 def test_a_refused_draft_writes_nothing_and_another_writes_all(seeds: range, tmp_path: Path, capsys: Capsys) -> None:
     for seed in seeds:
         path = laid_down(tmp_path, seed)

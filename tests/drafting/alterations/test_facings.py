@@ -79,7 +79,7 @@ def depths(strip: Piece, own: str) -> list[float]:
     return [free.distance(Point(place.x, place.y)) for place in inner]
 
 
-@pytest.mark.parametrize(("at", "name", "options"), some(ROWS, every=3))
+@pytest.mark.parametrize(("at", "name", "options"), some(ROWS, every=6))
 def test_after_any_step_each_facing_is_as_its_piece_is_or_the_step_is_refused(
     at: str, name: str, options: Options
 ) -> None:

@@ -82,7 +82,7 @@ def sampled() -> list[tuple[Alteration, Alteration]]:
     ]
 
 
-@pytest.mark.parametrize(("late", "early"), some(sampled(), every=8), ids=lambda step: step.name)
+@pytest.mark.parametrize(("late", "early"), some(sampled(), every=16), ids=lambda step: step.name)
 def test_every_pair_of_the_table_from_a_script_is_taken_as_the_engine_takes_it(
     late: Alteration, early: Alteration
 ) -> None:

@@ -57,7 +57,7 @@ def heard(end: int, *, until: str | None) -> str:
         if piece == b"":
             break
         got += piece or b""
-        if until is not None and not ready and got.decode(errors="replace").endswith(until):
+        if until is not None and got.endswith(until.encode()):  # what is typed too soon is kept for it
             break
     return got.decode()
 

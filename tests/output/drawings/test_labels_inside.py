@@ -63,8 +63,8 @@ def drawn_pieces(pattern: Pattern, *, as_child: bool) -> Iterator[tuple[Piece, l
 @pytest.mark.parametrize(
     ("name", "as_child"),
     [
-        *some([(name, False) for name in ("the least size", *NAMES)], every=2),
-        *some([(name, True) for name in ("the least size", *NAMES)], every=3),
+        *some([(name, False) for name in ("the least size", *NAMES)], every=4),
+        *some([(name, True) for name in ("the least size", *NAMES)], every=6, first=2),
     ],
 )
 def test_no_writing_leaves_its_piece(name: str, as_child: bool) -> None:

@@ -171,7 +171,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return copy_of_examples(tmp_path_factory.mktemp("everything"))
 
 
-@pytest.mark.parametrize("name", some([each.name for each in (*blocks_for("woman"), *PARTS)], every=9))
+@pytest.mark.parametrize("name", some([each.name for each in (*blocks_for("woman"), *PARTS)], every=18))
 def test_every_block_and_part_can_be_put_in_and_set_on_the_page(folder: Path, name: str) -> None:
     desk, file = Desk(Folder.at(folder)), _ON.get(name, _DRESS)
     before = {kind: looked(desk, file)["parts"]["what"][kind] for kind in ("blocks", "parts")}
@@ -192,7 +192,7 @@ def test_every_block_and_part_can_be_put_in_and_set_on_the_page(folder: Path, na
     desk.close()
 
 
-@pytest.mark.parametrize("name", some(ALTERATIONS.names, every=9))
+@pytest.mark.parametrize("name", some(ALTERATIONS.names, every=18))
 def test_every_change_can_be_put_in_and_set_on_the_page(folder: Path, name: str) -> None:
     desk, file = Desk(Folder.at(folder)), _ON.get(name, _DRESS)
     parts = looked(desk, file)["parts"]
