@@ -133,7 +133,7 @@ class Kimono(Alteration):
             if not any(ref.piece == sleeve.piece.name and ref.edge in own for ref in refs):
                 yield seam_kept(seam)
         for measure in pattern.measures:
-            if measure.name in ("neck", "shoulder", "waist") or measures_reach(measure, sleeve):
+            if measure.key in ("neck_base_girth", "shoulder_length", "waist_girth") or measures_reach(measure, sleeve):
                 yield finished_changes(measure)
         yield Promise("how much the sides of the gusset differ from the slits", _gusset_off)
 

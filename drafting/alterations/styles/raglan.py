@@ -142,7 +142,7 @@ class Raglan(Alteration):
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         sleeve = find_set_in(self.name, pattern, SLEEVE).piece
         ends = {(sleeve.name, edge.name) for edge in edges_at(sleeve, Place.WRIST)}
-        tapes = tuple(m for m in pattern.measures if m.name != "shoulder")
+        tapes = tuple(m for m in pattern.measures if m.key != "shoulder_length")
         round_wrist = [m for m in tapes if any(isinstance(p, Along) and (p.piece, p.edge) in ends for p in m.tape)]
         # a sleeve lengthened at its head has the ends of its underarm seam trued, and its wrist follows them
         yield from (finished_within(pattern, measure, _TRUED) for measure in round_wrist)

@@ -83,7 +83,7 @@ class Saddle(Alteration):
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         find_set_in(self.name, pattern, SLEEVE)
-        tapes = tuple(measure for measure in pattern.measures if measure.name != "shoulder")
+        tapes = tuple(measure for measure in pattern.measures if measure.key != "shoulder_length")
         yield from lengths_along_kept(replace(pattern, seams=seams_that_stay(pattern), measures=tapes))
         yield meets_as_sewn("how much the two sides of the saddle seams differ", Place.SADDLE)
 

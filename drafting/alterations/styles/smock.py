@@ -131,7 +131,7 @@ class Smock(Alteration):
             if frozenset().union(*seam_places(pattern, seam)) & frozenset(kept):
                 yield seam_kept(seam)
         for measure in pattern.measures:
-            if measure.name in ("neck", "shoulder"):
+            if measure.key in ("neck_base_girth", "shoulder_length"):
                 yield finished_changes(measure)
 
 
