@@ -13,6 +13,7 @@ from blocks.take_steps import alter
 from drafting.alterations import ALTERATIONS, Alteration
 from drafting.checks import Check, OneSided, Result, Verdict, run_checks
 from drafting.errors import Remedy, Setting, TrueseamError
+from drafting.parts.part_amounts import with_part_set
 from drafting.pattern import Pattern
 
 __all__ = ["TriedRemedies"]
@@ -48,6 +49,8 @@ class TriedRemedies:
 
     def _step_mends(self, remedy: Remedy, place: _Place) -> bool:
         given = {each.option: each.value for each in remedy.settings}
+        if remedy.act == "set in part":
+            return self._mends(lambda: with_part_set(self.stages[-1], remedy.alteration, given), place)
         try:
             step = ALTERATIONS.named(remedy.alteration)(**given)
         except TrueseamError:

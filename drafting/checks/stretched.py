@@ -37,7 +37,7 @@ def look_at_stretched(_check: Check, pattern: Pattern) -> Iterator[Look]:
             if stretch <= 0.0:  # read from a drawing, which says nothing of the cloth: it cannot be judged
                 continue
             pieces = [pattern.piece(name) for name in dict.fromkeys(ref.piece for ref in (*seam.a, *seam.b))]
-            yield look(_band_reaches, seam, stretch, band is not None, *pieces)
+            yield look(_band_reaches, seam, stretch, band.name if band else "", *pieces)
     for casing in casings(pattern):
         found = True
         yield look(_elastic, casing)
@@ -49,7 +49,7 @@ def _none(check: Check) -> Iterator[Result]:
     yield check.result("there are no bands of knit and no elastic", Verdict.PASS)
 
 
-def _band_reaches(check: Check, seam: Seam, stretch: float, of_knit: bool, *pieces: Piece) -> Iterator[Result]:
+def _band_reaches(check: Check, seam: Seam, stretch: float, band: str, *pieces: Piece) -> Iterator[Result]:
     lengths = [
         sum(next(p for p in pieces if p.name == ref.piece).edge(ref.edge).length for ref in run)
         for run in (seam.a, seam.b)
@@ -62,14 +62,14 @@ def _band_reaches(check: Check, seam: Seam, stretch: float, of_knit: bool, *piec
         wanted=0.0,
         allowed=(None, 100.0 * most),
         unit="percent",
-        remedy=(
-            f"Its knit stretches by {percent(stretch)}, and half of that is used: cut it longer, share = "
-            f'"{math.ceil(100.0 / (1.0 + most) - 1e-9)} %"'
-            + (
-                f', or of a knit that stretches further, stretch = "{math.ceil(100.0 * needs / USED_PUTTING_ON)} %".'
-                if of_knit
-                else "."
+        remedy=f"Its knit stretches by {percent(stretch)}, and half of that is used.",
+        remedies=tuple(
+            Remedy("set in part", band, (Setting(option, hundredths / 100.0, "%"),), lead=lead)
+            for option, hundredths, lead in (
+                ("share", math.ceil(100.0 / (1.0 + most) - 1e-9), "To cut it longer"),
+                ("stretch", math.ceil(100.0 * needs / USED_PUTTING_ON), "Of a knit that stretches further"),
             )
+            if band
         ),
     )
 

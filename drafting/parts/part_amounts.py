@@ -5,7 +5,7 @@ Each of its lengths is changed by itself, the others left, and the whole is trie
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from functools import partial
 
@@ -16,7 +16,7 @@ from drafting.parts.undraw import undrawn
 from drafting.pattern import Derived, Pattern
 from drafting.reading.lesser_amounts import nearest_that
 
-__all__ = ["part_remedies"]
+__all__ = ["part_remedies", "with_part_set"]
 
 
 def part_remedies(
@@ -31,14 +31,11 @@ def part_remedies(
     row = next((each for each in PARTS if each.name == part.part), None)
     if row is None:
         return ()
-    bare, asked = undrawn(pattern), dict(part.options)
-    at = next(k for k, each in enumerate(bare.derived) if each.name == part.name)
+    asked = dict(part.options)
 
     def can_be_had(option: str, mm: float) -> bool:
-        options = tuple({**asked, option: mm}.items())
-        parts = (*bare.derived[:at], replace(bare.derived[at], options=options), *bare.derived[at + 1 :])
         try:
-            drawn = drawn_again(replace(bare, derived=parts), replace(bare, derived=()))
+            drawn = with_part_set(pattern, part.name, {option: mm})
         except NotAPattern:
             return False
         return passes is None or passes(drawn)
@@ -49,3 +46,16 @@ def part_remedies(
         if mm is not None:
             found.append(Remedy("set in part", part.name, (Setting(option.name, mm, "mm"),), lead="So it can be had"))
     return tuple(found)
+
+
+def with_part_set(pattern: Pattern, name: str, options: Mapping[str, str | float | bool]) -> Pattern:
+    """The pattern with these options in a part of it, all parts drawn again; as it was where it has no such part.
+
+    Raises NotAPattern where a part cannot be drawn.
+    """
+    bare = undrawn(pattern)
+    parts = tuple(
+        replace(each, options=tuple({**dict(each.options), **options}.items())) if each.name == name else each
+        for each in bare.derived
+    )
+    return drawn_again(replace(bare, derived=parts), replace(bare, derived=()))

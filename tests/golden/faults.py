@@ -63,7 +63,7 @@ def _news(found: Sequence[Result]) -> list[str]:
 def _sums(results: Iterable[Result]) -> list[str]:
     by_code: dict[str, list[Result]] = {}
     for each in results:
-        by_code.setdefault(each.code, []).append(each)
+        by_code.setdefault(f"{each.code}, {each.check}", []).append(each)
     return [f"{code}: {_sum(found)}" for code, found in by_code.items()]
 
 
