@@ -7,6 +7,7 @@ from itertools import combinations
 from typing import Final
 
 from blocks.block import Block
+from blocks.rows.blouse import BLOUSE
 from blocks.rows.child import CHILDS
 from blocks.rows.fitted import FITTED
 from blocks.rows.knit import KNITS
@@ -32,8 +33,8 @@ __all__ = [
 
 _ARMHOLE: Final = Site(Place.ARMHOLE, BodyPart.BODICE)
 
-BLOCKS: tuple[Block, ...] = (*FITTED, *KNITS, *ROMPERS, *CHILDS, *SKIRTS, *TROUSERS)
-"""Every block, in the order in which the blocks of a garment are drafted."""
+BLOCKS: tuple[Block, ...] = (FITTED[0], *BLOUSE, *FITTED[1:], *KNITS, *ROMPERS, *CHILDS, *SKIRTS, *TROUSERS)
+"""Every block, in the order in which the blocks of a garment are drafted: a bodice or a blouse before its sleeve."""
 
 
 def blocks_for(body: BodyKind, table: tuple[Block, ...] = BLOCKS) -> tuple[Block, ...]:
@@ -91,6 +92,9 @@ def _clothes(block: Block) -> frozenset[BodyPart]:
     """The parts of the body that it clothes: above the waist, the arms, below the waist."""
     if any(site.place is Place.LEG_OPENING for site in block.sites):
         return frozenset((BodyPart.BODICE, BodyPart.SKIRT))
+    ends = {site.place for site in block.sites if site.part is BodyPart.BODICE}
+    if Place.HEM in ends and Place.WAIST not in ends and block.cloth == "woven":
+        return frozenset((BodyPart.BODICE, BodyPart.SKIRT))  # always to the hip; one of a knit may hang over a skirt
     lower = {BodyPart.TROUSERS: BodyPart.SKIRT}
     return frozenset(lower.get(site.part, site.part) for site in block.sites)
 

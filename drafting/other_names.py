@@ -20,7 +20,7 @@ _OTHERS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
         "dungarees": ("overalls", "bib overalls"),
         "romper": ("onesie", "sleepsuit", "playsuit"),
         "gored skirt": ("panelled skirt", "paneled skirt", "A-line skirt"),
-        "bodice": ("blouse", "shirt"),
+        "blouse": ("shirt", "woven top", "tunic"),
         "flat collar": ("peter pan collar", "peter pan"),
         "shirt collar": ("button-down collar", "button down collar", "collar with stand"),
         "stand collar": ("mandarin collar", "band collar", "stand-up collar"),

@@ -103,6 +103,7 @@ _CHILDS: Final = {"child's bodice": {}, "child's sleeve": {}}
 KINDS: Final = (
     _kind("dress", {**_DRESS, "skirt": {}}, _FITTED, _SKIRT, _JOINED),
     _kind("bodice and sleeve", _DRESS, _FITTED),
+    _kind("shirt", {"blouse": {}, "sleeve": {}}, _FITTED),
     _kind("skirt", {"skirt": {}}, _SKIRT),
     _kind("trousers", {"trousers": {}}, _TROUSERS, **_LEGS),
     _kind("fly trousers", {"trousers": {"fastening": "fly", "leg": "wide"}}, _TROUSERS, **_LEGS),

@@ -4,6 +4,7 @@ Where to look: frame.py has the numbers and what gives way, waist.py the darts a
 the neck and armhole curves are in blocks/parts.
 """
 
+from blocks.bodice.blouse import draft_blouse
 from blocks.bodice.draft import draft_bodice
 
-__all__ = ["draft_bodice"]
+__all__ = ["draft_blouse", "draft_bodice"]

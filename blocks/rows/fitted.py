@@ -10,14 +10,22 @@ from blocks.block import Block
 from blocks.bodice import draft_bodice
 from blocks.bodice import pieces as bodice
 from blocks.handover import Drafted, Order
-from blocks.rows.asked import LOWER, SLEEVED, UPPER, darts_asked, darts_option, skirt_length, to_the_knee
+from blocks.rows.asked import (
+    LOWER,
+    SLEEVED,
+    UPPER,
+    darts_asked,
+    darts_option,
+    skirt_length,
+    to_the_knee,
+)
 from blocks.shared.waist_darts import DARTS
 from drafting.errors import CannotDraft
 from drafting.parts.part import Ends
 from drafting.pattern import Place
 from drafting.reading.options import Option
 
-__all__ = ["FITTED", "draft_to_armhole"]
+__all__ = ["BUST_DART", "FITTED", "MEASURED_FOR_BODICE", "draft_to_armhole"]
 
 
 def _draft_bodice(order: Order) -> Drafted:
@@ -56,36 +64,40 @@ def _draft_skirt(order: Order) -> Drafted:
     )
 
 
+BUST_DART: Final = Option(
+    "bust_dart",
+    "angle",
+    "the angle of the bust dart; left out, the one that the bust asks for",
+    7.0,
+    30.0,
+    default=None,
+)
+
+MEASURED_FOR_BODICE: Final = (
+    "bust_girth",
+    "upper_chest_girth",
+    "waist_girth",
+    "neck_base_girth",
+    "shoulder_length",
+    "shoulder_drop",
+    "back_waist_length",
+    "front_waist_length_from_neck_pit",
+    "scye_depth",
+    "interscye_mid_distance",
+    "bust_point_breadth",
+    "neck_to_bust_point",
+    "upper_arm_girth",
+)
+
 FITTED: Final = (
     Block(
         "bodice",
         "fitted bodice, front and back, with bust dart, back shoulder dart and waist darts; open at the centre back",
         (bodice.FRONT, bodice.BACK),
-        (
-            "bust_girth",
-            "upper_chest_girth",
-            "waist_girth",
-            "neck_base_girth",
-            "shoulder_length",
-            "shoulder_drop",
-            "back_waist_length",
-            "front_waist_length_from_neck_pit",
-            "scye_depth",
-            "interscye_mid_distance",
-            "bust_point_breadth",
-            "neck_to_bust_point",
-            "upper_arm_girth",
-        ),
+        MEASURED_FOR_BODICE,
         ("bust", "waist", "neck", "across_back", "scye_depth"),
         (
-            Option(
-                "bust_dart",
-                "angle",
-                "the angle of the bust dart; left out, the one that the bust asks for",
-                7.0,
-                30.0,
-                default=None,
-            ),
+            BUST_DART,
             darts_option("front", DARTS[:3]),
             darts_option("back", DARTS[:3]),
         ),

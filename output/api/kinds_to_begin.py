@@ -57,7 +57,7 @@ _KINDS: Final = (
     GarmentKind(
         "shirt",
         "buttoned in front, with a collar on a stand and cuffs",
-        {"bodice": {}, "sleeve": {}, "skirt": {"length": 340.0}},
+        {"blouse": {}, "sleeve": {}},
         ("shirt collar", "cuff"),
         (_CLOSED_BACK, _BUTTONED, {"alter": "full sleeve", "hem": 70.0}),
         also=("blouse",),
