@@ -1,6 +1,7 @@
 // What the page knows of one garment, and how it asks the server. One question is under way at a time; of the values
 // that are tried meanwhile only the newest is asked next, and every change is sent in its turn.
 
+const PAUSES = 120; // milliseconds after which her hand pauses in a change
 const RESTS = 700; // milliseconds after the last key until what is typed is taken as it is meant
 
 /** Asks an address below api/. Gives the JSON; throws a Refusal with a sentence that can be shown. */
@@ -49,6 +50,7 @@ export class Garment {
   #tried = null;
   #busy = false;
   #late = 0;
+  #pause = 0;
   #last = null; // what was tried last, while her hand is at it
   #stood = []; // what was wrong before anything was tried
   #base = null; // the version she saw when she began what is tried: whoever wrote the same place since is asked about
@@ -84,8 +86,8 @@ export class Garment {
   }
 
   /**
-   * Shows what edits would give: the pieces at once, the rest as soon as nothing newer is tried. While a question is
-   * under way only the newest call is kept; the others end at once.
+   * Shows what edits would give: the pieces at once, the rest when her hand pauses. While a question is under way only
+   * the newest call is kept; the others end at once.
    * typing: whether she may be in the middle of a number: what is wrong with that is only shown once her hand rests
    */
   try(edits, { typing = false } = {}) {
@@ -131,6 +133,7 @@ export class Garment {
     if (question === this.#tried) this.#tried = null;
     this.#busy = true;
     clearTimeout(this.#late);
+    clearTimeout(this.#pause);
     let changed = new Set();
     const { asks } = this.state;
     const tries = question.address === "try";
@@ -152,9 +155,14 @@ export class Garment {
     }
     this.#busy = false;
     for (const listener of this.#listeners) listener(this, changed);
-    const isNewest = !this.#tried && !this.#waiting.length;
-    if (this.state.more && isNewest && !this.trouble) this.#tried = { ...question, given: { edits: question.given.edits } };
-    else question.done();
+    if (this.state.more && !this.trouble) this.#pause = setTimeout(() => this.#tryWhole(question), PAUSES);
+    question.done();
+    this.#next();
+  }
+
+  /** What was tried, with all that is looked at when her hand pauses. */
+  #tryWhole(question) {
+    this.#tried ??= { ...question, given: { edits: question.given.edits } };
     this.#next();
   }
 
