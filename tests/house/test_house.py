@@ -25,6 +25,7 @@ TOP = {
 PACKAGES = ("drafting", "blocks", "output")
 TEXTS = {".py", ".md", ".toml", ".txt", ".csv", ".json", ".svg", ".cfg", ""}
 LONG = 400
+SCREEN = 60  # lines after the docstring, or after the first statement
 PART = 200  # lines of a file of a part
 
 
@@ -90,6 +91,17 @@ def test_no_module_is_long() -> None:
     long = {str(path.relative_to(ROOT)): path.read_text().count("\n") for path in modules}
     assert {name: lines for name, lines in long.items() if lines > LONG} == {}
     assert {name: lines for name, lines in long.items() if name.startswith("drafting/parts/") and lines > PART} == {}
+
+
+def test_no_function_is_longer_than_a_screen() -> None:
+    found = {
+        f"{path.relative_to(ROOT)}:{node.lineno} {node.name}": node.end_lineno - node.body[0].end_lineno
+        for path, tree in modules().items()
+        for node in ast.walk(tree)
+        if isinstance(node, ast.FunctionDef) and node.end_lineno and node.body[0].end_lineno
+    }
+    assert len(found) > 1000
+    assert {name: lines for name, lines in found.items() if lines > SCREEN} == {}
 
 
 def test_no_file_names_where_packages_come_from() -> None:

@@ -90,27 +90,50 @@ def draw_bag(name: str, pattern: Pattern, half: Mouth, *, width: float | None, h
     """
     piece = half.piece
     wide = by_height(pattern, _WIDE) if width is None else width
-    deep_below = by_height(pattern, _HANGS) if hangs is None else hangs
-    down = half.down
-    left = above_hem(down, piece)
+    below = _below_mouth(name, pattern, half, hangs)
+    round_, middle, low = _round(name, half, wide, below)
+    mouth = half.down if half.downward else run_reversed(half.down)
+    allowance, reach = seam_allowance(piece), half.up * (_GRAIN * low)
+    return Piece(
+        free_piece_name(pattern, f"{piece.name} pocket"),
+        (
+            Edge("mouth", mouth, Role.SEAM, allowance, Place.POCKET_MOUTH),
+            Edge("round", round_, Role.SEAM, allowance, Place.POCKET_EDGE),
+        ),
+        Cut(2, mirror=True),
+        Grain(middle - reach, middle + reach),
+        points_meant=(("mouth", "round"), ("round", "mouth")),  # no line runs on from a bag
+        identity=Identity(PieceKind.POCKET, piece.identity.part, of=piece.identity.kind, side=piece.identity.side),
+    )
+
+
+def _below_mouth(name: str, pattern: Pattern, half: Mouth, hangs: float | None) -> float:
+    """How far the bag hangs below its mouth, mm. Raises StepRefused where the hem is too near for that."""
+    below = by_height(pattern, _HANGS) if hangs is None else hangs
+    left = above_hem(half.down, half.piece)
     if hangs is None and left is not None:
-        deep_below = min(deep_below, left - ABOVE_HEM - _CLEAR_OF_HEM)
-    if deep_below < _LEAST_BELOW:
+        below = min(below, left - ABOVE_HEM - _CLEAR_OF_HEM)
+    if below < _LEAST_BELOW:
         ends = 0.0 if left is None else max(left, 0.0)
         raise StepRefused(
             name,
-            f'"{piece.name}" ends {ends:.0f} mm below the mouth, and a bag that hangs '
+            f'"{half.piece.name}" ends {ends:.0f} mm below the mouth, and a bag that hangs '
             f"{_LEAST_BELOW:.0f} mm below it has to end {ABOVE_HEM:.0f} mm above the hem: let the mouth begin "
             "higher, or make the piece longer",
             too_much=("below_waist", "mouth"),
         )
-    mouth = down if half.downward else run_reversed(down)
-    top, foot = down[0].start, down[-1].end
-    up = half.up
-    along = -up
+    return below
+
+
+def _round(name: str, half: Mouth, wide: float, below: float) -> tuple[tuple[Curve, ...], Point, float]:
+    """The edge of the bag from one end of the mouth to the other, in the direction of its outline; its middle, and
+    how far it reaches down from the upper end of the mouth, mm.
+    """
+    down = half.down
+    top, foot, along = down[0].start, down[-1].end, -half.up
     # the outline runs anticlockwise, so that the piece lies to the left of its edges
     inward = along.left() if half.downward else along.right()
-    low = (foot - top).dot(along) + deep_below
+    low = (foot - top).dot(along) + below
     begin = 0.5 * (foot - top).dot(inward)
 
     def at(share: float, deep: float) -> Point:
@@ -124,33 +147,14 @@ def draw_bag(name: str, pattern: Pattern, half: Mouth, *, width: float | None, h
             name, f"a bag {wide:.0f} mm wide and {low:.0f} mm long cannot be rounded", too_much=("width",)
         )
     turn = at(1.0 - _FOOT_ROUND, low)
-    lowest = foot + inward * (_SLANT * wide) + along * deep_below
+    lowest = foot + inward * (_SLANT * wide) + along * below
     round_: tuple[Curve, ...] = (
         bend(top, square, shoulder, along),
         Line(shoulder, knee),
         bend(knee, along, turn, -inward),
         bend(turn, -inward, foot, foot - lowest),
     )
-    edges = (
-        Edge("mouth", mouth, Role.SEAM, seam_allowance(piece), Place.POCKET_MOUTH),
-        Edge(
-            "round",
-            run_reversed(round_) if half.downward else round_,
-            Role.SEAM,
-            seam_allowance(piece),
-            Place.POCKET_EDGE,
-        ),
-    )
-    middle, reach = at(0.5, 0.5 * low), _GRAIN * low
-    identity = Identity(PieceKind.POCKET, piece.identity.part, of=piece.identity.kind, side=piece.identity.side)
-    return Piece(
-        free_piece_name(pattern, f"{piece.name} pocket"),
-        edges,
-        Cut(2, mirror=True),
-        Grain(middle - up * reach, middle + up * reach),
-        points_meant=(("mouth", "round"), ("round", "mouth")),  # no line runs on from a bag
-        identity=identity,
-    )
+    return run_reversed(round_) if half.downward else round_, at(0.5, 0.5 * low), low
 
 
 def bag_like(pattern: Pattern, bag: Piece, first: Mouth, half: Mouth, taken: Sequence[str]) -> Piece:
