@@ -225,8 +225,13 @@ def _after(text: StepText) -> Iterator[str]:
     elif place is Place.YOKE and any(_is_cut_twice(text, name) for name in text.step.pieces):
         yield (
             "Lay the second yoke on the other side of the lower piece, right side to its wrong side, and sew all three "
-            "in one. Fold both yokes up, so that the seam lies between them, and press; its other edges go with those "
-            "of the first."
+            "in one. Fold both yokes up, so that the seam lies between them, and press. Leave the second one loose "
+            "at the shoulders for now; at the neck and the armholes its edges go with those of the first."
+        )
+    elif place is Place.SHOULDER and any(_is_cut_twice(text, name) for name in text.step.pieces):
+        yield (
+            "Press the edges toward the yoke. Turn the shoulder edges of the second yoke under, lay them on the line of "
+            "stitches and sew them down: the yoke then encloses both its seams."
         )
     elif place is Place.YOKE and gathered:
         yield "Neaten the edges together and press them toward the yoke, away from the gathers."

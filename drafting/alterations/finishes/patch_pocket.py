@@ -54,6 +54,7 @@ __all__ = ["PatchPocket"]
 SQUARE, ROUNDED, POINTED = "square", "rounded", "pointed"
 
 _WIDE, _HIGH = 0.08, 0.092  # of the height: 13 by 15 cm for a woman (common practice)
+_BREAST: Final = (0.064, 0.074)  # the same of one on the left only: 10.5 by 12 cm for a woman (common practice)
 _BELOW: Final = 0.043  # of the height: 7 cm below the waist for a woman (common practice)
 _TURNED_IN: Final = 25.0  # mm
 _ROUND: Final = 0.2  # of the width: the radius of its lower corners (ours)
@@ -107,10 +108,14 @@ class PatchPocket(Alteration):
 
     piece: str = option("text", "the piece it is sewn onto")
     width: float | None = option(
-        "length", "how wide it is; left out, 13 cm for a height of 163 cm", 40.0, 400.0, default=None
+        "length",
+        "how wide it is; left out, 13 cm for a height of 163 cm, 10.5 on the breast",
+        40.0,
+        400.0,
+        default=None,
     )
     height: float | None = option(
-        "length", "how high it is; left out, 15 cm for a height of 163 cm", 40.0, 500.0, default=None
+        "length", "how high it is; left out, 15 cm for a height of 163 cm, 12 on the breast", 40.0, 500.0, default=None
     )
     below: float | None = option(
         "length",
@@ -165,8 +170,11 @@ class PatchPocket(Alteration):
 def _placed(step: PatchPocket, pattern: Pattern) -> _Place:
     """Where the pocket lies. Raises StepRefused where it does not lie on the piece, or takes no hand."""
     piece = find_piece(step.name, pattern, step.piece)
-    wide = by_height(pattern, _WIDE) if step.width is None else step.width
-    high = by_height(pattern, _HIGH) if step.height is None else step.height
+    usual = _BREAST if step.left_only else (_WIDE, _HIGH)
+    wide, high = (
+        by_height(pattern, of_height) if asked is None else asked
+        for of_height, asked in zip(usual, (step.width, step.height), strict=True)
+    )
     hand = by_height(pattern, HAND_WIDE)
     if not step.left_only and wide < hand + _BESIDE_HAND:
         raise StepRefused(
