@@ -6,11 +6,11 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from drafting.geometry import Point, Vec
-from drafting.pattern import Landmark, Pattern, Piece, PieceKind, Place, Seam, edges_at, points_at
+from drafting.pattern import Landmark, Pattern, Piece, PieceKind, Place, Seam, edges_at, points_at, run_total
 from drafting.pattern.gathered import is_stretched_on
 from output.drawings.flat_shape import FlatShape
 
-__all__ = ["bands_beyond", "buttons_on_band", "short_of_centre", "wrist_band_width"]
+__all__ = ["bands_beyond", "buttons_on_band", "short_of_centre"]
 
 
 def bands_beyond(pattern: Pattern, shapes: Sequence[FlatShape]) -> Iterator[tuple[Point, ...]]:
@@ -24,7 +24,9 @@ def bands_beyond(pattern: Pattern, shapes: Sequence[FlatShape]) -> Iterator[tupl
                 drawn.add((ref.piece, ref.edge))
                 at, line = next((edge, line) for edge, line in shape.edges if edge.name == ref.edge)
                 beyond = _beyond(line, wide)
-                if at.place is Place.HEM:  # it ends at the side
+                if at.place is Place.HEM:  # it draws the hem in, and ends at the side
+                    share = 0.5 + 0.5 * run_total(pattern, seam.b) / run_total(pattern, seam.a)
+                    beyond = tuple(Point(p.x * share, p.y) for p in beyond)
                     beyond = (line[0], *beyond) if abs(line[0].x) > abs(line[-1].x) else (*beyond, line[-1])
                 yield beyond
 
@@ -45,13 +47,6 @@ def buttons_on_band(pattern: Pattern, shapes: Sequence[FlatShape]) -> Iterator[P
         marks = sorted(points_at(band, Landmark.BUTTON), key=lambda mark: mark.at.x)
         for mark in marks[: len(marks) // 2]:
             yield Point(0.0, low + mark.at.x)
-
-
-def wrist_band_width(pattern: Pattern, sleeve: Piece) -> float:
-    """How wide the band at the end of a sleeve is, mm; 0 where there is none."""
-    ends = {edge.name for edge in edges_at(sleeve, Place.WRIST)}
-    on_it = (s for s in _bands(pattern) if any(r.piece == sleeve.name and r.edge in ends for r in s.a))
-    return next((_width(pattern.piece(seam.b[0].piece)) for seam in on_it), 0.0)
 
 
 def _bands(pattern: Pattern) -> Iterator[Seam]:

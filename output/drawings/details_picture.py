@@ -10,7 +10,7 @@ from drafting.geometry import Point, Vec, polyline
 from drafting.pattern import EdgeRef, Landmark, Pattern, Piece, PieceKind, Place, edges_at, pieces_of, run_total
 from drafting.pattern.casings import casings
 from drafting.pattern.pockets import is_patch, pockets, sewn_behind
-from output.drawings.band_picture import wrist_band_width
+from output.drawings.attached_picture import loop_outlines
 from output.drawings.flat_shape import FlatShape, centre_line, closed_darts
 
 __all__ = ["SleeveEnd", "drawn_in_by_elastic", "end_folds", "puffed", "sleeve_end", "straps", "with_pockets"]
@@ -27,9 +27,11 @@ _FOLD_LONG: Final = 0.5
 
 
 def with_pockets(pattern: Pattern, shape: FlatShape) -> FlatShape:
-    """The shape with the pockets that lie on its piece: the outline of a patch, a line beside the mouth of another."""
+    """The shape with its belt loops, and the pockets that lie on its piece: the outline of a patch, a line beside the
+    mouth of another.
+    """
     piece, place = shape.piece, closed_darts(shape.piece)
-    lines: list[tuple[Point, ...]] = []
+    lines = [tuple(map(place, line)) for line in loop_outlines(pattern, piece)]
     for pocket in pockets(pattern):
         if is_patch(pocket) and _lies_on(pocket, piece):
             lines += [tuple(map(place, polyline(edge.curves, 0.3))) for edge in pocket.edges]
@@ -63,10 +65,14 @@ def straps(pattern: Pattern, shapes: Sequence[FlatShape]) -> Iterator[tuple[Poin
 
 @dataclass(frozen=True, slots=True)
 class SleeveEnd:
-    """How the end of a sleeve is finished: how wide it is as a share of what it is cut, how deep the band below it."""
+    """How the end of a sleeve is finished: how wide it is as a share of what it is cut, how deep the band below it.
+
+    gathered: whether what is drawn in lies in folds, and is not taken up by a knit
+    """
 
     share: float
     band: float
+    gathered: bool = True
 
 
 def sleeve_end(pattern: Pattern, sleeve: Piece) -> SleeveEnd:
@@ -75,11 +81,12 @@ def sleeve_end(pattern: Pattern, sleeve: Piece) -> SleeveEnd:
     for seam in pattern.seams:
         for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
             cuff = pattern.piece(other[0].piece)
-            if cuff.identity.kind is PieceKind.CUFF and _ends(sleeve, run):
+            if cuff.identity.kind in (PieceKind.CUFF, PieceKind.BAND) and _ends(sleeve, run):
                 high = min(edge.length for edge in edges_at(cuff, Place.BAND_END))
-                return SleeveEnd(min(1.0, run_total(pattern, other) / run_total(pattern, run)), 0.5 * high)
+                share = min(1.0, run_total(pattern, other) / run_total(pattern, run))
+                return SleeveEnd(share, 0.5 * high, gathered=cuff.identity.kind is PieceKind.CUFF)
     share = next((c.elastic / c.edge for c in casings(pattern) if c.place is Place.WRIST), 1.0) if wrist else 1.0
-    return SleeveEnd(min(1.0, share), wrist_band_width(pattern, sleeve))
+    return SleeveEnd(min(1.0, share), 0.0)
 
 
 def _ends(sleeve: Piece, run: Sequence[EdgeRef]) -> bool:

@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 from itertools import pairwise
 from typing import Final
 
 from drafting.geometry import Point, Vec
-from drafting.pattern import Place
+from drafting.pattern import CENTRES, BodyPart, Place
 from drafting.pattern.pleats import is_pleated
 from output.drawings.flat_shape import FlatShape, mapped_shape
 from output.drawings.skirt_rows import top_line
 
 __all__ = ["height_at", "hung_from", "sewn_on", "waist_of"]
+
+_UPRIGHT: Final = 3.0
+"""mm that a centre seam strays from a straight line before it is drawn upright (ours)."""
 
 _DRAWN_UP: Final = 180.0
 """mm below the waist over which a skirt widens from the waist it is sewn to, to its own width."""
@@ -71,6 +75,35 @@ def hung_from(own: Iterable[Point], goal: Iterable[Point]) -> Callable[[Point], 
         return Point(p.x * (1.0 + (wide - 1.0) * near), p.y + (height_at(seam, share) - top) * near)
 
     return place
+
+
+def with_gathers(shape: FlatShape, own: Iterable[Point], goal: Iterable[Point]) -> FlatShape:
+    """A shape with the folds of what is gathered where its upper edge is drawn up to a shorter one, as it is cut."""
+    edge = sorted(own, key=lambda p: abs(p.x))
+    if max(abs(p.x) for p in goal) > _GATHERED * abs(edge[-1].x):
+        return shape
+    long = edge[0].y - min(p.y for p in shape.outline)
+    folds = []
+    for k in range(_FOLDS):
+        share = (k + 0.5) / _FOLDS
+        top, deep = Point(share * edge[-1].x, height_at(edge, share)), long * _FOLD_DEPTHS[k % len(_FOLD_DEPTHS)]
+        folds.append(tuple(top - Vec(0.0, deep * step / 8) for step in range(9)))
+    return replace(shape, darts=(*shape.darts, *folds))
+
+
+def with_centre_upright(shape: FlatShape) -> FlatShape:
+    """A shape whose centre seam is curved, as that of a skirt of four gores is, as it hangs: straight down."""
+    line = sorted(shape.line(*CENTRES), key=lambda p: p.y)
+    if shape.piece.identity.part is not BodyPart.SKIRT or len(line) < 2 or max(abs(p.x) for p in line) < _UPRIGHT:
+        return shape
+
+    def off(y: float) -> float:
+        for a, b in pairwise(line):
+            if a.y <= y <= b.y and a.y < b.y:
+                return a.x + (b.x - a.x) * (y - a.y) / (b.y - a.y)
+        return line[0].x if y < line[0].y else line[-1].x
+
+    return mapped_shape(shape, lambda p: Point(p.x - off(p.y), p.y))
 
 
 def height_at(waist: Sequence[Point], share: float) -> float:

@@ -33,11 +33,12 @@ from drafting.pattern import (
     run_total,
 )
 from drafting.pattern.pleats import is_pleated
+from output.drawings.attached_picture import tied_lines
 from output.drawings.band_picture import bands_beyond, buttons_on_band, short_of_centre
 from output.drawings.collar_picture import collar_lines
 from output.drawings.details_picture import drawn_in_by_elastic, end_folds, puffed, sleeve_end, straps, with_pockets
 from output.drawings.drawing import Box, Item, LineKind, Stroke, path
-from output.drawings.drawn_up import hung_from, sewn_on, waist_of
+from output.drawings.drawn_up import hung_from, sewn_on, waist_of, with_centre_upright, with_gathers
 from output.drawings.flat_shape import FlatShape, bent_onto, centre_line, flat_shape, mapped_shape, without_laps
 from output.drawings.free_space import inside
 from output.drawings.hanging_skirt import as_it_hangs
@@ -118,6 +119,7 @@ def _view(pattern: Pattern, half: Half) -> GarmentView | None:
     if shoulder:
         right = replace(right, covers=(*right.covers, shoulder.cover))
         band += [(LineKind.TO_SEW, line) for line in shoulder.lines]
+    band += [(LineKind.TO_SEW, line) for line in tied_lines(pattern, waist_of(skirt or bodice), half)]
     lines = [*right.lines, *band, *((LineKind.IN_HAND, fold) for fold in folds)]
     collar = collar_lines(pattern, bodice, half)
     lines = list(_visible(lines, collar)) if collar else lines
@@ -129,7 +131,8 @@ def _view(pattern: Pattern, half: Half) -> GarmentView | None:
     shown = [*lines, *_visible(left, [cover for cover in right.covers if _past_the_centre(cover)])]
     if sleeve:
         both = [*right.covers, *(tuple(_mirrored(cover)) for cover in right.covers)]
-        arm = [(LineKind.TO_SEW, sleeve.outline), *((LineKind.IN_HAND, fold) for fold in sleeve.folds)]
+        arm = [(LineKind.TO_SEW, sleeve.outline), (LineKind.TO_SEW, sleeve.band)]
+        arm += [*((LineKind.IN_HAND, fold) for fold in sleeve.folds)]
         shown += _visible([*arm, *((kind, tuple(_mirrored(line))) for kind, line in arm)], both)
     items = tuple(Stroke(kind, path(*line)) for kind, line in shown if len(line) > 1)
     every = [p for _, line in shown for p in line]
@@ -174,7 +177,7 @@ def _joined(pattern: Pattern, pieces: Sequence[Piece]) -> list[FlatShape]:
             out = -math.copysign(short_of_centre(pattern, piece), _side_of(shape))
             to = Vec(-centre_line(piece) - out, -max(p.y for p in shape.outline))
             placed = mapped_shape(shape, shift(to).point)
-            laid.append(as_worn(placed) if has_legs(piece) else placed)
+            laid.append(as_worn(placed) if has_legs(piece) else with_centre_upright(placed))
             continue
         met = _seam_between(pattern, piece, laid)
         if met is not None:
@@ -184,7 +187,8 @@ def _joined(pattern: Pattern, pieces: Sequence[Piece]) -> list[FlatShape]:
                 at = max(_run(shape, run), key=lambda p: p.y)
                 down = max(goal, key=lambda p: p.y).y - at.y
                 shape = mapped_shape(shape, shift(Vec(-centre_line(piece), down)).point)
-                laid.append(mapped_shape(shape, hung_from(_run(shape, run), goal)))
+                own = _run(shape, run)
+                laid.append(mapped_shape(with_gathers(shape, own, goal), hung_from(own, goal)))
                 continue
             laid.append(mapped_shape(shape, bent_onto(_run(shape, run), goal)))
     return laid
@@ -257,10 +261,11 @@ def _ring(at: Point) -> tuple[Point, ...]:
 
 @dataclass(frozen=True, slots=True)
 class _Arm:
-    """Half a sleeve as it hangs: its outline, and the folds of what is gathered at its cap and its lower end."""
+    """Half a sleeve as it hangs: its outline, the folds of what is gathered at its cap and its lower end, its cuff."""
 
     outline: tuple[Point, ...]
     folds: tuple[tuple[Point, ...], ...]
+    band: tuple[Point, ...] = ()
 
 
 def _sleeve(pattern: Pattern, bodice: Sequence[FlatShape], half: Half, tip: Point | None) -> _Arm | None:
@@ -311,12 +316,13 @@ def _sleeve(pattern: Pattern, bodice: Sequence[FlatShape], half: Half, tip: Poin
 
     fullness = _cap_fullness(pattern, piece, half)
     folds = [*(_cap_folds(over[::-1], crown.y - foot.y) if fullness >= _FULL_CAP else ())]
+    band: tuple[Point, ...] = ()
     if finish.band:
-        down_by = Vec(0.0, -finish.band)
-        folds.append((middle, middle + down_by, wrist_line[-1] + down_by, wrist_line[-1]))
-    if finish.share < _GATHERED_END:
+        level = max(p.y for p in wrist_line) - finish.band
+        band = (middle, Point(middle.x, level), Point(wrist_line[-1].x, level), wrist_line[-1])
+    if finish.share < _GATHERED_END and finish.gathered:
         folds += end_folds(middle.x, wrist_line[-1].x, low)
-    return _Arm(hung(outline), tuple(hung(fold) for fold in folds))
+    return _Arm(hung(outline), tuple(hung(fold) for fold in folds), hung(band))
 
 
 def _cap_fullness(pattern: Pattern, piece: Piece, half: Half) -> float:

@@ -9,7 +9,7 @@ from typing import Final
 
 from drafting.geometry import Point, distance, lerp
 from output.drawings.flat_shape import FlatShape, mapped_shape
-from output.drawings.skirt_rows import top_line
+from output.drawings.skirt_rows import bottom_line, top_line
 
 __all__ = ["as_it_hangs"]
 
@@ -19,10 +19,13 @@ _STANDS_OFF: Final = math.tan(math.radians(24.0))
 _SHORT: Final = 200.0
 """mm from its upper edge to its lower within which a row is a band or a yoke, and lies as it is cut (ours)."""
 
+_RISES: Final = 15.0
+"""mm that a waist is higher at the side than at the centre, on the body (ours)."""
+
 _WAVE: Final = 9.0
 """mm by which the hem rises and falls along its folds (ours)."""
 
-_RISES: Final = 0.55
+_FOLDS_RISE: Final = 0.55
 """How far up from the hem a fold is seen, as a share of the length (ours)."""
 
 
@@ -34,6 +37,8 @@ def as_it_hangs(row: Sequence[FlatShape]) -> tuple[list[FlatShape], list[tuple[P
         return list(row), []
     long = max(_below(waist, p)[1] for p in every)
     widest = max(abs(p.x) for p in every)
+    if long < _SHORT and abs(waist[-1].y - waist[0].y) > _RISES:
+        return _unrolled(row, waist), []
     if long < _SHORT or widest - abs(waist[-1].x) <= 1.3 * _STANDS_OFF * long:
         return list(row), []
     round_waist = sum(distance(a, b) for a, b in pairwise(waist))
@@ -51,10 +56,27 @@ def as_it_hangs(row: Sequence[FlatShape]) -> tuple[list[FlatShape], list[tuple[P
 
     tops = ((k + 0.5) / folds for k in range(folds))
     lines = [
-        tuple(hung(share, long * (1.0 - _RISES * (0.6 + 0.4 * (k % 2)) * step / 8)) for step in range(9))
+        tuple(hung(share, long * (1.0 - _FOLDS_RISE * (0.6 + 0.4 * (k % 2)) * step / 8)) for step in range(9))
         for k, share in enumerate(tops)
     ]
     return [mapped_shape(shape, place) for shape in row], lines
+
+
+def _unrolled(row: Sequence[FlatShape], waist: Sequence[Point]) -> list[FlatShape]:
+    """A yoke, which is cut as a part of a ring, as it lies on the body: its two edges nearly level."""
+    lower = bottom_line(row)
+    above, below = (sum(distance(a, b) for a, b in pairwise(line)) for line in (waist, lower))
+    if len(lower) < 2:
+        return list(row)
+    deep = _below(waist, lower[0])[1]
+    outward = -1.0 if waist[-1].x < 0.0 else 1.0
+
+    def place(p: Point) -> Point:
+        share, down = _below(waist, p)
+        wide = above + (below - above) * down / deep
+        return Point(outward * share * wide, waist[0].y + _RISES * share * share - down)
+
+    return [mapped_shape(shape, place) for shape in row]
 
 
 def _below(waist: Sequence[Point], p: Point) -> tuple[float, float]:

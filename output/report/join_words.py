@@ -230,8 +230,8 @@ def _after(text: StepText) -> Iterator[str]:
         )
     elif place is Place.SHOULDER and any(_is_cut_twice(text, name) for name in text.step.pieces):
         yield (
-            "Press the edges toward the yoke. Turn the shoulder edges of the second yoke under, lay them on the line of "
-            "stitches and sew them down: the yoke then encloses both its seams."
+            "Press the edges toward the yoke. Turn the shoulder edges of the second yoke under, lay them on the line "
+            "of stitches and sew them down: the yoke then encloses both its seams."
         )
     elif place is Place.YOKE and gathered:
         yield "Neaten the edges together and press them toward the yoke, away from the gathers."

@@ -4,29 +4,37 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
 
-from drafting.alterations import GatherSkirt, PatchPocket, apply_step
+from blocks.block_table import find_block
+from blocks.garment import BlockOrder, draft, prepare
+from drafting.alterations import FullSleeve, GatherSkirt, PatchPocket, apply_step
 from drafting.geometry import Line, Point, distance
+from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import (
     BodyPart,
     Cut,
     Edge,
     Identity,
+    Pattern,
     Piece,
     PieceKind,
     Place,
     Role,
     edges_at,
     pieces_of,
+    require_edge,
 )
 from output.drawings.details_picture import puffed
+from output.drawings.drawing import Stroke
 from output.drawings.flat_shape import flat_shape
 from output.drawings.garment_picture import garment_views
 from output.drawings.hanging_skirt import as_it_hangs
-from tests.drafting.sizes import sized
+from tests.drafting.parts.with_part import with_part
+from tests.drafting.sizes import order, sized
 
 
 @pytest.mark.parametrize("bust", [80, 92, 104, 116])
@@ -100,3 +108,42 @@ def test_a_patch_pocket_is_drawn_where_it_is_sewn_on() -> None:
 def test_the_end_of_a_sleeve_is_drawn_in_to_its_cuff_and_nothing_above_it_is(share: float, drawn: float) -> None:
     assert puffed(Point(100.0, 0.0), 50.0, 0.0, share).x == pytest.approx(drawn)
     assert puffed(Point(100.0, 200.0), 50.0, 0.0, share).x == pytest.approx(100.0)
+
+
+def lines_of(pattern: Pattern, side: str) -> list[list[Point]]:
+    """Every line of the picture from one side, as places."""
+    view = next(each for each in garment_views(pattern) if each.side == side)
+    return [stroke_places(item) for item in view.items if isinstance(item, Stroke)]
+
+
+def stroke_places(stroke: Stroke) -> list[Point]:
+    return [stroke.curves[0].start, *(curve.end for curve in stroke.curves)]
+
+
+def test_a_sash_is_tied_in_front() -> None:
+    base = sized(92)
+    sashed = with_part(base, part_of(find_part("sash"), {}))
+    front, back = (len(lines_of(sashed, side)) - len(lines_of(base, side)) for side in ("front", "back"))
+    assert front >= 8  # a band, a knot, a loop and an end on each half
+    assert back == 2
+    low = min(p.y for line in lines_of(sashed, "front") for p in line)
+    assert low == pytest.approx(min(p.y for line in lines_of(base, "front") for p in line))
+
+
+def test_a_cuff_is_as_wide_as_the_sleeve_drawn_in_to_it() -> None:
+    base = apply_step(sized(92), FullSleeve(hem=60.0))
+    cuffed = with_part(base, part_of(find_part("cuff"), {}))
+    whole = sum(edge.length for edge in cuffed.piece("cuff").edges if edge.place is Place.WRIST)
+    drawn = {round(distance(line[0], line[-1]), 1): line for line in lines_of(cuffed, "front") if len(line) > 3}
+    found = [wide for wide, line in drawn.items() if min(p.x for p in line) > 200.0 and 80.0 < wide < 200.0]
+    assert any(wide == pytest.approx(0.5 * whole, rel=0.06) for wide in found)
+    assert not any(wide > 0.53 * whole for wide in found)
+
+
+def test_the_two_halves_of_a_skirt_of_four_gores_meet_down_the_centre() -> None:
+    garment = replace(order(), blocks=(BlockOrder(find_block("gored skirt"), {"gores": "4"}),))
+    pattern = draft(garment, prepare(garment))
+    centre = [line for line in lines_of(pattern, "front") if max(abs(p.x) for p in line) < 5.0]
+    long = sum(abs(line[0].y - line[-1].y) for line in centre)
+    edge = require_edge(pieces_of(pattern, PieceKind.FRONT, BodyPart.SKIRT)[0], Place.CENTRE_FRONT)
+    assert long == pytest.approx(2.0 * edge.length, rel=0.02)
