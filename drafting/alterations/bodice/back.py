@@ -15,14 +15,14 @@ from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.bodice.upper_bodice import (
     CENTRE,
     Hinge,
-    Top,
     Turned,
+    UpperBodice,
     armhole_redrawn,
     centre_edge,
     centre_lengthened,
     hinge_of,
     neck_turned,
-    top_of,
+    upper_bodice_of,
     with_points_at,
     with_shoulder_ease,
 )
@@ -108,7 +108,7 @@ class RoundedBack(Alteration):
         pattern = marks_met(with_pieces(pattern, with_points_at(piece, [(top.neck.start, nape)])))
         return with_shoulder_ease(self.name, pattern, top) if self.into == "ease" else pattern
 
-    def _raised_to(self, top: Top, hinge: Hinge, up: Vec) -> Point:
+    def _raised_to(self, top: UpperBodice, hinge: Hinge, up: Vec) -> Point:
         """As far as where the back is raised straight: to the blade for a dart that grows, else only at the centre."""
         to_blade = self.amount > 0.0 and self.into == "dart" and any(top.shoulder.darts)
         return _blade(top, hinge, up) if to_blade else top.neck.start
@@ -181,13 +181,13 @@ class _Spread:
     angle: float
 
 
-def _back(step: RoundedBack | BackWidth, pattern: Pattern) -> Top:
+def _back(step: RoundedBack | BackWidth, pattern: Pattern) -> UpperBodice:
     if abs(step.amount) < 0.1:
         raise StepRefused(step.name, f"{step.amount:g} mm changes nothing; say by how much")
-    return top_of(step.name, pattern, Half.BACK)
+    return upper_bodice_of(step.name, pattern, Half.BACK)
 
 
-def _blade(top: Top, hinge: Hinge, up: Vec) -> Point:
+def _blade(top: UpperBodice, hinge: Hinge, up: Vec) -> Point:
     """Where the shoulder dart points to level with the hinge: on the shoulder blade, in the middle part of the back."""
     shoulder, from_centre = top.shoulder, hinge.at - top.neck.start
     across = from_centre - up * from_centre.dot(up)
@@ -208,13 +208,13 @@ def _wedge(across: Vec, up: Vec, amount: float) -> float:
     return math.copysign(2.0 * math.asin(0.5 * abs(amount) / across.norm()), amount * up.cross(across))
 
 
-def _spread(step: RoundedBack | BackWidth, top: Top, hinge: Hinge, spread: _Spread) -> Redrawn:
+def _spread(step: RoundedBack | BackWidth, top: UpperBodice, hinge: Hinge, spread: _Spread) -> Redrawn:
     """Neck, shoulder and armhole of a back that comes apart."""
     with not_to_be_had(step.name, step.amount):
         return _into_dart(step, top, hinge, spread) if step.into == "dart" else _into_ease(top, hinge, spread)
 
 
-def _into_dart(step: RoundedBack | BackWidth, top: Top, hinge: Hinge, spread: _Spread) -> Redrawn:
+def _into_dart(step: RoundedBack | BackWidth, top: UpperBodice, hinge: Hinge, spread: _Spread) -> Redrawn:
     """The outer part moved as it is; the shoulder dart takes up what comes between it and the inner part.
 
     The dart opens by the angle between the parts, and its point lies where a turn by its angle takes one end of its
@@ -261,7 +261,7 @@ def _accept_dart(step: RoundedBack | BackWidth, along: Vec, mouth: tuple[Point, 
         )
 
 
-def _into_ease(top: Top, hinge: Hinge, spread: _Spread) -> Redrawn:
+def _into_ease(top: UpperBodice, hinge: Hinge, spread: _Spread) -> Redrawn:
     """The shoulder drawn anew from the inner part to the outer, its dart as it was; neck and armhole follow.
 
     Neck and armhole are turned at the shoulder by as much as the shoulder, so that their corners stay true; they keep
@@ -285,7 +285,7 @@ def _into_ease(top: Top, hinge: Hinge, spread: _Spread) -> Redrawn:
     return shoulder + armhole + neck.redrawn
 
 
-def _widened(step: BackWidth, top: Top, waist: Stretch, redrawn: Redrawn, by: Vec) -> Piece:
+def _widened(step: BackWidth, top: UpperBodice, waist: Stretch, redrawn: Redrawn, by: Vec) -> Piece:
     """The back with all beyond the split moved: armhole, side, the waist from its first dart on, the marks."""
     piece, first = top.piece, waist.parts[0]
     if not any(waist.darts):

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from drafting.alterations.bodice.upper_bodice import Top, with_points_at
+from drafting.alterations.bodice.upper_bodice import UpperBodice, with_points_at
 from drafting.alterations.techniques.pivoting.fold_darts import Redrawn, rebuilt
 from drafting.alterations.techniques.redrawing.redraw_run import cut_near_joint, ends_moved, exact_length
 from drafting.errors import NotAPattern
@@ -51,7 +51,7 @@ class Caps:
         return with_points_at(piece, [(self.crown, one[-1].end)])
 
 
-def cap_halves_at(pattern: Pattern, one: Top, other: Top) -> Caps | None:
+def cap_halves_at(pattern: Pattern, one: UpperBodice, other: UpperBodice) -> Caps | None:
     """The halves of the cap that are sewn to these two armholes; None where no sleeve in one piece is set in."""
     first, second = _cap_of(pattern, one), _cap_of(pattern, other)
     if first is None or second is None or first.piece != second.piece or first.edge == second.edge:
@@ -109,6 +109,6 @@ def crown_raised(caps: Caps, by: float) -> Piece:
     raise NotAPattern(caps.piece.name, f"no cap {by:.1f} mm longer in front and behind stands on this biceps line")
 
 
-def _cap_of(pattern: Pattern, top: Top) -> EdgeRef | None:
+def _cap_of(pattern: Pattern, top: UpperBodice) -> EdgeRef | None:
     sewn = sewn_runs(pattern, top.piece.name, [top.armhole.parts[0].name])
     return next((other[0] for _, _, other in sewn if len(other) == 1), None)

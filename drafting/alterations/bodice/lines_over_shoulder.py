@@ -11,7 +11,7 @@ import math
 from collections.abc import Callable
 from typing import Final
 
-from drafting.alterations.bodice.upper_bodice import Top, hinge_of
+from drafting.alterations.bodice.upper_bodice import UpperBodice, hinge_of
 from drafting.alterations.techniques.redrawing.fair_armhole import Held, Run, Way, least_bent, turned_against
 from drafting.alterations.techniques.redrawing.fair_neck import eased_rise
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length
@@ -39,7 +39,7 @@ Leaning = Callable[[float, Way], Run]
 """Draws an armhole that leaves the shoulder so much further inward, radians."""
 
 
-def downward_sign(top: Top) -> float:
+def downward_sign(top: UpperBodice) -> float:
     """The sense in which the shoulder turns about the neck when its end goes down: 1 anticlockwise, else -1.
 
     In the same sense the direction in which armhole and neck leave it turns inward.
@@ -48,7 +48,7 @@ def downward_sign(top: Top) -> float:
     return math.copysign(1.0, top.slope.cross(along))
 
 
-def even_armhole_lean(front: Top, back: Top, in_front: Leaning, behind: Leaning) -> float:
+def even_armhole_lean(front: UpperBodice, back: UpperBodice, in_front: Leaning, behind: Leaning) -> float:
     """By how much further inward the back armhole is to leave the shoulder, and the front one outward, radians.
 
     The one of least bending of both, where they hardly turn back and keep their lengths the most. It is sought in
@@ -92,7 +92,7 @@ def _bent(run: Run) -> float:
     return bending(run) * (1.0 + _WAVERS[0] * back + _WAVERS[1] * back * back)
 
 
-def _room(front: Top, back: Top) -> tuple[float, float]:
+def _room(front: UpperBodice, back: UpperBodice) -> tuple[float, float]:
     """How far inward the back armhole may be turned at the shoulder and the front outward, and how far the other way.
 
     Zero lies between, even where they are further off square than they may be.
@@ -103,14 +103,14 @@ def _room(front: Top, back: Top) -> tuple[float, float]:
     return max(0.0, most), min(0.0, least)
 
 
-def _off_square(top: Top) -> float:
+def _off_square(top: UpperBodice) -> float:
     """How far inward of square the armhole leaves the folded shoulder, radians."""
     along = top.fold.vec(end_tangents(top.armhole.open[0][0])[0])
     down = downward_sign(top)
     return down * top.arriving.turned(down * 0.5 * math.pi).angle_to(along)
 
 
-def even_neck_lean(back: Top, turned: float = 0.0, across: Vec | None = None) -> float:
+def even_neck_lean(back: UpperBodice, turned: float = 0.0, across: Vec | None = None) -> float:
     """By how much further inward the back neck is to leave the shoulder, and the front one outward, radians.
 
     Zero or more: so much that it bends no tighter than its allowance takes.

@@ -10,7 +10,7 @@ from itertools import takewhile
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise, find_dart
-from drafting.alterations.bodice.upper_bodice import Top, comes_to_point, top_of, with_points_at
+from drafting.alterations.bodice.upper_bodice import UpperBodice, comes_to_point, upper_bodice_of, with_points_at
 from drafting.alterations.bodice.upper_promises import sewn_kept
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept
@@ -90,7 +90,7 @@ class _Plan:
     angle: by how much the dart opens, radians
     """
 
-    top: Top
+    top: UpperBodice
     dart: Dart
     turning: Turning
     part: TurnedPart
@@ -105,7 +105,7 @@ class _Plan:
 
 
 def _planned(step: NeckGape, pattern: Pattern) -> _Plan:
-    top = top_of(step.name, pattern, Half(step.half))
+    top = upper_bodice_of(step.name, pattern, Half(step.half))
     if any(top.neck.darts):
         raise StepRefused(step.name, f'"{top.piece.name}" has a dart in its neck; widen that one, or move it first')
     dart = _dart(step, top)
@@ -136,7 +136,7 @@ def _planned(step: NeckGape, pattern: Pattern) -> _Plan:
     return _Plan(top, dart, turning, turned_part(turning.pivot, between, sign * angle), neck, angle)
 
 
-def _neckline(top: Top, run: Sequence[Curve], at_shoulder: Move) -> tuple[Curve, ...]:
+def _neckline(top: UpperBodice, run: Sequence[Curve], at_shoulder: Move) -> tuple[Curve, ...]:
     """The neckline with its shoulder end turned, smooth; square to the centre line as before.
 
     A V may turn at its point, as a springy batten does that is pinned at one end and clamped at the other, so that it
@@ -151,7 +151,7 @@ def _neckline(top: Top, run: Sequence[Curve], at_shoulder: Move) -> tuple[Curve,
     return ends_moved(run, turn(low, 0.5 * (3.0 * swing - turned)), at_shoulder)
 
 
-def _dart(step: NeckGape, top: Top) -> Dart:
+def _dart(step: NeckGape, top: UpperBodice) -> Dart:
     """The dart that takes the gape up: the one named, else the first from the neck on that is drawn towards a point."""
     piece = top.piece
     if step.to:
@@ -164,14 +164,14 @@ def _dart(step: NeckGape, top: Top) -> Dart:
     return aiming[0]
 
 
-def _away_from_neck(top: Top) -> tuple[Edge, ...]:
+def _away_from_neck(top: UpperBodice) -> tuple[Edge, ...]:
     """The edges of the piece from the shoulder end of the neck onward, as far as the centre line."""
     edges = top.piece.edges[::-1] if top.neck.backward else top.piece.edges
     at = edges.index(top.piece.edge(top.neck.names[-1]))
     return tuple(takewhile(lambda edge: not is_centre(edge), (*edges[at + 1 :], *edges[:at])))
 
 
-def _between(step: NeckGape, top: Top, dart: Dart) -> tuple[Edge, ...]:
+def _between(step: NeckGape, top: UpperBodice, dart: Dart) -> tuple[Edge, ...]:
     """The edges between the neck and the dart, in outline order."""
     order = _away_from_neck(top)
     at = next((k for k, edge in enumerate(order) if edge.name in dart.legs), None)

@@ -10,11 +10,11 @@ from typing import Final
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.bodice.lines_over_shoulder import downward_sign, even_neck_lean
 from drafting.alterations.bodice.upper_bodice import (
-    Top,
+    UpperBodice,
     centre_edge,
     centre_lengthened,
     comes_to_point,
-    top_of,
+    upper_bodice_of,
     with_points_at,
 )
 from drafting.alterations.bodice.upper_promises import others_kept, sewn_kept
@@ -90,7 +90,7 @@ class Neckline(Alteration):
             yield from others_kept(pattern, [name], top.neck, top.shoulder, aside=[centre])
 
 
-def _cuts(step: Neckline, pattern: Pattern) -> list[tuple[Top, Half, float, str]]:
+def _cuts(step: Neckline, pattern: Pattern) -> list[tuple[UpperBodice, Half, float, str]]:
     """What is cut: the piece, which half it is, how much lower at the centre, mm, and to which shape."""
     if step.shape == "round" and max(map(abs, (step.depth, step.width, step.back))) < 0.1:
         raise StepRefused(step.name, 'nothing is to change; give a depth, a width, or shape = "V"')
@@ -99,12 +99,12 @@ def _cuts(step: Neckline, pattern: Pattern) -> list[tuple[Top, Half, float, str]
         halves.append((Half.FRONT, step.depth, step.shape))
     if step.back or step.width or step.shape == "V":
         halves.append((Half.BACK, step.back, "round"))
-    cuts = [(top_of(step.name, pattern, half), half, lower, shape) for half, lower, shape in halves]
+    cuts = [(upper_bodice_of(step.name, pattern, half), half, lower, shape) for half, lower, shape in halves]
     names = taking_part(step.name, step.only, [top.piece.name for top, *_ in cuts])
     return [cut for cut in cuts if cut[0].piece.name in names]
 
 
-def _eased(step: Neckline, cuts: Sequence[tuple[Top, Half, float, str]]) -> float:
+def _eased(step: Neckline, cuts: Sequence[tuple[UpperBodice, Half, float, str]]) -> float:
     """How much further inward the back neck leaves the shoulder, and the front one outward, radians (`even_neck_lean`).
 
     Zero where only one of them is cut: the other would no longer run on into it.
@@ -123,7 +123,7 @@ def _eased(step: Neckline, cuts: Sequence[tuple[Top, Half, float, str]]) -> floa
     return even_neck_lean(top, -downward_sign(top) * _V_STEEPER, across=high - low) - _V_STEEPER
 
 
-def _cut(step: Neckline, top: Top, half: Half, lower: float, shape: str, eased: float) -> Piece:
+def _cut(step: Neckline, top: UpperBodice, half: Half, lower: float, shape: str, eased: float) -> Piece:
     """The piece with its neckline cut anew; eased: see `_eased`."""
     with refusing(step.name, _not_drawn):
         centre, low = centre_lengthened(top.piece, centre_edge(step.name, top.neck), -lower)
@@ -143,7 +143,7 @@ def _not_drawn(error: NotAPattern) -> str:
     return f"no such neckline can be drawn: {error}"
 
 
-def _shortened(step: Neckline, top: Top) -> tuple[Point, Redrawn]:
+def _shortened(step: Neckline, top: UpperBodice) -> tuple[Point, Redrawn]:
     """Where the shoulder begins when it is shorter by the width, exactly as it is sewn, and the shoulder so drawn."""
     if step.width == 0.0:
         return top.neck_point, Redrawn()
@@ -151,7 +151,7 @@ def _shortened(step: Neckline, top: Top) -> tuple[Point, Redrawn]:
     return high, drawn_between(top.shoulder, high, top.tip, held="end")
 
 
-def _accept_width(step: Neckline, top: Top) -> None:
+def _accept_width(step: Neckline, top: UpperBodice) -> None:
     """Raise StepRefused where too little of the shoulder would be left."""
     room = top.shoulder.sewn_length - _LEAST_SHOULDER
     if any(top.shoulder.darts):
@@ -166,7 +166,7 @@ def _accept_width(step: Neckline, top: Top) -> None:
         )
 
 
-def _accept_depth(step: Neckline, top: Top, lower: float) -> None:
+def _accept_depth(step: Neckline, top: UpperBodice, lower: float) -> None:
     """Raise StepRefused for a neckline that would come down to the bust line, where the garment is measured."""
     for line in lines_at(top.piece, Level.BUST):
         room = distance(top.neck.start, line.start) - _ABOVE_BUST
@@ -178,7 +178,7 @@ def _accept_depth(step: Neckline, top: Top, lower: float) -> None:
             )
 
 
-def _drawn(step: Neckline, top: Top, low: Point, high: Point, shape: str, turned: float) -> tuple[Curve, ...]:
+def _drawn(step: Neckline, top: UpperBodice, low: Point, high: Point, shape: str, turned: float) -> tuple[Curve, ...]:
     """The neckline from the centre to the shoulder, any dart in it folded, turned there by so many radians."""
     old = [curve for part in top.neck.folded for curve in part]
     square, into = end_tangents(old[0])[0], end_tangents(old[-1])[1].turned(turned)
@@ -192,12 +192,12 @@ def _drawn(step: Neckline, top: Top, low: Point, high: Point, shape: str, turned
     return neck_drawn(low, square, high, into)
 
 
-def _lowered_by(top: Top) -> str:
+def _lowered_by(top: UpperBodice) -> str:
     """The option by which the neck of a piece is lowered."""
     return "depth" if is_front(top.piece) else "back"
 
 
-def _accept_rise(step: Neckline, top: Top, run: tuple[Curve, ...]) -> None:
+def _accept_rise(step: Neckline, top: UpperBodice, run: tuple[Curve, ...]) -> None:
     """Raise StepRefused where so wide a back neck rises too little to turn into the shoulder, with what mends it.
 
     An arc that turns by an angle rises by its radius times 1 - cos of it.
@@ -226,7 +226,7 @@ def _v_line(low: Point, high: Point, into: Vec) -> tuple[Curve, ...]:
     return (fair(low, leaving, high, into, steady=True),)
 
 
-def _shared_out(top: Top, run: tuple[Curve, ...]) -> list[tuple[Curve, ...]]:
+def _shared_out(top: UpperBodice, run: tuple[Curve, ...]) -> list[tuple[Curve, ...]]:
     """The folded neckline cut where the darts in it open, along the lines of their folded legs."""
     parts: list[tuple[Curve, ...]] = []
     old, moves = top.neck.folded, folds(top.neck)
@@ -244,7 +244,7 @@ def _shared_out(top: Top, run: tuple[Curve, ...]) -> list[tuple[Curve, ...]]:
     return [*parts, run]
 
 
-def _with_point(piece: Piece, top: Top, centre: Edge, *, meant: bool) -> Piece:
+def _with_point(piece: Piece, top: UpperBodice, centre: Edge, *, meant: bool) -> Piece:
     pair = (top.neck.parts[0].name, centre.name)
     others = tuple(each for each in piece.points_meant if set(each) != set(pair))
     return replace(piece, points_meant=(*others, pair) if meant else others)

@@ -21,7 +21,7 @@ from drafting.alterations.bodice.turn_shoulder import (
     shoulders_turned,
     with_notches_shifted,
 )
-from drafting.alterations.bodice.upper_bodice import MOST_EASE, Top, shoulder_seam
+from drafting.alterations.bodice.upper_bodice import MOST_EASE, UpperBodice, shoulder_seam
 from drafting.alterations.bodice.upper_promises import others_kept, sewn_kept, top_kept
 from drafting.alterations.one_piece import ONLY, held_to_piece, taking_part
 from drafting.alterations.option_fields import alteration_class, option
@@ -126,13 +126,13 @@ class ShoulderWidth(Alteration):
         for top in self._tops(pattern):
             yield from top_kept(pattern, top, shoulder=self.amount)
 
-    def _tops(self, pattern: Pattern) -> tuple[Top, ...]:
+    def _tops(self, pattern: Pattern) -> tuple[UpperBodice, ...]:
         tops = front_and_back(self.name, pattern, self.side, self.amount)
         names = taking_part(self.name, self.only, [top.piece.name for top in tops])
         return tuple(top for top in tops if top.piece.name in names)
 
 
-def _with_ease_followed(step: ForwardShoulder, before: Pattern, after: Pattern, top: Top) -> Pattern:
+def _with_ease_followed(step: ForwardShoulder, before: Pattern, after: Pattern, top: UpperBodice) -> Pattern:
     """The altered pattern, what a shoulder is eased by declared as it comes out: a bent one grows a little more."""
     seam = shoulder_seam(after, top)
     if seam is None or seam.plain:
@@ -148,7 +148,7 @@ def _with_ease_followed(step: ForwardShoulder, before: Pattern, after: Pattern, 
     return with_ease(after, seam.name, SeamEase(ease.wanted + more, ease.low + more, ease.high + more))
 
 
-def _giver_and_taker(step: ForwardShoulder, pattern: Pattern) -> tuple[Top, Top]:
+def _giver_and_taker(step: ForwardShoulder, pattern: Pattern) -> tuple[UpperBodice, UpperBodice]:
     front, back = front_and_back(step.name, pattern, step.side, step.amount)
     return (front, back) if step.amount > 0.0 else (back, front)
 
@@ -161,10 +161,10 @@ class _Wedge:
 
     piece: Piece
     armhole: tuple[Curve, ...]
-    top: Top
+    top: UpperBodice
 
 
-def _wedge_off(top: Top, by: float) -> _Wedge:
+def _wedge_off(top: UpperBodice, by: float) -> _Wedge:
     """The piece with the wedge cut off, its shoulder drawn from the neck to the place `by` mm down the armhole."""
     first = top.armhole.parts[0]
     run = top.armhole.open[0]
@@ -177,7 +177,7 @@ def _wedge_off(top: Top, by: float) -> _Wedge:
     return _Wedge(with_notches_shifted(piece, first.name, top.armhole.backward, -by), bit, top)
 
 
-def _wedge_on(top: Top, wedge: _Wedge) -> Piece:
+def _wedge_on(top: UpperBodice, wedge: _Wedge) -> Piece:
     """The piece with the wedge put on, shoulder to shoulder: the armhole runs on in what the other has given."""
     giver = wedge.top
     lay = move_between(giver.tip, top.tip, giver.arriving.angle_to(top.arriving))

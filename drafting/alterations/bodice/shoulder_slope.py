@@ -20,7 +20,7 @@ from drafting.alterations.bodice.turn_shoulder import (
     shoulders_turned,
     with_notches_shifted,
 )
-from drafting.alterations.bodice.upper_bodice import Hinge, Top, Turned, armhole_through, hinge_of, neck_turned
+from drafting.alterations.bodice.upper_bodice import Hinge, Turned, UpperBodice, armhole_through, hinge_of, neck_turned
 from drafting.alterations.bodice.upper_promises import top_kept
 from drafting.alterations.one_piece import ONLY, held_to_piece
 from drafting.alterations.option_fields import alteration_class, option
@@ -119,11 +119,11 @@ class ShoulderSlope(Alteration):
             kept = (edge.name for edge in caps.piece.edges if not self.pad or edge.name not in caps.names)
             yield from lengths_kept(caps.piece, kept)
 
-    def alters(self, name: str, tops: Sequence[Top]) -> bool:
+    def alters(self, name: str, tops: Sequence[UpperBodice]) -> bool:
         """Whether it draws this piece of the two anew: held to the other one, it asks nothing of this one."""
         return self.only in ("", name) or self.only not in (top.piece.name for top in tops)
 
-    def _follows(self, pattern: Pattern, tops: Sequence[Top]) -> bool:
+    def _follows(self, pattern: Pattern, tops: Sequence[UpperBodice]) -> bool:
         """Whether it is held to one of the two after the very same step was held to the other."""
         others = [top.piece.name for top in tops if not self.alters(top.piece.name, tops)]
         return any(step_of(replace(self, only=name)) in pattern.history for name in others)
@@ -137,7 +137,7 @@ class ShoulderSlope(Alteration):
         return pattern if caps is None else with_pieces(pattern, crown_raised(caps, gain))
 
 
-def _sloped(step: ShoulderSlope, tops: tuple[Top, Top], followed: bool) -> list[Piece]:
+def _sloped(step: ShoulderSlope, tops: tuple[UpperBodice, UpperBodice], followed: bool) -> list[Piece]:
     """Front and back with their shoulder ends lowered and their underarms with them, the armholes as long.
 
     followed: whether the piece it is held to follows the other one, which has had this step already: then its underarm
@@ -174,7 +174,7 @@ def _sloped(step: ShoulderSlope, tops: tuple[Top, Top], followed: bool) -> list[
     return [each.piece(downs[runs], run) for each, run in drawn_by if step.alters(each.top.piece.name, tops)]
 
 
-def _turned(step: ShoulderSlope, top: Top) -> float:
+def _turned(step: ShoulderSlope, top: UpperBodice) -> float:
     """How far the folded shoulder is turned about the neck to lower its end, radians anticlockwise."""
     reach = top.shoulder.sewn_length
     if abs(step.amount) > 0.4 * reach:
@@ -182,7 +182,7 @@ def _turned(step: ShoulderSlope, top: Top) -> float:
     return downward_sign(top) * math.asin(step.amount / reach)
 
 
-def _lowered(step: ShoulderSlope, top: Top, eased: float) -> _Sloped:
+def _lowered(step: ShoulderSlope, top: UpperBodice, eased: float) -> _Sloped:
     """A piece whose shoulder end is lowered; eased: how much further inward its neck leaves it, radians."""
     turned = _turned(step, top)
     neck = neck_turned(top, turned + downward_sign(top) * eased)
@@ -203,7 +203,7 @@ def _evenly(drawn: list[_Sloped], down: float) -> list[_Sloped]:
     return [front.leaning(-lean), back.leaning(lean)]
 
 
-def _side(step: ShoulderSlope, top: Top) -> Stretch:
+def _side(step: ShoulderSlope, top: UpperBodice) -> Stretch:
     if any(top.armhole.darts):
         raise StepRefused(
             step.name, f'"{top.piece.name}" has a dart in its armhole; put this step before the one that moved it there'
@@ -218,7 +218,7 @@ class _Sloped:
     kept: how far down the side seam the bust line meets it, mm; None where it does not
     """
 
-    top: Top
+    top: UpperBodice
     hinge: Hinge
     side: Stretch
     neck: Turned

@@ -8,13 +8,13 @@ from typing import Final
 
 from drafting.alterations.bodice.lines_over_shoulder import Leaning, downward_sign, even_armhole_lean, even_neck_lean
 from drafting.alterations.bodice.upper_bodice import (
-    Top,
     Turned,
+    UpperBodice,
     armhole_redrawn,
     armhole_through,
     hinge_of,
     neck_turned,
-    top_of,
+    upper_bodice_of,
 )
 from drafting.alterations.techniques.pivoting.fold_darts import drawn_between, rebuilt
 from drafting.alterations.techniques.redrawing.fair_armhole import Run, Way
@@ -43,7 +43,7 @@ LOWER_ARMHOLE: Final = 'a lower armhole leaves it more room: alter = "armhole"'
 """What helps where a squarer or broader shoulder leaves its armhole no fair line."""
 
 
-def front_and_back(step: str, pattern: Pattern, side: str, *amounts: float) -> tuple[Top, Top]:
+def front_and_back(step: str, pattern: Pattern, side: str, *amounts: float) -> tuple[UpperBodice, UpperBodice]:
     """The two pieces that meet at the shoulder. Raises StepRefused for one side only, and where no amount is one."""
     if side != BOTH:
         raise StepRefused(
@@ -53,10 +53,10 @@ def front_and_back(step: str, pattern: Pattern, side: str, *amounts: float) -> t
         )
     if all(abs(each) < 0.1 for each in amounts):
         raise StepRefused(step, f"{amounts[0]:g} mm changes nothing; say by how much")
-    return top_of(step, pattern, Half.FRONT), top_of(step, pattern, Half.BACK)
+    return upper_bodice_of(step, pattern, Half.FRONT), upper_bodice_of(step, pattern, Half.BACK)
 
 
-def shoulders_turned(tops: Sequence[Top], *, broader: float = 0.0, grown: float = 0.0) -> list[Piece]:
+def shoulders_turned(tops: Sequence[UpperBodice], *, broader: float = 0.0, grown: float = 0.0) -> list[Piece]:
     """Front and back, or the one of them that is given, with their shoulders `broader` mm longer (`shoulder_turned`).
 
     Both together leave the shoulder as evenly as can be.
@@ -65,7 +65,7 @@ def shoulders_turned(tops: Sequence[Top], *, broader: float = 0.0, grown: float 
         return [shoulder_turned(top, broader=broader, grown=grown) for top in tops]
     front, back = tops
 
-    def leaning(top: Top) -> Leaning:
+    def leaning(top: UpperBodice) -> Leaning:
         # an armhole that is to grow needs its shoulder end about as much higher
         hinge, down, sewn = hinge_of(top), downward_sign(top), top.shoulder.sewn_length
         angle = -down * grown / (sewn + broader)
@@ -86,7 +86,7 @@ def shoulders_turned(tops: Sequence[Top], *, broader: float = 0.0, grown: float 
 
 
 def shoulder_turned(
-    top: Top, *, broader: float = 0.0, grown: float = 0.0, lean: float = 0.0, eased: float = 0.0
+    top: UpperBodice, *, broader: float = 0.0, grown: float = 0.0, lean: float = 0.0, eased: float = 0.0
 ) -> Piece:
     """The piece with its shoulder `broader` mm longer, turned about the neck so that the armhole grows by `grown` mm.
 

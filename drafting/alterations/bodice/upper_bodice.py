@@ -65,8 +65,8 @@ from drafting.pattern import (
 __all__ = [
     "CENTRE",
     "Hinge",
-    "Top",
     "Turned",
+    "UpperBodice",
     "armhole_redrawn",
     "armhole_through",
     "centre_edge",
@@ -75,7 +75,7 @@ __all__ = [
     "hinge_of",
     "neck_turned",
     "shoulder_seam",
-    "top_of",
+    "upper_bodice_of",
     "with_points_at",
     "with_shoulder_ease",
 ]
@@ -92,7 +92,7 @@ _AT_CORNER: Final = 1e-3
 
 
 @dataclass(frozen=True, slots=True)
-class Top:
+class UpperBodice:
     """The upper half of a piece, each stretch walked away from the centre line.
 
     neck_point, tip: the two ends of the shoulder where they lie with its darts folded
@@ -145,7 +145,7 @@ class Hinge:
         return held_at(self.at, self.upper[-1])
 
 
-def top_of(step: str, pattern: Pattern, half: Half) -> Top:
+def upper_bodice_of(step: str, pattern: Pattern, half: Half) -> UpperBodice:
     """The front or the back that has a shoulder. Raises StepRefused where there is not just one, whole piece."""
     halves = pieces_of(pattern, PieceKind(half))
     found = [piece for piece in halves if any(edge.role is Role.SEAM for edge in edges_at(piece, Place.SHOULDER))]
@@ -157,7 +157,7 @@ def top_of(step: str, pattern: Pattern, half: Half) -> Top:
     piece = found[0]
     shoulder = stretch_of(step, piece, Place.SHOULDER, start=(Place.NECK,))
     folded = shoulder.folded
-    return Top(
+    return UpperBodice(
         piece,
         stretch_of(step, piece, Place.NECK, end=(Place.SHOULDER,)),
         shoulder,
@@ -167,7 +167,7 @@ def top_of(step: str, pattern: Pattern, half: Half) -> Top:
     )
 
 
-def hinge_of(top: Top) -> Hinge:
+def hinge_of(top: UpperBodice) -> Hinge:
     """The armhole's notch nearest to its middle; the middle where it has none; a dart where that comes first."""
     part, run = top.armhole.parts[0], top.armhole.open[0]
     whole = exact_length(run)
@@ -185,7 +185,7 @@ def hinge_of(top: Top) -> Hinge:
 
 
 def armhole_redrawn(
-    top: Top, hinge: Hinge, at_tip: Callable[[float], Move], *, below: Move = STAY, grown: float = 0.0
+    top: UpperBodice, hinge: Hinge, at_tip: Callable[[float], Move], *, below: Move = STAY, grown: float = 0.0
 ) -> tuple[float, Redrawn]:
     """The armhole led by a move of the shoulder end, longer by exactly `grown` mm, its notch where it was.
 
@@ -244,7 +244,7 @@ class Turned:
         return piece if self.was == self.high else with_points_at(piece, [(self.was, self.high)])
 
 
-def neck_turned(top: Top, turned: float, *, neck: Move = STAY) -> Turned:
+def neck_turned(top: UpperBodice, turned: float, *, neck: Move = STAY) -> Turned:
     """The neck turned at its shoulder end by so many radians, so that its corner there stays as it is; no longer.
 
     neck: a rigid move of the whole neck and of a dart in it. Raises NotAPattern where no such neck is to be had.
@@ -282,7 +282,7 @@ def _turned_at_end(run: Sequence[Curve], turned: float) -> tuple[Curve, ...]:
     return neck_drawn(ends[0], leaving, ends[1], arriving.turned(turned))
 
 
-def comes_to_point(top: Top) -> bool:
+def comes_to_point(top: UpperBodice) -> bool:
     """Whether the neck comes to a point at the centre line, as a V does."""
     centre = {edge.name for edge in edges_at(top.piece, *CENTRE)}
     return any(top.neck.names[0] in pair and not centre.isdisjoint(pair) for pair in top.piece.points_meant)
@@ -324,12 +324,12 @@ def with_points_at(piece: Piece, moves: Iterable[tuple[Point, Point]]) -> Piece:
     return replace(piece, points=tuple(at_its_corner(mark) for mark in piece.points))
 
 
-def shoulder_seam(pattern: Pattern, top: Top) -> Seam | None:
+def shoulder_seam(pattern: Pattern, top: UpperBodice) -> Seam | None:
     """The seam that the shoulder of a piece is sewn in, None where there is none."""
     return next((seam for seam, *_ in sewn_runs(pattern, top.piece.name, [top.shoulder.parts[0].name])), None)
 
 
-def with_shoulder_ease(step: str, pattern: Pattern, back: Top) -> Pattern:
+def with_shoulder_ease(step: str, pattern: Pattern, back: UpperBodice) -> Pattern:
     """The pattern with what its back shoulder is longer than the front one declared as eased in.
 
     Raises StepRefused for more than can be eased in, and for a back shoulder shorter than the front one.

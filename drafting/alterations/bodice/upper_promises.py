@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from functools import partial
 
 from drafting.alterations.alteration import Promise
-from drafting.alterations.bodice.upper_bodice import Top
+from drafting.alterations.bodice.upper_bodice import UpperBodice
 from drafting.alterations.promises import edge_length, lengths_kept
 from drafting.alterations.techniques.pivoting.fold_darts import Stretch
 from drafting.pattern import Pattern, Role
@@ -21,7 +21,7 @@ def sewn_kept(what: str, *stretches: Stretch, change: float = 0.0) -> Promise:
 
 def top_kept(
     pattern: Pattern,
-    top: Top,
+    top: UpperBodice,
     *redrawn: Stretch,
     armhole: float = 0.0,
     shoulder: float | None = 0.0,

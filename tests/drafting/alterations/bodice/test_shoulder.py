@@ -17,7 +17,7 @@ from drafting.alterations import (
     ShoulderWidth,
     apply_step,
 )
-from drafting.alterations.bodice.upper_bodice import Half, Top, hinge_of, top_of
+from drafting.alterations.bodice.upper_bodice import Half, UpperBodice, hinge_of, upper_bodice_of
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length, move_between
 from drafting.errors import StepRefused
 from drafting.geometry import Cubic, Point, distance, end_tangents, moved_all, polyline, run_at, run_reversed
@@ -115,12 +115,12 @@ def test_front_and_back_leave_the_shoulder_as_far_inward_as_outward() -> None:
             corners = []
             for pattern in (dress(), apply_step(dress(), step)):
                 halves: tuple[Half, Half] = ("front", "back")
-                tops = [top_of("", pattern, half) for half in halves]
+                tops = [upper_bodice_of("", pattern, half) for half in halves]
                 corners.append(sum(corner(top, which) for top in tops))
             assert corners[0] == pytest.approx(corners[1], abs=1e-9)
 
 
-def corner(top: Top, which: str) -> float:
+def corner(top: UpperBodice, which: str) -> float:
     """The angle between the folded shoulder and an edge that leaves it, radians."""
     if which == "neck":
         return abs(end_tangents(top.neck.folded[-1][-1])[1].angle_to(end_tangents(top.shoulder.folded[0][0])[0]))
@@ -137,7 +137,7 @@ def test_the_garment_is_the_same_and_only_its_seam_lies_further_forward() -> Non
 
 def laid_at_shoulder(pattern: Pattern) -> list[Point]:
     """Places along the whole armhole, front and back laid together at the folded shoulder, seen from the front."""
-    front, back = top_of("test", pattern, "front"), top_of("test", pattern, "back")
+    front, back = upper_bodice_of("test", pattern, "front"), upper_bodice_of("test", pattern, "back")
     lay = back.fold.then(move_between(back.neck_point, front.neck_point, back.slope.angle_to(front.slope)))
     whole = (
         *run_reversed(moved_all(front.armhole.open[0], front.fold)),
@@ -181,7 +181,7 @@ def test_a_sloping_shoulder_lowers_the_whole_armhole_and_keeps_it_as_long(amount
     assert measured(after, "shoulder") == pytest.approx(measured(before, "shoulder"), abs=1e-4)
     halves: tuple[Half, Half] = ("front", "back")
     for half in halves:
-        one, other = (top_of("test", p, half) for p in (before, after))
+        one, other = (upper_bodice_of("test", p, half) for p in (before, after))
         # square to the old shoulder, its end has gone down by the amount
         assert abs(one.slope.unit().cross(other.slope)) == pytest.approx(abs(amount), abs=1e-6)
     sides = [length(p, name, "side seam") for p in (before, after) for name in (FRONT, BACK)]
@@ -210,7 +210,7 @@ def test_a_broader_shoulder_leaves_the_armhole_as_long_and_as_narrow_as_it_was(a
     assert measured(after, "shoulder") == pytest.approx(measured(before, "shoulder") + amount, abs=1e-4)
     halves: tuple[Half, Half] = ("front", "back")
     for half in halves:
-        was, now = (top_of("test", p, half) for p in (before, after))
+        was, now = (upper_bodice_of("test", p, half) for p in (before, after))
         # as far in as it was; in front at the height where the curve is fairest
         assert now.armhole.open[0][0].end.x == pytest.approx(hinge_of(was).at.x, abs=1e-9)
         assert now.armhole.open[0][0].end.y == pytest.approx(hinge_of(was).at.y, abs=20.0)
@@ -220,7 +220,7 @@ def test_a_broader_shoulder_leaves_the_armhole_as_long_and_as_narrow_as_it_was(a
 def test_an_armhole_whose_notch_lies_beyond_a_dart_is_held_at_the_dart() -> None:
     """Where the two parts of it meet when the dart is sewn: the line turns there and nowhere above."""
     high = MoveDart(FRONT, "bust dart", "armhole", share=0.45, measured_from="shoulder")
-    top = top_of("test", apply_step(dress(), high), "front")
+    top = upper_bodice_of("test", apply_step(dress(), high), "front")
     held = hinge_of(top)
     assert held.at == top.armhole.open[0][-1].end
     assert held.lower == ()
