@@ -1,1 +1,1 @@
-"""Derived pieces: facings and bands, drawn to a garment, and drawn again whenever it changes."""
+"""Derived pieces: collars, cuffs, facings, bands, linings, drawn to a garment and drawn again whenever it changes."""

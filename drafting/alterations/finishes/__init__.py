@@ -1,1 +1,1 @@
-"""Openings and hems: where a garment opens and how its edges end."""
+"""Openings, pockets, buttons and hems: where a garment opens, what is put on it, how its edges end."""

@@ -1,1 +1,1 @@
-"""Bands, sewn along an edge and turned over it."""
+"""Bands, elastic and casings, sewn along an edge and turned over it."""

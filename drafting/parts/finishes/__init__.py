@@ -1,1 +1,1 @@
-"""Facings: what finishes an edge from inside."""
+"""Facings and the fly: what finishes an edge or an opening from inside."""
