@@ -11,6 +11,7 @@ from drafting.errors import Remedy, Setting
 from drafting.pattern import Pattern, Piece, Place, Seam
 from drafting.pattern.casings import ELASTIC_GIVES, ROOM, Casing, casings
 from drafting.pattern.gathered import is_stretched_on
+from drafting.pattern.neck_band import NECK_BAND, band_of_block
 from drafting.pattern.stretch_used import USED_PUTTING_ON
 from drafting.reading.units import percent
 
@@ -28,7 +29,12 @@ def look_at_stretched(_check: Check, pattern: Pattern) -> Iterator[Look]:
     the body, and how far it and its cloth open beside what has to pass, mm.
     """
     found = False
-    own = {part: part.length_or("stretch", 0.0) for part in pattern.derived if "stretch" in dict(part.options)}
+    block = band_of_block(pattern)
+    own = {
+        part: part.length_or("stretch", block.stretch if block and part.part == NECK_BAND else 0.0)
+        for part in pattern.derived
+        if "stretch" in dict(part.options)
+    }
     for seam in pattern.seams:
         if is_stretched_on(pattern, seam):
             found = True

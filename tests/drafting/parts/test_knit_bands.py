@@ -9,8 +9,8 @@ import numpy as np
 import pytest
 
 from blocks.block_table import find_block
-from blocks.garment import BlockOrder, Garment, draft, prepare
-from drafting.alterations import ALTERATIONS, apply_step
+from blocks.garment import BlockOrder, Garment, draft, finish, prepare
+from drafting.alterations import ALTERATIONS, Raglan, apply_step
 from drafting.body.person import Person
 from drafting.checks import Verdict, run_checks
 from drafting.errors import CannotDraft, NotAPattern
@@ -372,3 +372,13 @@ def test_a_front_band_is_marked_where_a_hand_needs_it() -> None:
     hem = [n for n in pattern.piece("top back").notches if n.marks is NotchMark.QUARTER]
     edge = pattern.piece("top back").edge("hem")
     assert all(20.0 <= from_start(edge, n.station) <= edge.length - 20.0 for n in hem if n.station.edge == "hem")
+
+
+def test_a_neck_band_is_judged_by_the_knit_that_its_block_was_drawn_for() -> None:
+    """Rib that stretches by 80 % on a jersey of 30 %, said of the block alone: the check stretches it by the rib's."""
+    block = BlockOrder(
+        find_block("child's bodice"), {"opening": "knit band", "band_stretch": 0.8, "below_waist": 180.0}
+    )
+    sleeve = BlockOrder(find_block("child's sleeve"))
+    garment = Garment("Tee", children()[400], (block, sleeve), Cloth("jersey"), steps=(Raglan(),))
+    assert "stretch-enough" not in failed(finish(garment))
