@@ -25,6 +25,7 @@ from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, cap_height,
 from drafting.alterations.styles.bodice_halves import sewn_half
 from drafting.alterations.techniques.marks.seam_ease import with_ease
 from drafting.alterations.techniques.redrawing.fair_armhole import (
+    MOST_WAVER,
     Ends,
     accept_bend,
     drawn_past,
@@ -62,6 +63,9 @@ _TRIED: Final = (0.1, 0.25, 0.4, 0.55, 0.7, 0.85, 1.0)
 
 _ONE_WAY: Final = math.radians(1.0)
 """By how much an armhole that turns one way only may turn back: no eye sees it (ours)."""
+
+_CUT_IN: Final = 1.0
+"""mm that the armhole may come further in than it was held, at the level of that (ours)."""
 
 _ON_EDGE: Final = 1e-3
 """mm. A marked line that ends this near the armhole ends on it."""
@@ -151,16 +155,21 @@ def _fairest(ends: Ends, held: Curve, moved: Vec) -> tuple[Curve, ...]:
     for share in _TRIED:
         with suppress(NotAPattern):
             runs.append(drawn_past(ends, held_at(held.end + moved * share, held)))
-    return max(runs, key=_fairness)
+
+    def fairness(run: tuple[Curve, ...]) -> tuple[bool, bool, bool, float]:
+        """What the best has most of: it wavers no more than it may, cuts into no chest or back, has one bend, and that
+        is gentle.
+        """
+        hits = (hit.point.x for _, hit in run_hits(run, held.end, Vec(1.0, 0.0)))
+        inward = max(((held.end.x - x) * math.copysign(1.0, moved.x) for x in hits), default=0.0)
+        back = turned_against(run)
+        return back <= MOST_WAVER, inward < _CUT_IN, back < _ONE_WAY, tightest_radius(run)
+
+    return max(runs, key=fairness)
 
 
 def _one_bend(ends: Ends) -> tuple[Curve, ...]:
     return (fair(ends.start, ends.leaving, ends.end, ends.arriving, steady=True),)
-
-
-def _fairness(run: tuple[Curve, ...]) -> tuple[bool, float]:
-    """What the best run has most of: that it turns one way only, then the radius of its tightest bend, mm."""
-    return turned_against(run) < _ONE_WAY, tightest_radius(run)
 
 
 def _redrawn(piece: Piece, hole: Hole, run: Sequence[Curve], shoulder: Edge) -> Piece:
