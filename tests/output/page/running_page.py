@@ -90,10 +90,13 @@ def opened(folder: Path) -> Iterator[RunningPage]:
         process.communicate(timeout=30)
 
 
-def copy_of_examples(place: Path) -> Path:
-    """The people and garments of the examples, copied to a folder."""
+def copy_of_examples(place: Path, *garments: str) -> Path:
+    """The people and garments of the examples, or only some of the garments, copied to a folder."""
     for name in ("people", "garments"):
         shutil.copytree(EXAMPLES / name, place / name)
+    for path in (place / "garments").iterdir():
+        if garments and f"garments/{path.name}" not in garments:
+            path.unlink()
     return place
 
 

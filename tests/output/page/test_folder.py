@@ -209,7 +209,7 @@ def test_what_cannot_be_begun_is_said(tmp_path: Path, told: dict[str, object], s
 
 
 def test_files_that_cannot_be_read_are_named(tmp_path: Path) -> None:
-    folder = copy_of_examples(tmp_path)
+    folder = copy_of_examples(tmp_path, FERRY)
     (folder / "garments" / "latin.toml").write_bytes('title = "Gr\xf6\xdfe"\n'.encode("latin-1"))
     (folder / "garments" / "broken.toml").write_text("title = ")
     (folder / "notes.toml").write_text("a = 1")
@@ -225,7 +225,7 @@ def test_files_that_cannot_be_read_are_named(tmp_path: Path) -> None:
 
 
 def test_a_wearer_that_is_no_text_keeps_no_other_garment_from_being_listed(tmp_path: Path) -> None:
-    folder = copy_of_examples(tmp_path)
+    folder = copy_of_examples(tmp_path, FERRY)
     (folder / "people" / "latin.toml").write_bytes('name = "Gr\xf6\xdfe"\n'.encode("latin-1"))
     (folder / "garments" / "hers.toml").write_text('title = "Hers"\nwearer = "../people/latin.toml"\n')
     (folder / "garments" / "deep.toml").write_text("a = " + "[" * 9000)
