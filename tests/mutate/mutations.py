@@ -48,6 +48,9 @@ _JOINED: Final[dict[type[ast.boolop], tuple[str, str]]] = {ast.And: ("and", "or"
 _NAME: Final = re.compile(r"[\w-][\w .,%/-]{0,29}")
 """A text that names something. How a sentence is worded is not looked at."""
 
+_EITHER_WAY: Final = {"min", "max", "hypot", "distance", "isclose"}
+"""Functions that give the same whichever of their arguments is named first."""
+
 _SWAPPED: Final = {True: "False", False: "True"}
 
 
@@ -133,8 +136,13 @@ def _children(node: ast.AST) -> Iterator[ast.AST]:
         if name in ("annotation", "returns", "type_params") or (isinstance(node, ast.JoinedStr) and name == "values"):
             continue
         for child in value if isinstance(value, list) else [value]:
-            if isinstance(child, ast.AST) and not _said(child):
+            if isinstance(child, ast.AST) and not _said(child) and not _is_key(node, child):
                 yield child
+
+
+def _is_key(node: ast.AST, child: ast.AST) -> bool:
+    """Whether it is only the word under which something is remembered, and read again by the same word."""
+    return isinstance(node, ast.Call) and _called(node) == "remembered" and node.args[:1] == [child]
 
 
 def _said(node: ast.AST) -> bool:
@@ -189,11 +197,16 @@ def _value(node: ast.expr, text: _Text) -> Iterator[tuple[str, int, int, str]]:
     elif isinstance(node, ast.IfExp):
         one, test, other = text.of(node.body), text.of(node.test), text.of(node.orelse)
         yield "branches", text.begin(node), text.end(node), f"{other} if {test} else {one}"
-    elif isinstance(node, ast.Call) and len(node.args) > 1:
+    elif isinstance(node, ast.Call) and len(node.args) > 1 and _called(node) not in _EITHER_WAY:
         one, other = node.args[:2]
         if not isinstance(one, ast.Starred) and not isinstance(other, ast.Starred) and text.of(one) != text.of(other):
             gap = text.source[text.end(one) : text.begin(other)].decode()
             yield "arguments", text.begin(one), text.end(other), f"{text.of(other)}{gap}{text.of(one)}"
+
+
+def _called(node: ast.Call) -> str:
+    """The name of what is called, without what it is of."""
+    return node.func.id if isinstance(node.func, ast.Name) else getattr(node.func, "attr", "")
 
 
 def _nudged(value: object) -> Iterator[str]:

@@ -59,6 +59,8 @@ def test_each_token_is_changed_into_its_opposite_or_nudged(source: str, expected
         "if TYPE_CHECKING:\n    a = 1",
         'Side = Literal["left", "right"]',
         "a = zip(strict=True)",
+        "a = max(x, y)",
+        'a = edge.remembered("chords")',
     ],
 )
 def test_what_is_only_said_to_a_reader_is_left_alone(source: str) -> None:
