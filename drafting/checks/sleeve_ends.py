@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
+from drafting.errors import Remedy, Setting
 from drafting.pattern import Pattern, Piece, PieceKind, Place, Role, edges_at, pieces_of
 from drafting.pattern.casings import HAND
 
@@ -52,5 +53,6 @@ def _end(check: Check, wrist: float, stretch: float, piece: Piece) -> Iterator[R
         wanted=0.0,
         allowed=(-_ROUGHLY, None),
         remedy=f"Its hem is {round_it:.0f} mm round{' when it is pulled' if stretch else ''}, and a hand of about "
-        f"{HAND * wrist:.0f} mm has to go through: make it {more} mm wider.",
+        f"{HAND * wrist:.0f} mm has to go through.",
+        remedies=(Remedy("add", "full sleeve", (Setting("hem", float(more), "mm"),), lead="To make it so wide"),),
     )

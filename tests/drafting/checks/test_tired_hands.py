@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 
 import pytest
@@ -9,12 +10,15 @@ import pytest
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.checks import Verdict, run_checks
+from drafting.errors import Setting
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Pattern
 from tests.bodies import women
 from tests.drafting.checks import breaks as broken
 from tests.drafting.checks import hand_breaks
 from tests.drafting.sample import blouse
+from tests.drafting.sizes import sized
+from tests.remedies import mends
 from tests.wardrobe import a_garment
 
 TIER = "front, tier 4 to the tier above"
@@ -73,3 +77,12 @@ def test_a_sound_garment_of_each_kind_is_warned_of_none_of_them(kind: str) -> No
     told = [each for each in run_checks(a_garment(kind)) if each.code in codes]
     assert {each.code for each in told} == set(codes)
     assert [each.where for each in told if each.verdict is not Verdict.PASS] == []
+
+
+def test_a_sleeve_too_narrow_for_the_hand_is_widened_by_what_the_remedy_gives_to_type() -> None:
+    narrow = hand_breaks.wrist_of(sized(92), 210.0)
+    (failed,) = (each for each in run_checks(narrow) if each.code == "hand-room" and each.verdict is Verdict.FAIL)
+    (remedy,) = failed.remedies
+    assert failed.measured is not None
+    assert remedy.settings == (Setting("hem", math.ceil(-failed.measured), "mm"),)
+    assert mends(narrow, failed)
