@@ -63,12 +63,12 @@ class Judge:
         path.write_bytes(now)
         try:
             answer = self.server.ask(
-                file=str(path), was=source.decode(), now=now.decode(), tests=tests, cpu=20.0 + 6.0 * self.seconds
+                file=str(path), was=source.decode(), now=now.decode(), tests=tests, cpu=20.0 + self.seconds
             )
             if answer == "afresh":
                 files = list(dict.fromkeys(each.partition("::")[0] for each in tests))[:_FRESH]
                 mine = [each for each in tests if each.partition("::")[0] in files]
-                answer = run_tests(self.tree, mine, seconds=60.0 + 6.0 * self.seconds)
+                answer = run_tests(self.tree, mine, seconds=40.0 + self.seconds)
         finally:
             path.write_bytes(source)
         if answer != "passed":
