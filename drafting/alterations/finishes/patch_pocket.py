@@ -18,7 +18,7 @@ from itertools import pairwise
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise, find_piece
-from drafting.alterations.finishes.pocket_sizes import HAND_WIDE, by_height
+from drafting.alterations.finishes.pocket_sizes import BESIDE_HAND, HAND_WIDE, by_height
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, seams_kept, whole_pieces_kept
 from drafting.errors import Remedy, Setting, StepRefused
@@ -60,7 +60,6 @@ _TURNED_IN: Final = 25.0  # mm
 _ROUND: Final = 0.2  # of the width: the radius of its lower corners (ours)
 _OVER_ALLOWANCE: Final = 3.0  # mm by which that is larger than the allowance, so that it turns in (ours)
 _POINT: Final = 0.15  # of the height: by how much the sides of a pointed one end above its point (ours)
-_BESIDE_HAND: Final = 20.0  # mm by which it is wider than the hand at least (common practice)
 _BELOW_BIB: Final = 0.02  # of the height: 3 cm below the edge of a bib for a woman, 2 for a small child (ours)
 _STEP: Final = 15.0  # mm between places that are tried (ours)
 _OFF_DART: Final = 15.0  # mm below the point of a dart (ours)
@@ -176,11 +175,11 @@ def _placed(step: PatchPocket, pattern: Pattern) -> _Place:
         for of_height, asked in zip(usual, (step.width, step.height), strict=True)
     )
     hand = by_height(pattern, HAND_WIDE)
-    if not step.left_only and wide < hand + _BESIDE_HAND:
+    if not step.left_only and wide < hand + BESIDE_HAND:
         raise StepRefused(
             step.name,
             f"a pocket {wide:.0f} mm wide takes no hand of {hand:.0f} mm; for something smaller write left_only = true",
-            [Remedy("change", step.name, (Setting("width", hand + _BESIDE_HAND),))],
+            [Remedy("change", step.name, (Setting("width", hand + BESIDE_HAND),))],
         )
     up = piece.grain_direction
     centre = _centre_of(step, piece)

@@ -6,15 +6,21 @@ means, from memory); a child's is taken as the same shares of its height (ours).
 
 from __future__ import annotations
 
-from typing import Final
+from collections.abc import Iterable
+from typing import Any, Final
 
-from drafting.errors import UnknownName
-from drafting.pattern import Pattern
+from drafting.alterations.earlier_steps import ZIP_OR_POCKET, has_zip, zip_of_block
+from drafting.alterations.option_fields import option
+from drafting.errors import Remedy, Setting, StepRefused, UnknownName
+from drafting.pattern import Pattern, Piece
 
-__all__ = ["HAND_WIDE", "by_height"]
+__all__ = ["BESIDE_HAND", "HAND_WIDE", "accept_no_zip", "bag_hangs", "by_height"]
 
 HAND_WIDE: Final = 0.0487
 """The width of a hand, as a share of the height."""
+
+BESIDE_HAND: Final = 20.0
+"""mm by which a pocket, or the mouth of one, is wider than the hand at least (common practice)."""
 
 _UNKNOWN: Final = 1650.0  # mm: a height where nobody's is known (ours)
 _ROUNDED: Final = 5.0  # mm
@@ -27,3 +33,19 @@ def by_height(pattern: Pattern, share: float) -> float:
     except UnknownName:
         height = _UNKNOWN
     return _ROUNDED * round(share * height / _ROUNDED)
+
+
+def bag_hangs(most: float) -> Any:
+    """The field for how far the bag of a pocket hangs below its mouth, at most so many mm."""
+    about = "how far the bag hangs below the mouth; left out, 10 cm for a height of 163 cm"
+    return option("length", about, 20.0, most, default=None, or_less=True)
+
+
+def accept_no_zip(step: str, pattern: Pattern, pieces: Iterable[Piece]) -> None:
+    """Raise StepRefused where the side seam of one of these pieces has a zip in it, with what helps."""
+    for piece in filter(has_zip, pieces):
+        reason = f'the side seam of "{piece.name}" has a zip in it'
+        if zip_of_block(pattern, piece):
+            behind = Remedy("set in block", step, (Setting("fastening", "back"),), lead="Open it behind")
+            raise StepRefused(step, reason, [behind])
+        raise StepRefused(step, f"{reason}; {ZIP_OR_POCKET}")

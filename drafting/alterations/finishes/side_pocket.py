@@ -17,9 +17,9 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
-from drafting.alterations.earlier_steps import ZIP_OR_POCKET, has_zip, not_whole, zip_of_block
+from drafting.alterations.earlier_steps import not_whole
 from drafting.alterations.finishes.pocket_bag import LEAST_UNDER_MOUTH, Mouth, bag_like, draw_bag
-from drafting.alterations.finishes.pocket_sizes import HAND_WIDE, by_height
+from drafting.alterations.finishes.pocket_sizes import BESIDE_HAND, HAND_WIDE, accept_no_zip, bag_hangs, by_height
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, whole_pieces_kept
 from drafting.alterations.techniques.cutting.split_edges import cut_at, with_edge_parted
@@ -57,7 +57,6 @@ __all__ = ["SidePocket"]
 _SIDES: Final = (Place.SIDE, Place.OUTSEAM)
 _BELOW_WAIST: Final = 0.031  # of the height: 5 cm for a woman (common practice)
 _MOUTH: Final = 0.095  # of the height: 15 to 16 cm for a woman (common practice)
-_BESIDE_HAND: Final = 20.0  # mm by which a mouth is wider than the hand at least (common practice)
 _LEFT: Final = 20.0  # mm of seam left at both ends of a mouth (ours)
 _FEWER_TIERS: Final = Remedy("set in block", "", (Setting("tiers", "2"),), lead="Take fewer tiers, higher ones")
 _ON_SEAM: Final = 1e-3  # mm
@@ -94,14 +93,7 @@ class SidePocket(Alteration):
         default=None,
         or_less=True,
     )
-    hangs: float | None = option(
-        "length",
-        "how far the bag hangs below the mouth; left out, 10 cm for a height of 163 cm",
-        20.0,
-        300.0,
-        default=None,
-        or_less=True,
-    )
+    hangs: float | None = bag_hangs(300.0)
 
     def apply(self, pattern: Pattern) -> Pattern:
         halves = {half.piece.name: half for half in _halves(self, pattern)}
@@ -140,22 +132,18 @@ def _halves(step: SidePocket, pattern: Pattern) -> list[Mouth]:
 def _half(step: SidePocket, pattern: Pattern, piece: Piece) -> Mouth:
     """Where the mouth lies on the side seam of a piece. Raises StepRefused where there is no room for it."""
     found = _from_waist(piece)
-    if zip_of_block(pattern, piece):
-        behind = Remedy("set in block", step.name, (Setting("fastening", "back"),), lead="Open it behind")
-        raise StepRefused(step.name, f'the side seam of "{piece.name}" has a zip in it', [behind])
-    if has_zip(piece):
-        raise StepRefused(step.name, f'the side seam of "{piece.name}" has a zip in it; {ZIP_OR_POCKET}')
+    accept_no_zip(step.name, pattern, [piece])
     if found is None or found[0].role is not Role.SEAM:
         raise StepRefused(step.name, not_whole(piece, Place.SIDE) or f'the side seam of "{piece.name}" is not free')
     edge, waist, downward = found
     begins = by_height(pattern, _BELOW_WAIST) if step.below_waist is None else step.below_waist
     mouth = by_height(pattern, _MOUTH) if step.mouth is None else step.mouth
     hand = by_height(pattern, HAND_WIDE)
-    if mouth < hand + _BESIDE_HAND:
+    if mouth < hand + BESIDE_HAND:
         raise StepRefused(
             step.name,
             f"a mouth of {mouth:.0f} mm takes no hand of {hand:.0f} mm",
-            [Remedy("change", step.name, (Setting("mouth", hand + _BESIDE_HAND),))],
+            [Remedy("change", step.name, (Setting("mouth", hand + BESIDE_HAND),))],
         )
     room = (edge.length - waist if downward else waist) - _LEFT
     # above a hem the bag has to find its place too
@@ -164,7 +152,7 @@ def _half(step: SidePocket, pattern: Pattern, piece: Piece) -> Mouth:
     if step.below_waist is None:  # higher where the seam is short, as that of a tier or a top is
         begins = max(_LEFT, min(begins, free - mouth))
     if step.mouth is None:
-        mouth = max(hand + _BESIDE_HAND, min(mouth, free - begins))
+        mouth = max(hand + BESIDE_HAND, min(mouth, free - begins))
     if begins < _LEFT or begins + mouth > room:
         raise StepRefused(
             step.name,

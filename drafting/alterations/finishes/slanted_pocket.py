@@ -18,8 +18,8 @@ from itertools import pairwise
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
-from drafting.alterations.earlier_steps import ZIP_OR_POCKET, has_zip, not_whole, zip_of_block
-from drafting.alterations.finishes.pocket_sizes import HAND_WIDE, by_height
+from drafting.alterations.earlier_steps import not_whole
+from drafting.alterations.finishes.pocket_sizes import BESIDE_HAND, HAND_WIDE, accept_no_zip, bag_hangs, by_height
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, whole_pieces_kept
 from drafting.alterations.techniques.cutting.clip_marks import clipped
@@ -68,7 +68,6 @@ _ALONG: Final = 0.0468  # of the height: 3 in for a woman of 163 cm
 _DOWN: Final = 0.0975  # of the height: 6 1/4 in
 _INTO: Final = 0.0312  # of the height: 2 in
 _HANGS: Final = 0.0624  # of the height: 4 in
-_BESIDE_HAND: Final = 20.0  # mm by which a mouth is wider than the hand at least (common practice)
 _LEFT: Final = 8.0  # mm that the bag ends short of the next dart or of the centre (ours)
 _LEAST_INTO: Final = 36.0  # mm that it goes on along the waist where its size is left out (ours)
 _ABOVE_HIP: Final = 10.0  # mm that the mouth ends above the hip line at the least (ours)
@@ -129,14 +128,7 @@ class SlantedPocket(Alteration):
         default=None,
         or_less=True,
     )
-    hangs: float | None = option(
-        "length",
-        "how far the bag hangs below the mouth; left out, 10 cm for a height of 163 cm",
-        20.0,
-        250.0,
-        default=None,
-        or_less=True,
-    )
+    hangs: float | None = bag_hangs(250.0)
 
     def apply(self, pattern: Pattern) -> Pattern:
         for front in _fronts(self, pattern):
@@ -154,11 +146,7 @@ def _fronts(step: SlantedPocket, pattern: Pattern) -> list[Piece]:
     fronts = [p for p in pattern.pieces if p.identity.kind is PieceKind.FRONT and p.identity.part in parts]
     found = [front for front in fronts if edges_at(front, Place.HEM, Place.TIER) and _beside_side(front) is not None]
     if not found:
-        if zipped := next((front for front in fronts if zip_of_block(pattern, front)), None):
-            behind = Remedy("set in block", step.name, (Setting("fastening", "back"),), lead="Open it behind")
-            raise StepRefused(step.name, f'the side seam of "{zipped.name}" has a zip in it', [behind])
-        if zipped := next((front for front in fronts if has_zip(front)), None):
-            raise StepRefused(step.name, f'the side seam of "{zipped.name}" has a zip in it; {ZIP_OR_POCKET}')
+        accept_no_zip(step.name, pattern, fronts)
         opened = next((reason for front in fronts if (reason := not_whole(front, Place.SIDE))), None)
         raise StepRefused(
             step.name, opened or "there is neither a skirt nor trousers whose front goes on below a waist"
@@ -206,7 +194,7 @@ def _corner(step: SlantedPocket, pattern: Pattern, front: Piece) -> _Corner:
     corner = _Corner(
         front, top, side, downward, along, down, min(by_height(pattern, _INTO), top.length - along - _LEFT)
     )
-    hand = by_height(pattern, HAND_WIDE) + _BESIDE_HAND
+    hand = by_height(pattern, HAND_WIDE) + BESIDE_HAND
     if (mouth := distance(*_ends(corner))) < hand:
         raise StepRefused(
             step.name,
