@@ -15,6 +15,7 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
+from drafting.alterations.finishes.opening import Opening
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_changes, seam_kept
 from drafting.alterations.styles.bodice_halves import bodice_half, neck_point, only_edge
@@ -51,6 +52,7 @@ from drafting.pattern import (
     NotchMark,
     Pattern,
     Piece,
+    PieceKind,
     Place,
     Role,
     Seam,
@@ -102,7 +104,7 @@ class Smock(Alteration):
     flare: float = option("length", "how much wider each side is at the hem", 0.0, 200.0, default=30.0)
 
     def apply(self, pattern: Pattern) -> Pattern:
-        long, pattern = 0.0, _without_skirt(self, pattern)
+        long, pattern = 0.0, _open_for_head(_without_skirt(self, pattern))
         depth = self.depth or _depth(bodice_half(self.name, pattern, Half.BACK), child=pattern.wearer.child is not None)
         for half in (Half.BACK, Half.FRONT):
             piece = bodice_half(self.name, pattern, half)
@@ -144,6 +146,25 @@ def _depth(back: Piece, *, child: bool) -> float:
     return min(_CHILDS[1], max(_CHILDS[0], neck_point("smock", back).y - middle))
 
 
+def _open_for_head(pattern: Pattern) -> Pattern:
+    """The pattern of a child with its back open only as far down as the head asks for.
+
+    A bodice is open down to its waist where that is too small to be put on over the chest; a smock is wide there.
+    Whoever asked for that opening in a step of her own keeps it.
+    """
+    head = next((each for each in pattern.wearer.lengths if each.key == "head_girth"), None)
+    centre = [edge for back in pieces_of(pattern, PieceKind.BACK) for edge in edges_at(back, Place.CENTRE_BACK)]
+    asked = any(step.alter == Opening.name for step in pattern.history)
+    if head is None or pattern.wearer.child is None or asked or any(e.role is not Role.OPENING for e in centre):
+        return pattern
+    necks = (edge for piece in pieces_of(pattern, part=BodyPart.BODICE) for edge in edges_at(piece, Place.NECK))
+    needs = 0.5 * (head.mm + (head.sd or 0.0)) - sum(edge.length for edge in necks) + _HEAD_EASE
+    slit = max(_LEAST_SLIT, 5.0 * math.ceil(needs / 5.0))
+    if slit + _LEAST_SLIT > sum(edge.length for edge in centre):
+        return pattern
+    return Opening(at="centre back", length=slit).apply(pattern)
+
+
 def _own_measures(pattern: Pattern) -> Iterator[Measure]:
     """What a smock is chosen by: how long it is from the neck at the centre back, and how wide at the hem."""
     backs = [p for p in pieces_of(pattern, part=BodyPart.BODICE) if edges_at(p, Place.CENTRE_BACK)]
@@ -179,6 +200,10 @@ def _waist_level(piece: Piece) -> float:
     """How high the lower end of the centre lies."""
     return min(min(edge.start.y, edge.end.y) for edge in edges_at(piece, *CENTRES))
 
+
+_HEAD_EASE: Final = 10.0
+_LEAST_SLIT: Final = 80.0
+"""mm by which the neck is to pass the head, and that a slit for it is long at the least (ours)."""
 
 _LEAN: Final = 0.6
 """The share of what it bends at the centre by which the gathered edge bends at the armhole: more than half, as less

@@ -14,7 +14,7 @@ from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.fit.cloth import Cloth
 from drafting.geometry import run_length
-from drafting.pattern import BodyPart, Pattern, PieceKind, Place, edges_at, finished, pieces_of, require_edge
+from drafting.pattern import BodyPart, Pattern, PieceKind, Place, Role, edges_at, finished, pieces_of, require_edge
 from tests.drafting.alterations.styles.test_raglan import drafted
 from tests.drafting.dress import dress
 from tests.drafting.parts.test_knit_bands import top as knit_top
@@ -38,6 +38,18 @@ def test_a_child_has_a_smock_with_a_yoke_in_proportion(nth: int) -> None:
         require_edge(p, Place.SIDE).length for p in pieces_of(after, part=BodyPart.BODICE) if edges_at(p, Place.HEM)
     ]
     assert sides[0] == pytest.approx(sides[1], abs=1e-4)
+
+
+@pytest.mark.parametrize("nth", [40, 900, 1700])
+def test_a_childs_back_is_open_as_far_down_as_the_head_asks_and_no_further(nth: int) -> None:
+    after = apply_step(drafted("child's top", nth), Smock())
+    pieces = pieces_of(after, part=BodyPart.BODICE)
+    centre = [edge for piece in pieces for edge in edges_at(piece, Place.CENTRE_BACK)]
+    long = sum(edge.length for edge in centre if edge.role is Role.OPENING)
+    neck = 2.0 * sum(edge.length for piece in pieces for edge in edges_at(piece, Place.NECK))
+    head = after.wearer.length("head_girth").mm
+    assert head <= neck + 2.0 * long <= head + 60.0  # a slit of s adds 2 s to the round (plane geometry)
+    assert any(edge.role is not Role.OPENING for edge in centre)
 
 
 def test_its_length_from_the_neck_and_its_hem_are_told() -> None:
