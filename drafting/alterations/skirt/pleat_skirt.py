@@ -73,13 +73,17 @@ _SEEN: Final = 4.0  # mm between two folds at the least that a notch is set into
 
 @dataclass(frozen=True, slots=True)
 class _Folded:
-    """A quarter in pleats: the pleats, how long its top is once they are folded, and how far it is to hip and hem."""
+    """A quarter in pleats: the pleats, how long its top is once they are folded, and how far it is to hip and hem.
+
+    yoked: whether it hangs from a yoke, the notches of which are moved with its own; those of a bodice stay
+    """
 
     quarter: Quarter
     plan: PleatPlan
     sewn: float
     depth: float
     long: float
+    yoked: bool
 
 
 @alteration_class
@@ -154,7 +158,8 @@ def _plan(step: PleatSkirt, pattern: Pattern, quarter: Quarter) -> _Folded:
         reason = f"{beneath}: {most:.1f} mm is the most"
         raise StepRefused(step.name, reason)
     plan = pleat_plan(step.pleats, half, count, step.depth or most, hip=hip, waist=sewn)
-    return _Folded(quarter, plan, sewn, depth, top.y - low.y)
+    yoked = seam is not None and all(pattern.piece(ref.piece).identity.part is BodyPart.SKIRT for ref in seam.b)
+    return _Folded(quarter, plan, sewn, depth, top.y - low.y, yoked)
 
 
 def _seam_of(pattern: Pattern, quarter: Quarter) -> Seam | None:
@@ -192,7 +197,7 @@ def _met(pattern: Pattern, name: str, folded: _Folded) -> Pattern:
     """The pattern with what the notches of the pleated edge meet moved along with them."""
     seam, quarter = pattern.seam(name), folded.quarter
     ref, *more = seam.b
-    if more:
+    if more or not folded.yoked:
         return pattern
     piece = pattern.piece(ref.piece)
     on_top = {edge.name for edge in quarter.sewn}
@@ -305,10 +310,15 @@ def _notch(folded: _Folded, notch: Notch) -> Notch:
 
 
 def _between_pleats(folded: _Folded, sewn: float) -> tuple[float, float]:
-    """Where a notch so far from the centre, mm as it is sewn, is set so that no tick of a pleat stands beside it: in
-    the middle of what shows of the nearest pleat. How far from the centre as it is sewn, and on the cloth.
+    """Where a notch so far from the centre, mm as it is sewn, is set: below a yoke in the middle of what shows of the
+    nearest pleat, so that no tick of a pleat stands beside it. How far from the centre as it is sewn, and on the cloth.
     """
     lines = sorted(each.waist for each in folded.plan.marks)
+    if not folded.yoked:
+        flat = sewn
+        for start, end in zip(lines[::2], lines[1::2], strict=True):
+            flat += end - start if flat > start else 0.0
+        return sewn, flat
     starts, ends = (*lines[::2], folded.plan.wide), (0.0, *lines[1::2])
     best, gone = (math.inf, 0.0, 0.0), 0.0
     for k, (begins, stops) in enumerate(zip(ends, starts, strict=True)):
