@@ -16,13 +16,12 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
-from drafting.alterations.one_piece import ONLY, taking_part
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, places_kept, total_changes, whole_pieces_kept
 from drafting.alterations.skirt.godet_slit import ALLOWANCE, room_above, with_slit
 from drafting.alterations.skirt.quarters_found import accept_unpleated
 from drafting.alterations.techniques.cutting.split_edges import cut_at, with_edge_parted
-from drafting.errors import StepRefused
+from drafting.errors import StepRefused, UnknownName
 from drafting.geometry import Line, Point, arc, length
 from drafting.pattern import (
     CENTRES,
@@ -107,7 +106,7 @@ class Godet(Alteration):
         default=0.5,
         goes_with=("at", (_SLITS,)),
     )
-    only: str = option("text", ONLY, default="", seldom=True, goes_with=("at", (_SLITS,)))
+    piece: str = option("text", "which piece is slit; left out, all", default="", goes_with=("at", (_SLITS,)))
 
     def apply(self, pattern: Pattern) -> Pattern:
         if self.at == _SLITS:
@@ -297,8 +296,9 @@ def _to_slit(step: Godet, pattern: Pattern) -> list[tuple[Piece, Edge]]:
     ]
     if not found:
         raise StepRefused(step.name, "no piece of a skirt has one hem, to set a godet into")
-    names = taking_part(step.name, step.only, [piece.name for piece, _ in found])
-    taken = [(piece, hem) for piece, hem in found if piece.name in names]
+    taken = [(piece, hem) for piece, hem in found if step.piece in ("", piece.name)]
+    if not taken:
+        raise StepRefused(step.name, str(UnknownName("piece of a skirt", step.piece, [p.name for p, _ in found])))
     accept_unpleated(step.name, (piece for piece, _ in taken))
     for piece, hem in taken:
         room = room_above(piece, hem, step.across) - _LEFT
