@@ -20,9 +20,11 @@ from __future__ import annotations
 import argparse
 import random
 import re
+import signal
 import sys
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import cache
 from typing import Final
@@ -57,7 +59,6 @@ __all__ = [
     "Chain",
     "Link",
     "bases",
-    "random_links",
     "scaled",
     "taken",
     "unnoticed_crossings",
@@ -172,11 +173,6 @@ def unnoticed_faults(pattern: Pattern, results: Sequence[Result]) -> list[str]:
     return [] if told else walk_seams.faults(stranger.read(to_json(pattern)))
 
 
-def random_links(chance: random.Random, among: Sequence[tuple[str, Options]] = LINKS) -> list[Link]:
-    """Three to eight steps, each with a share of its amount."""
-    return [(*chance.choice(among), chance.uniform(LEAST_SHARE, 1.0)) for _ in range(chance.randint(3, 8))]
-
-
 def sensible_links(chance: random.Random, kind: Kind | None, pattern: Pattern, first: Sequence[Link]) -> list[Link]:
     """The first steps and three to eight more, none of which makes no sense beside another, or on that kind of garment.
 
@@ -231,10 +227,11 @@ class _Tally:
         self.ends: Counter[str] = Counter()
         self.said: Counter[str] = Counter()
         self.first: dict[str, str] = {}
-        self.steps = 0
+        self.chains = self.steps = 0
 
     def begin(self, kind: Kind | None, chance: random.Random) -> None:
         """A chain on a garment of a kind; on a dress of the chart for None."""
+        self.chains += 1
         if kind is None:
             base = chance.choice(bases())
             self.add(CHART, base, sensible_links(chance, kind, base, ()))
@@ -310,6 +307,7 @@ class _Tally:
 
     def lines(self) -> Iterator[str]:
         """The ends, how often each; beneath them why, and the first chain that ended so."""
+        yield f"{'chains':38}{self.chains:6}"
         yield f"{'steps':38}{self.steps:6}"
         for end, times in self.ends.most_common():
             yield f"{end:38}{times:6}"
@@ -329,8 +327,10 @@ def main(words: Sequence[str] | None = None) -> int:
     asked = parser.parse_args(words)
     chance, tally = random.Random(asked.seed), _Tally(as_written=asked.as_written)
     kinds = [kind for kind in (None, *KINDS) if asked.only in (None, kind.name if kind else CHART)]
-    for _ in range(asked.count):
-        tally.begin(chance.choice(kinds), chance)
+    signal.signal(signal.SIGINT, signal.default_int_handler)  # in the background too
+    with suppress(KeyboardInterrupt):  # stopped early it tells what it has
+        for _ in range(asked.count):
+            tally.begin(chance.choice(kinds), chance)
     print("\n".join(tally.lines()))
     return int(any(tally.ends[end] for end in _BAD))
 

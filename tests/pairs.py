@@ -2,6 +2,7 @@
 
     python -m tests.pairs              every pair at every amount on three bodies (some minutes)
     python -m tests.pairs --every 12   every twelfth of those pairs
+    python -m tests.pairs --every 12 --after 6    another twelfth
     python -m tests.pairs --write      and put the table of pairs into DEVELOPERS.md, with how many were tried
 
 Each alteration is taken at each of its sensible amounts (`tests/alteration_samples.py`), on dresses; where one of the
@@ -220,13 +221,14 @@ def main(words: Sequence[str] | None = None) -> int:
     about = (__doc__ or "").partition("\n")[0]
     parser = argparse.ArgumentParser(prog="python -m tests.pairs", description=about)
     parser.add_argument("--every", type=int, default=1, metavar="N", help="every Nth pair")
+    parser.add_argument("--after", type=int, default=0, metavar="N", help="of every so many the one after N others")
     parser.add_argument("--write", action="store_true", help="put the table into DEVELOPERS.md")
     asked = parser.parse_args(words)
     tally = _Tally()
     dresses = (bases()[2], *bases()[3:], bases()[0])[:_BODIES]
     for count, (dress, woman) in enumerate(zip(dresses, women()[17::400], strict=False)):
         skirted, legged = _Body(dress), _Body(jumpsuit_for(woman), told_for_jumpsuit)
-        for pair in pairs()[count % asked.every :: asked.every]:
+        for pair in pairs()[(count + asked.after) % asked.every :: asked.every]:
             tally.add(legged if TROUSER_SAMPLES.keys() & {pair.one[0], pair.other[0]} else skirted, pair)
     print("\n".join((*tally.table(), *tally.lines())))
     if asked.write:
