@@ -29,7 +29,7 @@ Fate = Literal["killed", "survived", "equivalent", "not reached"]
 _FIGURES: Final = "tests/test_figures.py"
 """It looks at constants, and enters nothing."""
 
-_FRESH: Final = 8
+_FRESH: Final = 24
 """So many test files are collected anew for a change that only a new process can see: that takes seconds for each."""
 
 
