@@ -79,3 +79,7 @@ def test_a_straight_line_and_a_straight_cubic_do_not_bend() -> None:
 def test_a_curve_of_one_bend_turns_one_way() -> None:
     one = bend(ORIGIN, Vec(1.0, 0.0), Point(60.0, 120.0), Vec(0.0, 1.0))
     assert [round(math.degrees(turn.angle), 6) for turn in turns((one,))] == [90.0]
+
+
+def test_a_cusp_where_the_turning_only_touches_zero_is_no_inflection() -> None:
+    assert inflections(Cubic(ORIGIN, Point(64.0, 64.0), Point(0.0, 64.0), Point(64.0, 0.0))) == ()
