@@ -11,9 +11,9 @@ import pytest
 from blocks.child.openings import BACK_SLIT, way_over_the_head
 from blocks.shared.childs_leg import fork
 from drafting.alterations import apply_step
+from drafting.alterations.skirt.band_and_yoke import ShapedBand
 from drafting.alterations.skirt.pointed_waist import PointedWaist
 from drafting.alterations.skirt.skirt_top import top_of
-from drafting.alterations.skirt.yoke import ShapedBand
 from drafting.body.complete import complete
 from drafting.body.person import person
 from drafting.geometry import Cubic, Line, Point, run_ends, run_length

@@ -20,7 +20,7 @@ from drafting.alterations.darts.princess_seam import style_lines, style_notches
 from drafting.alterations.option_fields import alteration_class
 from drafting.alterations.promises import edge_length, finer_length, lengths_kept
 from drafting.alterations.techniques.cutting.clip_marks import clipped, holds
-from drafting.alterations.techniques.cutting.parted_piece import PartOfPiece, free_seam_name, with_piece_parted
+from drafting.alterations.techniques.cutting.cut_piece import CutOffPiece, free_seam_name, with_piece_cut
 from drafting.alterations.techniques.cutting.split_edges import EdgePart, made_of, notches_on, short_name
 from drafting.alterations.techniques.marks.grain_line import grain_in_middle, with_grain_inside
 from drafting.alterations.techniques.pivoting.dart_target import DartPlan, DartTarget, planned
@@ -98,7 +98,7 @@ class DartIntoSeam(DartTarget):
                 yield from lengths_kept(piece, (edge.name for edge in piece.edges))
 
 
-def _halves(step: str, pattern: Pattern, plan: DartPlan) -> tuple[PartOfPiece, PartOfPiece]:
+def _halves(step: str, pattern: Pattern, plan: DartPlan) -> tuple[CutOffPiece, CutOffPiece]:
     """The piece from the dart to the target, and the one from the target back to the dart."""
     edges = [part.edge for part in (*plan.first, *plan.second)]
     seam = free_name(f"{plan.dart.name} seam", {edge.name for edge in edges})
@@ -111,7 +111,7 @@ def _halves(step: str, pattern: Pattern, plan: DartPlan) -> tuple[PartOfPiece, P
     )
     marked = _marked(pattern, plan, names)
     one, other = (
-        PartOfPiece(_half(step, plan, name, parts, edge, name in marked), parts)
+        CutOffPiece(_half(step, plan, name, parts, edge, name in marked), parts)
         for name, (parts, edge) in zip(names, sides, strict=True)
     )
     return one, other
@@ -138,7 +138,7 @@ def _marked(pattern: Pattern, plan: DartPlan, names: Sequence[str]) -> tuple[str
     return tuple(found)
 
 
-def _tightest(halves: Sequence[PartOfPiece]) -> float:
+def _tightest(halves: Sequence[CutOffPiece]) -> float:
     """The radius of the tightest bend of the new seam on either piece, mm."""
     return min(tightest_radius(half.piece.edges[-1].curves) for half in halves)
 
@@ -217,7 +217,7 @@ def _grain(step: str, name: str, outline: Sequence[Curve], old: Grain | None) ->
     return grain
 
 
-def _with_halves(pattern: Pattern, plan: DartPlan, halves: tuple[PartOfPiece, PartOfPiece]) -> Pattern:
+def _with_halves(pattern: Pattern, plan: DartPlan, halves: tuple[CutOffPiece, CutOffPiece]) -> Pattern:
     """The pattern with the two pieces in the place of the one, their seam sewn before any other."""
     first, second = (half.piece for half in halves)
     edge = first.edges[-1].name
@@ -228,7 +228,7 @@ def _with_halves(pattern: Pattern, plan: DartPlan, halves: tuple[PartOfPiece, Pa
     if longer < 0.0:  # the longer one comes first: it is eased in
         sides, marks = sides[::-1], [pair[::-1] for pair in marks]
     seam = Seam(free_seam_name(pattern, edge), sides[0], sides[1], _ease(abs(longer)), tuple(marks))
-    return with_piece_parted(pattern, plan.piece.name, sorted(halves, key=lambda half: half.piece.name), seam)
+    return with_piece_cut(pattern, plan.piece.name, sorted(halves, key=lambda half: half.piece.name), seam)
 
 
 def _ease(longer: float) -> SeamEase:

@@ -22,7 +22,7 @@ from drafting.alterations.finishes.pocket_bag import LEAST_UNDER_MOUTH, Mouth, b
 from drafting.alterations.finishes.pocket_sizes import BESIDE_HAND, HAND_WIDE, accept_no_zip, bag_hangs, by_height
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, whole_pieces_kept
-from drafting.alterations.techniques.cutting.split_edges import cut_at, with_edge_parted
+from drafting.alterations.techniques.cutting.split_edges import cut_at, with_edge_cut
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry import (
     distance,
@@ -220,7 +220,7 @@ def _parted(pattern: Pattern, half: Mouth) -> tuple[Pattern, str]:
         Notch(foot, Station(below.edge.name, 0.0, "start" if half.downward else "end"), marks=NotchMark.POCKET),
     )
     parts = (above, mouth, below) if half.downward else (below, mouth, above)
-    return with_edge_parted(pattern, piece, parts, *marks), mouth.edge.name
+    return with_edge_cut(pattern, piece, parts, *marks), mouth.edge.name
 
 
 def _seams(

@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
-from drafting.alterations.techniques.cutting.split_edges import cut_at, with_edge_parted
+from drafting.alterations.techniques.cutting.split_edges import cut_at, with_edge_cut
 from drafting.alterations.techniques.sides.side_view import Side, sides_at
 from drafting.errors import StepRefused
 from drafting.geometry.tolerance import SAME_PLACE
@@ -126,7 +126,7 @@ def _open_side(pattern: Pattern, side: Side, long: float) -> tuple[Pattern, Notc
     name = free_name(f"left side {ZIP_NOTCH}", {notch.name for notch in piece.notches})
     end = Station(sewn.edge.name, 0.0, "start" if corner_first else "end")
     new = (opened, sewn) if corner_first else (sewn, opened)
-    pattern = with_edge_parted(pattern, piece, new, Notch(name, end, marks=NotchMark.OPENING_END))
+    pattern = with_edge_cut(pattern, piece, new, Notch(name, end, marks=NotchMark.OPENING_END))
     return pattern, NotchRef(piece.name, name)
 
 

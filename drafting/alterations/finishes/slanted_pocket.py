@@ -23,7 +23,7 @@ from drafting.alterations.finishes.pocket_sizes import BESIDE_HAND, HAND_WIDE, a
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, whole_pieces_kept
 from drafting.alterations.techniques.cutting.clip_marks import clipped
-from drafting.alterations.techniques.cutting.parted_piece import PartOfPiece, free_seam_name, with_piece_parted
+from drafting.alterations.techniques.cutting.cut_piece import CutOffPiece, free_seam_name, with_piece_cut
 from drafting.alterations.techniques.cutting.split_edges import (
     EdgePart,
     begun_at,
@@ -256,7 +256,7 @@ def _with_pocket(step: SlantedPocket, pattern: Pattern, corner: _Corner) -> Patt
     )
     mouth_seam = Seam(free_seam_name(pattern, f"{bag.name} to {piece.name}"), on_mouth[:1], on_mouth[1:])
     bag_seam = Seam(free_seam_name(pattern, f"{bag.name} to {hip.piece.name}"), round_bag, round_hip)
-    pattern = with_piece_parted(pattern, piece.name, (front, hip))
+    pattern = with_piece_cut(pattern, piece.name, (front, hip))
     return replace(pattern, pieces=(*pattern.pieces, bag), seams=(mouth_seam, bag_seam, *pattern.seams))
 
 
@@ -269,7 +269,7 @@ def _parted(edge: Edge, at: float, *, from_end: bool) -> tuple[EdgePart, EdgePar
     return (one, other) if from_end else (other, one)
 
 
-def _front(corner: _Corner, made: tuple[EdgePart, ...]) -> PartOfPiece:
+def _front(corner: _Corner, made: tuple[EdgePart, ...]) -> CutOffPiece:
     """The front without its corner."""
     piece, count = corner.piece, len(corner.piece.edges)
     first = piece.index(corner.top.name if corner.downward else corner.side.name)
@@ -285,18 +285,18 @@ def _front(corner: _Corner, made: tuple[EdgePart, ...]) -> PartOfPiece:
         lines=lines,
         points_meant=(*renamed_points(piece, edges, by_name), *_corners(made)),
     )
-    return PartOfPiece(front, parts)
+    return CutOffPiece(front, parts)
 
 
 def _hip_piece(
     pattern: Pattern, corner: _Corner, parts: tuple[EdgePart, ...], mouth: tuple[Point, Point]
-) -> PartOfPiece:
+) -> CutOffPiece:
     """The piece that gives the corner back, and goes on inward as one half of the bag; the mouth is marked on it."""
     name = free_piece_name(pattern, f"{corner.piece.name} hip piece")
     line = MarkLine("pocket mouth", *mouth, level=Level.POCKET)
     made = _behind(corner, name, parts, Cut(2, mirror=True), PieceKind.PANEL)
     found = notches_on(corner.piece, made_of(part for part in parts if part.of))
-    return PartOfPiece(replace(made, notches=found, lines=(line,)), parts)
+    return CutOffPiece(replace(made, notches=found, lines=(line,)), parts)
 
 
 def _bag(pattern: Pattern, corner: _Corner, parts: tuple[EdgePart, ...], other: str) -> Piece:

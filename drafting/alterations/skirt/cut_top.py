@@ -57,7 +57,7 @@ from drafting.pattern import (
     relaid,
 )
 
-__all__ = ["Cutting", "lower_left", "top_cut_off"]
+__all__ = ["Cutting", "left_below", "top_cut_off"]
 
 _MIDDLE: Final = 0.5  # of the seam: where it is notched if no dart and no panel ends in it
 _BESIDE: Final = 20.0  # mm beside the centre line that the grain line of a band runs
@@ -90,7 +90,7 @@ def top_cut_off(pattern: Pattern, top: Top, cutting: Cutting) -> Pattern:
     upper, where = _upper(pattern, top, line, name, cutting)
     lowers = {}
     for old in top.pieces:
-        lowers[old], more = lower_left(pattern, pattern.piece(old), top, line, Place.YOKE)
+        lowers[old], more = left_below(pattern, pattern.piece(old), top, line, Place.YOKE)
         for key, parts in more.items():
             where[key] = _in_order(line, key, where.get(key, ()), parts)
     joint, marks = _joint(top, line, upper, lowers, borders(pattern, top))
@@ -238,7 +238,7 @@ def _closed(edges: Sequence[Edge]) -> tuple[Edge, ...]:
     return tuple(out)
 
 
-def lower_left(
+def left_below(
     pattern: Pattern, piece: Piece, top: Top, line: LineBelow, place: Place
 ) -> tuple[Piece, dict[tuple[str, str], tuple[tuple[str, str], ...]]]:
     """What is left of a piece below the line, its upper edges at this place, and which edges it has of which."""

@@ -20,7 +20,7 @@ from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, places_kept, total_changes, whole_pieces_kept
 from drafting.alterations.skirt.godet_slit import ALLOWANCE, room_above, with_slit
 from drafting.alterations.skirt.quarters_found import accept_unpleated
-from drafting.alterations.techniques.cutting.split_edges import cut_at, with_edge_parted
+from drafting.alterations.techniques.cutting.split_edges import cut_at, with_edge_cut
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry import Line, Point, arc, length
 from drafting.pattern import (
@@ -228,7 +228,7 @@ def _opened(pattern: Pattern, slit: _Slit, long: float) -> tuple[Pattern, str, s
     point = Notch(name, Station(above.edge.name, 0.0, "end" if slit.downward else "start"), marks=NotchMark.BALANCE)
     parts = (above, below) if slit.downward else (below, above)
     corner = (parts[0].edge.name, parts[1].edge.name)  # no line runs on over a seam where a godet begins
-    return with_edge_parted(pattern, piece, parts, point, corners=[corner]), below.edge.name, name
+    return with_edge_cut(pattern, piece, parts, point, corners=[corner]), below.edge.name, name
 
 
 def _set_in(step: Godet, pattern: Pattern, seam: str, slits: tuple[_Slit, _Slit]) -> Pattern:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from typing import Final
 
-from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut_at, with_edge_parted
+from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut_at, with_edge_cut
 from drafting.errors import NotAPattern
 from drafting.geometry import Line, Point, lerp, run_hits
 from drafting.pattern import CENTRES, Edge, Pattern, Piece, Place, Role, free_name
@@ -37,7 +37,7 @@ def with_slit(pattern: Pattern, piece: Piece, hem: Edge, across: float, long: fl
     ]
     parts = (before.named(names[0]), *(EdgePart(side, ()) for side in sides), after.named(names[3]))
     # the corners at the hem are no points: the hem runs on along the godet
-    return with_edge_parted(pattern, piece, parts, corners=[(names[1], names[2])]), names[1], names[2]
+    return with_edge_cut(pattern, piece, parts, corners=[(names[1], names[2])]), names[1], names[2]
 
 
 def room_above(piece: Piece, hem: Edge, across: float) -> float:

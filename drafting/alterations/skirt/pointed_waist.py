@@ -15,7 +15,7 @@ from typing import Final
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finer_length, run_surplus, seams_kept, whole_pieces_kept
-from drafting.alterations.skirt.cut_top import lower_left
+from drafting.alterations.skirt.cut_top import left_below
 from drafting.alterations.skirt.pointed_bodice import (
     TAPED,
     Wedge,
@@ -215,7 +215,7 @@ def _wedges(top: Top, line: LineBelow) -> list[Wedge]:
 
 def _shorter(pattern: Pattern, piece: Piece, top: Top, line: LineBelow) -> Piece:
     """What is left of a piece below the line."""
-    made, _ = lower_left(pattern, piece, top, line, Place.WAIST)
+    made, _ = left_below(pattern, piece, top, line, Place.WAIST)
     at_centre = top.run[-1] if _centre_last(top) else top.run[0]
     names = [each.ref.edge for each in top.run if each.ref.piece == piece.name]
     if at_centre.ref.piece == piece.name:

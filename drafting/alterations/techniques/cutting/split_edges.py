@@ -54,7 +54,7 @@ __all__ = [
     "renamed_points",
     "short_name",
     "whole_edge",
-    "with_edge_parted",
+    "with_edge_cut",
     "with_edges_split",
     "word_beside",
 ]
@@ -233,7 +233,7 @@ def with_edges_split(pattern: Pattern, before: Piece, after: Piece, made: Made) 
     return replace(pattern, pieces=pieces, seams=seams, measures=measures)
 
 
-def with_edge_parted(
+def with_edge_cut(
     pattern: Pattern, piece: Piece, parts: Sequence[EdgePart], *notches: Notch, corners: Iterable[tuple[str, str]] = ()
 ) -> Pattern:
     """The pattern with one edge of a piece in these parts, in outline order; all that lies along it follows the cloth.

@@ -19,7 +19,7 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.techniques.cutting.clip_marks import clipped, holds
-from drafting.alterations.techniques.cutting.parted_piece import PartOfPiece, free_seam_name, with_piece_parted
+from drafting.alterations.techniques.cutting.cut_piece import CutOffPiece, free_seam_name, with_piece_cut
 from drafting.alterations.techniques.cutting.split_edges import (
     EdgePart,
     joined,
@@ -117,10 +117,10 @@ def cut_across(pattern: Pattern, name: str, across: AcrossLine) -> Pattern:
     upper = _upper(pattern, piece, across, folded, Edge(seam, folded.line, Role.SEAM, allowance, across.place))
     lower = _lower(piece, across, folded, Edge(seam, folded.line, Role.SEAM, allowance, across.place))
     new = _seam(pattern, across, lower.piece, upper.piece, outer_first=outer_first)
-    return with_piece_parted(pattern, name, [upper, lower], new)
+    return with_piece_cut(pattern, name, [upper, lower], new)
 
 
-def _upper(pattern: Pattern, piece: Piece, across: AcrossLine, folded: Folded, line: Edge) -> PartOfPiece:
+def _upper(pattern: Pattern, piece: Piece, across: AcrossLine, folded: Folded, line: Edge) -> CutOffPiece:
     """The upper piece: its sections laid together, the line as its lower edge."""
     laid = [[part.moved(move) for part in section] for section, move in zip(folded.sections, folded.moves, strict=True)]
     outer_first = folded.outer_first
@@ -135,7 +135,7 @@ def _upper(pattern: Pattern, piece: Piece, across: AcrossLine, folded: Folded, l
     lines = [_line_moved(mark, folded, outline) for mark in piece.lines if _touches(mark, flat)]
     place = place_when_folded(folded)
     notches = (*notches_on(piece, made_of(parts)), _notch(piece, across, folded, line.name, at_end=outer_first))
-    return PartOfPiece(
+    return CutOffPiece(
         Piece(
             free_piece_name(pattern, across.upper),
             edges,
@@ -153,7 +153,7 @@ def _upper(pattern: Pattern, piece: Piece, across: AcrossLine, folded: Folded, l
     )
 
 
-def _lower(piece: Piece, across: AcrossLine, folded: Folded, line: Edge) -> PartOfPiece:
+def _lower(piece: Piece, across: AcrossLine, folded: Folded, line: Edge) -> CutOffPiece:
     """The lower piece: what is left of the outline, its upper edge the line with the darts that go on opened."""
     outer_first = folded.outer_first
     first, last = folded.sections[-1 if outer_first else 0][0], folded.sections[0 if outer_first else -1][-1]
@@ -194,7 +194,7 @@ def _lower(piece: Piece, across: AcrossLine, folded: Folded, line: Edge) -> Part
     whole = [mark for mark in piece.lines if has_sleeve(piece) and holds(border, mark.start)]
     lines = (mark if mark in whole else clipped(mark, outline) for mark in piece.lines)
     edge = new[0] if outer_first else new[-1]
-    return PartOfPiece(
+    return CutOffPiece(
         Piece(
             piece.name,
             tuple(edges),

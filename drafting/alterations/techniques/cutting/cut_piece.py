@@ -33,13 +33,13 @@ from drafting.pattern import (
     relaid,
 )
 
-__all__ = ["PartOfPiece", "crossing_name", "free_seam_name", "with_piece_parted"]
+__all__ = ["CutOffPiece", "crossing_name", "free_seam_name", "with_piece_cut"]
 
 _CROSSING: Final = "where the tape crosses the seam"
 
 
 @dataclass(frozen=True, slots=True)
-class PartOfPiece:
+class CutOffPiece:
     """One of the pieces that a piece became, and of which stretches of the old edges its edges are made."""
 
     piece: Piece
@@ -50,7 +50,7 @@ _Homes = Mapping[str, Sequence[tuple[str, str]]]
 """Where an old edge is now: piece and edge, in the order in which the old outline ran."""
 
 
-def with_piece_parted(pattern: Pattern, old: str, halves: Sequence[PartOfPiece], *new: Seam) -> Pattern:
+def with_piece_cut(pattern: Pattern, old: str, halves: Sequence[CutOffPiece], *new: Seam) -> Pattern:
     """The pattern with these pieces in the place of one; new: the seams that join them, sewn before any other.
 
     Raises NotAPattern where a measurement cannot be laid over them.
@@ -82,7 +82,7 @@ def with_piece_parted(pattern: Pattern, old: str, halves: Sequence[PartOfPiece],
     return replace(pattern, pieces=tuple(pieces), seams=(*new, *seams), measures=measures)
 
 
-def _homes(halves: Sequence[PartOfPiece]) -> _Homes:
+def _homes(halves: Sequence[CutOffPiece]) -> _Homes:
     found: dict[str, list[tuple[float, str, str]]] = {}
     for half in halves:
         for part in half.parts:
@@ -93,7 +93,7 @@ def _homes(halves: Sequence[PartOfPiece]) -> _Homes:
     }
 
 
-def _with_crossings(pattern: Pattern, old: str, halves: Sequence[PartOfPiece]) -> list[PartOfPiece]:
+def _with_crossings(pattern: Pattern, old: str, halves: Sequence[CutOffPiece]) -> list[CutOffPiece]:
     """The pieces with a mark where a tape from a point of one to a point of the other crosses the seam between them."""
     halves = list(halves)
     for measure in pattern.measures:
@@ -119,11 +119,11 @@ def crossing_name(part: Between) -> str:
     return f"{_CROSSING}, {part.one} to {part.other}"
 
 
-def _half_with_point(halves: Sequence[PartOfPiece], point: str) -> int | None:
+def _half_with_point(halves: Sequence[CutOffPiece], point: str) -> int | None:
     return next((k for k, half in enumerate(halves) if any(mark.name == point for mark in half.piece.points)), None)
 
 
-def _crossing(one: PartOfPiece, other: PartOfPiece, part: Between) -> Point:
+def _crossing(one: CutOffPiece, other: CutOffPiece, part: Between) -> Point:
     start, end = one.piece.point(part.one), other.piece.point(part.other)
     whole = distance(start, end)
     hits = [hit for _, hit in run_hits(one.piece.outline, start, end - start) if 1e-6 < hit.along < whole]
