@@ -55,6 +55,7 @@ from drafting.pattern import (
 
 __all__ = ["draft_blouse"]
 
+_SAME: Final = 0.5  # mm: a bust line this near to the underarm, or above it, is at the underarm (ours)
 _DOWN: Final = Vec(0.0, -1.0)
 _OUT: Final = Vec(1.0, 0.0)
 _LEFT: Final = mirror(Point(0.0, 0.0), Vec(0.0, 1.0))
@@ -128,7 +129,9 @@ def _side(old: tuple[Curve, ...], level: float, under: float, long: _Below) -> t
 
 
 def _down_to(run: tuple[Curve, ...], level: float) -> tuple[tuple[Curve, ...], Point, Vec]:
-    """What of a side lies above a level, and where and in what direction it comes there."""
+    """What of a side lies above a level, and where and in what direction it comes there: none where it begins there."""
+    if run[0].start.y - level < _SAME:
+        return (), run[0].start, tangent(run[0], 0.0)
     k, hit = next(iter(run_hits(run, Point(0.0, level), _OUT)))
     upper = (*run[:k], split(run[k], hit.t)[0])
     return upper, upper[-1].end, tangent(run[k], hit.t)
@@ -183,7 +186,7 @@ def _at_waist(piece: Piece, dart: Dart) -> bool:
 
 def _to_side(line: MarkLine, side: tuple[Curve, ...]) -> MarkLine:
     """A level drawn on to the new side."""
-    if line.level is Level.BACK_WIDTH or line.level is Level.SCYE:
+    if line.end.y > max(side[0].start.y, side[-1].end.y) - _SAME:
         return line
     return line.straight(line.start, _across(side, line.end.y))
 

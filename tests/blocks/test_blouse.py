@@ -43,6 +43,11 @@ def test_it_measures_as_ordered_and_passes_every_check(woman: int, below: float 
         assert not edges_at(piece, Place.WAIST)
 
 
+def test_one_whose_bust_lies_at_the_underarm_is_drawn() -> None:
+    (woman,) = (k for k, who in enumerate(women()) if who.name == "woman 198")
+    assert [r.where for r in run_checks(drafted("blouse", woman)) if r.verdict is not Verdict.PASS] == []
+
+
 def test_above_the_bust_it_is_the_bodice() -> None:
     plain, long = (drafted(block, 400) for block in ("bodice", "blouse"))
     for kind in (PieceKind.FRONT, PieceKind.BACK):
