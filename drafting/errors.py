@@ -110,11 +110,8 @@ class Remedy:
         """What is typed in a garment file: all of a step that is added, else what changes in one."""
         alter = [f'alter = "{self.alteration}"'] if self.act == "add" else []
         typed = ", ".join([*alter, *(setting.typed() for setting in self.settings)])
-        if self.act == "set in sizes":
-            return f"{typed} alone under [sizes]"
-        if self.act == "set in part":
-            return f'{typed} in the part "{self.alteration}"'
-        return f"{typed} in the block" if self.act == "set in block" else typed
+        where = {"set in block": " in the block", "set in part": f' in the part "{self.alteration}"'}
+        return typed + (where | {"set in sizes": " alone under [sizes]"}).get(self.act, "")
 
     def sentence(self) -> str:
         """What to type, and what for."""
