@@ -91,6 +91,8 @@ def needs_no_seam(edge: Edge, piece: Piece, parts: frozenset[BodyPart]) -> bool:
         return True
     if edge.place is Place.POCKET_EDGE:
         return is_patch(piece)
+    if edge.place is Place.YOKE and piece.identity.kind is PieceKind.FACING:
+        return True  # the end of a facing, which the inner layer of the band above it covers
     if edge.place in _FINISHED or (edge.place in MIDDLE_SEAMS and piece.cut.mirror):
         return True
     both = JOINED_WHERE_BOTH.get(edge.place)

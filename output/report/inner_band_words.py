@@ -25,9 +25,11 @@ def _sentences(text: StepText) -> Iterator[str]:
         pieces = [text.pattern.piece(ref.piece) for ref in text.step.edges]
         edges = zip(pieces, text.step.edges, strict=True)
         taken = sorted({usual_allowance(piece, piece.edge(ref.edge)) for piece, ref in edges} - {0.0})
+        stands = any(edges_at(piece, Place.STAND_EDGE) for piece in pieces)
+        along = "the front edges and the waist" if stands else "the waist"
         where = f"{listed(map(text.long, taken))} from the cut edge" if taken else "along the sewing line"
         yield (
-            f"Lay it on the outer band, right sides together, seam on seam, and sew along the waist, {where}. Trim the "
+            f"Lay it on the outer band, right sides together, seam on seam, and sew along {along}, {where}. Trim the "
             "two edges unequally and snip them, press them into the inner band and sew them to it close to the seam."
         )
         yield "Turn the inner band to the inside and press."
@@ -47,7 +49,9 @@ def _sentences(text: StepText) -> Iterator[str]:
         if text.step.edges:
             yield "Sew a hook and eye inside, above the zip."
     if any(edges_at(text.pattern.piece(name), Place.STAND_EDGE) for name in text.step.pieces):
-        yield "At the front turn its ends under as well, and sew them to the facing of the button stand."
+        if not text.step.edges:
+            yield "Before that sew its ends to the outer band at the front edges, right sides together, and turn."
+        yield "The facings of the button stand end at its seams: it covers their ends."
     yield (
         "Turn its lower edge under on the sewing line, over the seam below, and sew it down by hand, or from the right "
         "side in the groove of that seam."

@@ -52,6 +52,7 @@ from drafting.pattern import (
     walk,
     with_pieces,
 )
+from drafting.pattern.unfinished import has_inner_layer
 from drafting.pattern.walk import GATHERS_NOTCH, Walked
 
 __all__ = ["gathers_beyond_stands", "is_stand", "with_stands"]
@@ -93,7 +94,9 @@ def with_stands(
     seams = tuple(_lapped(seam, by_name) for seam in pattern.seams)
     altered = replace(pattern, pieces=pieces, seams=seams, measures=measures)
     altered = gathers_beyond_stands(altered)
-    faced = ((piece, piece.edge(each.edge)) for each in stood if (piece := altered.piece(each.piece.name)))
+    made = ((altered.piece(each.piece.name), each.edge) for each in stood)
+    # the inner layer of a band goes on to the edge by itself, and the facing below ends in the seam of the band
+    faced = ((piece, piece.edge(edge)) for piece, edge in made if not has_inner_layer(piece))
     part = edge_facing(STAND_FACING, faced, _facing_depth(button))
     return replace(altered, derived=(*altered.derived, part))
 
