@@ -185,6 +185,7 @@ def test_undo_goes_back_and_forth_across_a_restart_of_the_server(browser: Any, t
     assert len({*texts}) == 3
 
 
+@pytest.mark.whole  # its like: the edits of two hands
 def test_what_an_editor_saves_is_shown_and_can_be_undone(
     browser: Any, server: tuple[Path, str, int], folder: Path
 ) -> None:

@@ -160,6 +160,7 @@ def test_lengths_are_shown_in_inches_at_a_press(page: Any) -> None:
     until(page, "document.querySelector('#together td.is').textContent.endsWith(' in')")
 
 
+@pytest.mark.whole  # its like: the hard days, on a phone and with the letters of the browser
 def test_the_sheet_needs_no_sideways_scroll_on_a_phone_nor_with_letters_twice_as_large(page: Any) -> None:
     page.set_viewport_size({"width": 360, "height": 740})
     assert page.evaluate("document.documentElement.scrollWidth") == 360
