@@ -2,7 +2,8 @@ from __future__ import annotations
 
 import pytest
 
-from drafting.geometry import Cubic, Line, Point, distance, point_at, reverse, split
+from drafting.geometry import Cubic, Line, Point, Vec, distance, point_at, reverse, split
+from drafting.geometry.crossing import run_hits
 from drafting.geometry.meet import meetings, outline_crossings, run_meetings, self_crossings
 from drafting.geometry.tolerance import CROSSING
 from drafting.pattern import Piece
@@ -139,3 +140,10 @@ def test_lines_that_lie_on_each_other_from_a_common_end_meet_at_both_ends_of_wha
     long, short = Line(Point(0.0, 0.0), Point(10.0, 0.0)), Line(Point(0.0, 0.0), Point(5.0, 0.0))
     for one, other in ((long, short), (short, long), (reverse(long), short)):
         assert sorted(round(each.point.x, 9) for each in meetings(one, other)) == [0.0, 5.0]
+
+
+def test_a_level_line_meets_a_parabola_before_and_behind_its_top() -> None:
+    # its height is 1200 t (1 - t): a cubic whose third power is zero, so that its top is found by one division
+    parabola = Cubic(Point(0, 0), Point(100, 400), Point(200, 400), Point(300, 0))
+    found = sorted(hit.t for _, hit in run_hits([parabola], Point(0, 200), Vec(1, 0)))
+    assert found == pytest.approx([0.5 - 12**-0.5, 0.5 + 12**-0.5])
