@@ -33,6 +33,7 @@ import numpy as np
 
 from blocks.step_at_fault import checked_after
 from drafting.alterations import ALTERATIONS, Alteration, apply_step, make_step, order_of_steps
+from drafting.alterations.alteration import bare_step
 from drafting.checks import Result, Verdict
 from drafting.errors import BrokenPromise, NotAPattern, StepRefused, TrueseamError
 from drafting.geometry import polyline
@@ -181,12 +182,13 @@ def sensible_links(chance: random.Random, kind: Kind | None, pattern: Pattern, f
     among, usual = (links_of(kind), _usual(kind.name)) if kind else (LINKS, bases()[0])
     bare, found = undrawn(pattern), list(first)
     many = len(first) + chance.randint(3, 8)
-    while len(found) < many:
-        link: Link = (*chance.choice(among), chance.uniform(LEAST_SHARE, 1.0))
-        if not any(senseless(link[:2], other[:2]) for other in found) and any(
-            _can_be_had(on, link) for on in (bare, usual)
-        ):
+    for each in chance.sample(among, len(among)):
+        link: Link = (*each, chance.uniform(LEAST_SHARE, 1.0))
+        apart = not any(senseless(each, other[:2]) for other in found)
+        if apart and any(_can_be_had(on, link) for on in (bare, usual)):
             found.append(link)
+        if len(found) == many:
+            break
     return found
 
 
@@ -198,7 +200,7 @@ def _usual(kind: str) -> Pattern:
 def _can_be_had(pattern: Pattern, link: Link) -> bool:
     """Whether a step is not refused where it is the only one."""
     try:
-        apply_step(pattern, scaled(*link), as_written=True)
+        bare_step(pattern, scaled(*link))  # what could be had in its place is not sought
     except TrueseamError:
         return False
     return True

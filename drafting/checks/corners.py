@@ -128,6 +128,8 @@ def _runs_on(one: _Corner, other: _Corner, order: tuple[Seam, ...], seam: Seam) 
         return False
     if one.piece is other.piece:
         return True
+    if (one.beside.place is Place.STAND) is not (other.beside.place is Place.STAND):
+        return False  # a button stand ends at the seam, where only what is above it is buttoned
     if _sewn_together(order, one, other):  # the seam itself runs on there, as a binding's does from a button stand
         return False
     turns = [_turn(order, corner) for corner in (one, other)]

@@ -58,6 +58,8 @@ def taken(kind: str, *steps: Alteration) -> Pattern:
                 sample("dart into gathers", {"piece": "bodice back", "dart": "waist dart"}),
             ),
         ),
+        # a jumpsuit of which the bodice alone is buttoned: its stand ends at the waist
+        ("jumpsuit", (sample("opening", {"at": "centre front", "fasten": "buttons", "only": "bodice front"}),)),
         ("dungarees", (sample("room to grow", {"piece": "dungarees front", "by": 30.0}),) * 3),
     ],
 )
