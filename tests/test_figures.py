@@ -103,6 +103,7 @@ FIGURES: dict[str, tuple[object, str]] = {
     "drafting.pattern.compare._SHARES": ((0.0, 0.12, 0.31, 0.5, 0.69, 0.88, 1.0), "ours"),
     "drafting.pattern.cutting._SIDE_BY_SIDE": (0.001, "ours"),
     "drafting.pattern.cutting._FAR_OFF": (10000.0, "ours"),
+    "drafting.pattern.cutting._BEYOND": (10.0, "ours"),
     "drafting.pattern.dart_size.WIDEST_WAIST_DART": (40.0, "ours; that a wider one is divided is common practice"),
     "drafting.pattern.dart_size.STEEPEST_DART": (
         math.radians(30.0),

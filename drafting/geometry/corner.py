@@ -34,6 +34,9 @@ __all__ = ["Corner", "Side", "corner_between"]
 _NEARLY_THERE: Final = 1.1
 """How far a square end may reach to meet the line beside it, in allowances: it would else turn back over it (ours)."""
 
+_FILED_OFF: Final = 3.0
+"""mm: a step that low is cut as a slant, since no shears follow it (ours)."""
+
 _LIKE_A_LINE: Final = 1e-6  # the sine below which two directions count as one
 
 
@@ -101,7 +104,8 @@ def _squared(before: Side, by: float, after: Side) -> Corner | None:
         if -SAME_PLACE <= hit.along <= before.allowance * _NEARLY_THERE:
             landing = (hit.point, start) if i == 0 else (hit.point,)
             return Corner(whole, straight_run(end, tip, *landing), i - 1 + hit.t if i else 0.0)
-    return Corner(whole, straight_run(end, tip, foot, start), 0.0)
+    filed_off = () if distance(foot, start) < _FILED_OFF else (foot,)
+    return Corner(whole, straight_run(end, tip, *filed_off, start), 0.0)
 
 
 def _plain(before: Side, after: Side, limit: float) -> Corner | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from functools import partial
 from typing import Final
 
@@ -24,6 +25,9 @@ _CUT_OUT: Final = 30.0
 
 _FAR_OFF: Final = 1e4
 """mm"""
+
+_BEYOND: Final = 10.0
+"""How many widths of the mouth bowed legs have to meet beyond it: the cutting line lies before that (ours)."""
 
 
 def cutting_line(piece: Piece, sewn: Sewn = ALONE) -> tuple[Curve, ...]:
@@ -118,7 +122,8 @@ def _turned_in(edge: Edge) -> bool:
 def _folds_towards(piece: Piece, dart: Dart) -> Point:
     """Where the legs of a dart would meet if they ran on straight from its mouth, where the fold is: its point, mostly.
 
-    A leg may bend on its way to the point. Legs that leave the mouth side by side meet far off.
+    A leg may bend on its way to the point. Legs that come to the mouth side by side meet far off, square to it; bowed
+    ones may meet beyond it.
     """
     into, out = piece.edge(dart.legs[0]).curves[0], piece.edge(dart.legs[1]).curves[-1]
     if isinstance(into, Line) and isinstance(out, Line):
@@ -127,7 +132,10 @@ def _folds_towards(piece: Piece, dart: Dart) -> Point:
     width = into.start - out.end
     turning = one.cross(other)
     reach = other.cross(width) / turning if abs(turning) > _SIDE_BY_SIDE else 0.0
-    return into.start + one * (reach if reach > 0.0 else _FAR_OFF)
+    if reach > 0.0 or reach < -_BEYOND * width.norm():
+        return into.start + one * reach
+    square = width.left().unit()
+    return lerp(into.start, out.end, 0.5) + square * math.copysign(_FAR_OFF, square.dot(one))
 
 
 def _pressed_back(piece: Piece, dart: Dart) -> bool:

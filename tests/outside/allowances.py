@@ -11,11 +11,13 @@ from typing import Any
 import numpy as np
 import shapely
 
-__all__ = ["End", "Hem", "Mark", "ends", "hems", "marks", "numbers_unlike", "uncovered"]
+__all__ = ["End", "Hem", "Mark", "ends", "hems", "marks", "numbers_unlike", "steps", "uncovered"]
 
 _T = np.linspace(0.0, 1.0, 65)[:, None]
 _FLAT = math.radians(10.0)
 _SMOOTH = math.radians(1.0)
+_SEEN, _LOW = 0.3, 3.0  # mm: as high as a line is wide; a step in a cutting line that no shears follow
+_TURNS = math.radians(20.0)
 _HAIR = 0.1  # mm, and mm2: what two drawings of one line differ by
 
 Json = Mapping[str, Any]
@@ -129,6 +131,23 @@ def _past(cut: shapely.Polygon, corner: np.ndarray, on: np.ndarray, out: np.ndar
     parts = [part for part in getattr(inside, "geoms", [inside]) if not part.is_empty]
     first = min(parts, key=lambda part: part.distance(shapely.Point(start)), default=None)
     return max((float((np.array(p) - start) @ on) for p in first.coords), default=0.0) if first is not None else 0.0
+
+
+def steps(table: Json) -> Iterator[str]:
+    """The low steps in a cutting line, where it turns one way and, within three millimetres, back; in words."""
+    for piece in table["pieces"]:
+        line = piece["cutting_line"]
+        turns = [_turn(before, curve) for before, curve in zip([line[-1], *line], line, strict=False)]
+        for curve, turn, after in zip(line, turns, [*turns[1:], turns[0]], strict=True):
+            across = math.dist(curve[0], curve[-1])
+            if _SEEN < across < _LOW and min(abs(turn), abs(after)) > _TURNS and turn * after < 0.0:
+                yield f"{piece['name']}: {across:.1f} mm at {curve[0][0]:.0f}, {curve[0][1]:.0f}"
+
+
+def _turn(before: Sequence[Sequence[float]], after: Sequence[Sequence[float]]) -> float:
+    """Through what angle a line turns from one curve into the next, radians; above zero where to the left."""
+    into, on = np.array(before[-1]) - np.array(before[-2]), np.array(after[1]) - np.array(after[0])
+    return math.atan2(float(into[0] * on[1] - into[1] * on[0]), float(into @ on))
 
 
 def uncovered(table: Json) -> Iterator[str]:

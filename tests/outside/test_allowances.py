@@ -68,6 +68,11 @@ def test_every_piece_of_every_example_lies_within_its_cutting_line(name: str) ->
     assert list(allowances.uncovered(json.loads(to_json(example_pattern(name))))) == []
 
 
+@pytest.mark.parametrize("name", NAMES)
+def test_no_cutting_line_of_an_example_has_a_step_too_low_to_cut(name: str) -> None:
+    assert list(allowances.steps(json.loads(to_json(example_pattern(name))))) == []
+
+
 @pytest.mark.parametrize(
     ("name", "options"),
     [
@@ -127,6 +132,7 @@ def _faults(table: Json) -> list[str]:
         if mark.long > mark.allowance + 0.05 or mark.crosses or mark.off_square > SQUARE or mark.apart < APART:
             found.append(f"notch: {mark}")
     found += [f"cut: {where}" for where in allowances.uncovered(table)]
+    found += [f"step: {where}" for where in allowances.steps(table)]
     return [*found, *(f"number: {pair}" for pair in allowances.numbers_unlike(table))]
 
 
