@@ -16,9 +16,9 @@ from drafting.body.plausible import doubts
 from drafting.body.terms import measurement, measurement_for
 from drafting.errors import CannotDraft, Setting, Way
 from drafting.fit.ease import EASE_WORDS
-from drafting.reading.lesser_amounts import nearest_that
+from drafting.reading.lesser_amounts import nearest_that, step_of
 from drafting.reading.options import Option
-from drafting.reading.units import MM_PER_INCH, length_text, sentence_in
+from drafting.reading.units import length_text, sentence_in
 
 __all__ = ["Drafts", "conflict_named", "option_named"]
 
@@ -27,9 +27,6 @@ Drafts = Callable[[Body, Mapping[str, float]], bool]
 
 _COUNTS: Final = (1, 2, 4, 8, 16, 32, 64, 128)
 """By how many steps a measurement is changed, one after the other: so the least change is found first."""
-
-_STEPS: Final = {"in": MM_PER_INCH / 8.0}
-"""mm of a step, by the unit she works in; a millimetre in all others."""
 
 _MOST: Final = 150.0
 """mm: nobody is asked to measure again for more than this (ours)."""
@@ -94,7 +91,7 @@ def option_named(
 
     asked: what it was to be; tried: whether the garment can be drafted with another length there
     """
-    nearest = nearest_that(tried, option, asked, _STEPS.get(unit, 1.0))
+    nearest = nearest_that(tried, option, asked, step_of(unit))
     had = "" if nearest is None else f": {sentence_in(unit, Setting(option.name, nearest, 'mm').typed())} can be had"
     said = f'{refused.reason} It is the "{option.name}" of the {block} that was asked for{had}.'
     return CannotDraft(refused.measurements, said, [Way(block, option.name, nearest)])
@@ -104,7 +101,7 @@ def _eased(
     body: Body, asked: Mapping[str, float], usual: Mapping[str, float], drafts: Drafts
 ) -> Iterator[tuple[str, Way]]:
     """A sentence for each ease asked for which, as it usually is, lets the garment be drafted, and the nearest."""
-    unit, step = body.person.unit, _STEPS.get(body.person.unit, 1.0)
+    unit, step = body.person.unit, step_of(body.person.unit)
     for place, mm in asked.items():
         if place not in usual or not drafts(body, {**asked, place: usual[place]}):
             continue
@@ -134,7 +131,7 @@ def _mended(
 
     suspects: those that do not go with the rest of the body, which are changed as far as it takes
     """
-    step = _STEPS.get(body.person.unit, 1.0)
+    step = step_of(body.person.unit)
     found: dict[str, _Mended] = {}
     left, before = [body[key] for key in needed], 0
     for count in _COUNTS:

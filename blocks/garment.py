@@ -244,7 +244,7 @@ def draft(garment: Garment, prepared: Prepared, *, made: Sequence[Drafted] | Non
         asked = replace(pattern, derived=tuple(turned_for(part, garment.cloth.thickness) for part in parts))
         return drawn_again(asked, asked if garment.steps else pattern)
     except PartRefused as refused:
-        raise part_refused(refused) from refused
+        raise part_refused(refused, garment.wearer.unit) from refused
 
 
 def _explained(garment: Garment, prepared: Prepared, refused: CannotDraft | NotAPattern) -> CannotDraft:

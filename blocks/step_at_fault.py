@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from pathlib import PurePath
 from typing import Final
 
+from blocks.block_at_fault import Ordered
 from blocks.part_at_fault import with_part_at_fault
 from blocks.take_steps import alter
 from blocks.tried_remedies import TriedRemedies
@@ -17,13 +18,9 @@ from drafting.alterations import Alteration
 from drafting.checks import CHECKS, Check, Checked, Result, Verdict, check_pattern
 from drafting.errors import Remedy, Setting, TrueseamError
 from drafting.pattern import Pattern
-from drafting.reading.lesser_amounts import Amounts, lesser_amounts, most_that, settings_of
-from drafting.reading.units import MM_PER_INCH
+from drafting.reading.lesser_amounts import Amounts, lesser_amounts, most_that, settings_of, step_of
 
 __all__ = ["checked_after", "where_written"]
-
-_ROUNDED_TO: Final = {"in": MM_PER_INCH / 8.0}
-"""mm to which a lesser amount is rounded, by the unit she works in; a whole millimetre in all others."""
 
 _SIZES: Final = "[sizes]"
 
@@ -39,6 +36,7 @@ def checked_after(
     unit: str = "cm",
     checks: Sequence[Check] = CHECKS,
     last: Checked | None = None,
+    ordered: Ordered | None = None,
 ) -> tuple[Result, ...]:
     """What the checks find after the last step, as `run_checks` finds it.
 
@@ -51,24 +49,29 @@ def checked_after(
     sources: where each of the steps is written; their numbers stand for it where it is empty
     unit:    what she works in; the amounts stand in mm, like every length in a remedy
     last:    what the checks found after the last step, where they have been asked already
+    ordered: the garment it was drafted from, so that an option of a block can be tried; None where there is none
     """
     last = last or check_pattern(stages[-1], checks=checks)
     failed = frozenset((each.code, each.where) for each in last.results if each.verdict is Verdict.FAIL)
     if not failed:
         return last.results
-    tried = TriedRemedies(stages, steps, checks, failed)
+    tried = TriedRemedies(stages, steps, checks, failed, ordered)
     results = [tried.without_useless(each) if each.verdict is Verdict.FAIL else each for each in last.results]
     if not any(_needs_more(result) for result in results):
         return tuple(results)
-    rounded_to = _ROUNDED_TO.get(unit, 1.0)
+    rounded_to = step_of(unit)
     trials = _Trials(stages, steps, checks, last, rounded_to)
     results = [_with_fault(result, trials, sources) if _needs_more(result) else result for result in results]
-    return tuple(
-        with_part_at_fault(result, stages[-1], last, checks, rounded_to)
-        if _needs_more(result) and trials.step_that_brought((result.code, result.where)) is None
-        else result
-        for result in results
-    )
+
+    def with_part_or_block(result: Result) -> Result:
+        if not _needs_more(result) or trials.step_that_brought((result.code, result.where)) is not None:
+            return result
+        told = with_part_at_fault(result, stages[-1], last, checks, rounded_to)
+        if told is not result or ordered is None:
+            return told
+        return ordered.with_block_at_fault(result, last, checks, rounded_to)
+
+    return tuple(with_part_or_block(result) for result in results)
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,16 +12,20 @@ from drafting.parts.part_amounts import part_remedies
 from drafting.parts.redraw import PartRefused, require_drawn
 from drafting.parts.undraw import undrawn
 from drafting.pattern import Pattern
+from drafting.reading.lesser_amounts import step_of
 
 __all__ = ["alter", "part_refused", "stages"]
 
 _FAR: Final = 10_000.0  # mm; a piece that reaches further is longer than any cloth a garment is cut from (our figure)
 
 
-def stages(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[str] = ()) -> Iterator[Pattern]:
+def stages(
+    pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[str] = (), unit: str = "cm"
+) -> Iterator[Pattern]:
     """The pattern as it is, and after each of the steps, with every promise kept.
 
     sources: where each step is written, so that a refusal names its place
+    unit:    what she works in, to whose round numbers the amounts are that can be had
     Raises StepRefused for a step that makes no sense, and BrokenPromise, with the place; CannotDraft for a part that
     waited for a step and cannot be drawn after the last.
     """
@@ -43,12 +47,12 @@ def stages(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[s
     try:
         require_drawn(pattern)
     except PartRefused as refused:
-        raise part_refused(refused) from refused
+        raise part_refused(refused, unit) from refused
 
 
-def part_refused(refused: PartRefused) -> CannotDraft:
-    """The refusal of a part that cannot be drawn, with what can be had of it."""
-    remedies = part_remedies(refused.pattern, refused.part)
+def part_refused(refused: PartRefused, unit: str) -> CannotDraft:
+    """The refusal of a part that cannot be drawn, with what can be had of it, in round numbers of the unit."""
+    remedies = part_remedies(refused.pattern, refused.part, rounded_to=step_of(unit))
     had = "; or ".join(remedy.typed() for remedy in remedies)
     said = f'The "{refused.where}" cannot be drawn: {refused.reason}{"; this can be had: " * bool(had)}{had}.'
     return CannotDraft((), said, part=refused.where, remedies=remedies)

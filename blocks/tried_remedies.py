@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
+from blocks.block_at_fault import Ordered
 from blocks.take_steps import alter
 from drafting.alterations import ALTERATIONS, Alteration
 from drafting.checks import Check, OneSided, Result, Verdict, run_checks
@@ -25,13 +26,15 @@ _Place = tuple[str, str]
 class TriedRemedies:
     """The steps of a pattern, and by what it is judged.
 
-    stages: the pattern before the first step and after each
+    stages:  the pattern before the first step and after each
+    ordered: the garment it was drafted from; None where that is not known, and no block can be drafted otherwise
     """
 
     stages: Sequence[Pattern]
     steps: Sequence[Alteration]
     checks: Sequence[Check]
     failed: frozenset[_Place]
+    ordered: Ordered | None = None
 
     def without_useless(self, result: Result) -> Result:
         """The result with what does not mend taken out of its remedy."""
@@ -51,6 +54,9 @@ class TriedRemedies:
         given = {each.option: each.value for each in remedy.settings}
         if remedy.act == "set in part":
             return self._mends(lambda: with_part_set(self.stages[-1], remedy.alteration, given), place)
+        if remedy.act == "set in block":
+            ordered = self.ordered
+            return ordered is not None and self._mends(lambda: ordered.with_block_set(given), place)
         try:
             step = ALTERATIONS.named(remedy.alteration)(**given)
         except TrueseamError:

@@ -17,14 +17,23 @@ from typing import Final, Protocol
 
 from drafting.errors import Setting
 from drafting.reading.options import Option
+from drafting.reading.units import MM_PER_INCH
 
-__all__ = ["Amounts", "lesser_amounts", "most_that", "nearest_that", "settings_of"]
+__all__ = ["Amounts", "lesser_amounts", "most_that", "nearest_that", "settings_of", "step_of"]
 
 Amounts = dict[str, float]
 """Lengths among the options of a step, mm, by name."""
 
 _HAIR: Final = 1e-9
 """A share of the rounding by which a product may miss a whole number."""
+
+
+def step_of(unit: str) -> float:
+    """To a multiple of how many mm an amount that can be had is rounded for whoever works in that unit.
+
+    An eighth of an inch, a whole millimetre in all others.
+    """
+    return MM_PER_INCH / 8.0 if unit == "in" else 1.0
 
 
 class _Step(Protocol):

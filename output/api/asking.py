@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Generic, TypeVar, overload
 
+from blocks.block_at_fault import Ordered
 from blocks.step_at_fault import checked_after
 from drafting.checks import Checked, Result, Verdict, check_pattern, worst
 from drafting.errors import UnknownName
@@ -144,7 +145,10 @@ def check(drafted: Draft, *, after: Checks | None = None) -> Checks:
     accept("check, after", after, (Checks, type(None)), "what an earlier check(...) found")
     taken = drafted.taken
     found = check_pattern(drafted.pattern, known=after.found if after else None)
-    results = checked_after(drafted.stages, taken.steps, sources=taken.sources, unit=drafted.unit, last=found)
+    ordered = Ordered(taken, drafted.prepared)
+    results = checked_after(
+        drafted.stages, taken.steps, sources=taken.sources, unit=drafted.unit, last=found, ordered=ordered
+    )
 
     def shown() -> tuple[Table | Passage, ...]:
         first = Passage("Checks", (counted(results), *fault_lines(results, drafted.unit)), worst(results))

@@ -262,7 +262,7 @@ def _altered(drafted: Draft, garment: Garment) -> Draft:
 def _stages_from(pattern: Pattern, garment: Garment, same: int) -> tuple[Pattern, ...]:
     """The pattern, and what comes of it by each step after the first so many; a refusal counts from the first."""
     try:
-        return tuple(stages(pattern, garment.steps[same:], sources=garment.sources[same:]))
+        return tuple(stages(pattern, garment.steps[same:], sources=garment.sources[same:], unit=garment.wearer.unit))
     except StepRefused as refused:
         step = refused.step + same if refused.step else 0
         remedies = [replace(each, step=each.step + same) if each.step else each for each in refused.remedies]

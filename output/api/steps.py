@@ -242,7 +242,7 @@ def typed_settings(remedy: Remedy, step: WrittenStep | None, unit: str) -> dict[
 
 def remedy_words(remedy: Remedy, unit: str) -> str:
     """What a remedy does, for a button: "Shorten by 10.5 cm", "Lengthen by 2 cm, only the skirt back"."""
-    if remedy.act == "set in block":
+    if remedy.act == "set in block" and all(isinstance(each.value, str) for each in remedy.settings):
         return remedy.lead
     only = next((each.value for each in remedy.settings if each.option == "only"), None)
     numbers = {each.option: float(each.value) for each in remedy.settings if each.unit == "mm"}

@@ -8,6 +8,7 @@ from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import Final
 
+from blocks.block_at_fault import Ordered
 from blocks.garment import Garment, Paper, draft, in_order, order_taken, prepare
 from blocks.garment_file import read_garment
 from blocks.step_at_fault import checked_after, where_written
@@ -143,34 +144,38 @@ def make_garment(garment: Garment, *, drafted: Pattern | None = None) -> MadeGar
         prepared = prepare(garment)
         pattern = drafted or draft(garment, prepared)
     except CannotDraft as refused:
-        asked_too_much = refused.ways and all(way.of != "measurement" for way in refused.ways)
-        who = garment.wearer.place or garment.wearer.name
-        if asked_too_much:
-            who = f"{garment.title}, [[block]]"
-        elif not refused.measurements and not refused.ways:  # a part that cannot be drawn: no body is at fault
-            who = f"{garment.title}, [[part]]" if garment.parts else garment.title
-        raise CannotDraft(
-            refused.measurements,
-            "\n".join(f"{who}: {sentence_in(garment.wearer.unit, line)}" for line in refused.reason.splitlines()),
-            refused.ways,
-            refused.part,
-            refused.remedies,
-        ) from refused
+        raise _told(refused, garment) from refused
     taken, chosen = order_taken(garment), garment.order == "by layer"
     garment = in_order(garment)
     try:
-        whole = tuple(stages(pattern, garment.steps, sources=garment.sources))
+        whole = tuple(stages(pattern, garment.steps, sources=garment.sources, unit=garment.wearer.unit))
+    except CannotDraft as refused:
+        raise _told(refused, garment) from refused
     except StepRefused as refused:
         said = sentence_in(garment.wearer.unit, as_written(refused.sentence(), refused.alteration), at_most=True)
         if chosen and "put this step" in said:
             said += '; the steps are taken as they are written with order = "as written"'
         raise StepRefused(refused.alteration, refused.reason, refused.remedies, refused.step, said) from refused
-    results = checked_after(whole, garment.steps, sources=garment.sources, unit=garment.wearer.unit)
+    ordered = Ordered(garment, prepared)
+    results = checked_after(whole, garment.steps, sources=garment.sources, unit=garment.wearer.unit, ordered=ordered)
     taken_through = Draft(garment, prepared, whole)
     told = tuple(_as_written(each) for each in results)
     return MadeGarment(
         taken_through, told, taken_through.doubts, taken_through.drawn_out, reordered=taken != tuple(sorted(taken))
     )
+
+
+def _told(refused: CannotDraft, garment: Garment) -> CannotDraft:
+    """The refusal with whose fault it is, in her unit."""
+    asked_too_much = refused.ways and all(way.of != "measurement" for way in refused.ways)
+    who = garment.wearer.place or garment.wearer.name
+    if asked_too_much:
+        who = f"{garment.title}, [[block]]"
+    elif not refused.measurements and not refused.ways:  # a part that cannot be drawn: no body is at fault
+        who = f"{garment.title}, [[part]]" if garment.parts else garment.title
+    lines = refused.reason.splitlines()
+    reason = "\n".join(f"{who}: {sentence_in(garment.wearer.unit, line)}" for line in lines)
+    return CannotDraft(refused.measurements, reason, refused.ways, refused.part, refused.remedies)
 
 
 def _as_written(result: Result) -> Result:

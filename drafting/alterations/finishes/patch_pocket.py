@@ -18,7 +18,7 @@ from itertools import pairwise
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise, find_piece
-from drafting.alterations.finishes.pocket_sizes import BESIDE_HAND, HAND_WIDE, by_height
+from drafting.alterations.finishes.pocket_sizes import BESIDE_HAND, HAND_WIDE, ROUNDED_AWAY, by_height
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, seams_kept, whole_pieces_kept
 from drafting.errors import Remedy, Setting, StepRefused
@@ -175,11 +175,11 @@ def _placed(step: PatchPocket, pattern: Pattern) -> _Place:
         for of_height, asked in zip(usual, (step.width, step.height), strict=True)
     )
     hand = by_height(pattern, HAND_WIDE)
-    if not step.left_only and wide < hand + BESIDE_HAND:
+    if not step.left_only and wide < hand + BESIDE_HAND - ROUNDED_AWAY:
         raise StepRefused(
             step.name,
             f"a pocket {wide:.0f} mm wide takes no hand of {hand:.0f} mm; for something smaller write left_only = true",
-            [Remedy("change", step.name, (Setting("width", hand + BESIDE_HAND),))],
+            [Remedy("change", step.name, (Setting("width", hand + BESIDE_HAND, "mm"),))],
         )
     up = piece.grain_direction
     centre = _centre_of(step, piece)

@@ -14,13 +14,16 @@ from drafting.alterations.option_fields import option
 from drafting.errors import Remedy, Setting, StepRefused, UnknownName
 from drafting.pattern import Pattern, Piece
 
-__all__ = ["BESIDE_HAND", "HAND_WIDE", "accept_no_zip", "bag_hangs", "by_height"]
+__all__ = ["BESIDE_HAND", "HAND_WIDE", "ROUNDED_AWAY", "accept_no_zip", "bag_hangs", "by_height"]
 
 HAND_WIDE: Final = 0.0487
 """The width of a hand, as a share of the height."""
 
 BESIDE_HAND: Final = 20.0
 """mm by which a pocket, or the mouth of one, is wider than the hand at least (common practice)."""
+
+ROUNDED_AWAY: Final = 1.6
+"""mm that a width may be narrower still: a sixteenth of an inch, by which what is told was rounded (ours)."""
 
 _UNKNOWN: Final = 1650.0  # mm: a height where nobody's is known (ours)
 _ROUNDED: Final = 5.0  # mm

@@ -19,7 +19,14 @@ from typing import Final
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.earlier_steps import not_whole
 from drafting.alterations.finishes.pocket_bag import LEAST_UNDER_MOUTH, Mouth, bag_like, draw_bag
-from drafting.alterations.finishes.pocket_sizes import BESIDE_HAND, HAND_WIDE, accept_no_zip, bag_hangs, by_height
+from drafting.alterations.finishes.pocket_sizes import (
+    BESIDE_HAND,
+    HAND_WIDE,
+    ROUNDED_AWAY,
+    accept_no_zip,
+    bag_hangs,
+    by_height,
+)
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, whole_pieces_kept
 from drafting.alterations.techniques.cutting.split_edges import cut_at, with_edge_cut
@@ -139,11 +146,11 @@ def _half(step: SidePocket, pattern: Pattern, piece: Piece) -> Mouth:
     begins = by_height(pattern, _BELOW_WAIST) if step.below_waist is None else step.below_waist
     mouth = by_height(pattern, _MOUTH) if step.mouth is None else step.mouth
     hand = by_height(pattern, HAND_WIDE)
-    if mouth < hand + BESIDE_HAND:
+    if mouth < hand + BESIDE_HAND - ROUNDED_AWAY:
         raise StepRefused(
             step.name,
             f"a mouth of {mouth:.0f} mm takes no hand of {hand:.0f} mm",
-            [Remedy("change", step.name, (Setting("mouth", hand + BESIDE_HAND),))],
+            [Remedy("change", step.name, (Setting("mouth", hand + BESIDE_HAND, "mm"),))],
         )
     room = (edge.length - waist if downward else waist) - _LEFT
     # above a hem the bag has to find its place too

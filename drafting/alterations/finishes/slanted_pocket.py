@@ -19,7 +19,14 @@ from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.earlier_steps import not_whole
-from drafting.alterations.finishes.pocket_sizes import BESIDE_HAND, HAND_WIDE, accept_no_zip, bag_hangs, by_height
+from drafting.alterations.finishes.pocket_sizes import (
+    BESIDE_HAND,
+    HAND_WIDE,
+    ROUNDED_AWAY,
+    accept_no_zip,
+    bag_hangs,
+    by_height,
+)
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, whole_pieces_kept
 from drafting.alterations.techniques.cutting.clip_marks import clipped
@@ -195,11 +202,11 @@ def _corner(step: SlantedPocket, pattern: Pattern, front: Piece) -> _Corner:
         front, top, side, downward, along, down, min(by_height(pattern, _INTO), top.length - along - _LEFT)
     )
     hand = by_height(pattern, HAND_WIDE) + BESIDE_HAND
-    if (mouth := distance(*_ends(corner))) < hand:
+    if (mouth := distance(*_ends(corner))) < hand - ROUNDED_AWAY:
         raise StepRefused(
             step.name,
             f"a mouth of {mouth:.0f} mm takes no hand, which wants {hand:.0f} mm",
-            [Remedy("change", step.name, (Setting("down", hand),))] if hand <= lowest else [],
+            [Remedy("change", step.name, (Setting("down", hand, "mm"),))] if hand <= lowest else [],
         )
     return corner
 

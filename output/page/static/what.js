@@ -12,7 +12,7 @@ export class What extends Still {
     const fields = all.flatMap((each) => each.fields.map((field) => ({ field, name: `${each.called ?? each.name}, ${field.name}` })));
     const first = fields.filter(({ field }) => field.first);
     const rest = fields.filter(({ field }) => !field.first);
-    const row = ({ field, name }) => fieldRow(this.props, field, name);
+    const row = ({ field, name }) => fieldRow(this.props, field, name, undefined, faultsOf(field, faults ?? []));
     return html`<section id="what" aria-labelledby="q2">
       <h2 id="q2">What is it?</h2>
       ${problems.some((each) => each.in === "person") && html`<p class="note">
@@ -37,6 +37,10 @@ export class What extends Still {
     </section>`;
   }
 }
+
+/** The failed checks that another value of a field mends. */
+const faultsOf = (field, faults) => faults.filter(({ verdict, offers }) => verdict === "fail" && field.at
+  && offers.some(({ edits }) => edits.length === 1 && edits[0].at?.join() === field.at.join()));
 
 /** Leads to what is refused of her lengths. */
 function goToLengths() {
@@ -82,8 +86,9 @@ function Block({ block, body, problems, faults, garment }) {
   </div>`;
 }
 
-/** One option as a row: its name, its value, a slider where it has one. note: what is said below it */
-export function Row({ field, name, unit, bare, problems, garment, note }) {
+/** One option as a row: its name, its value, a slider where it has one.
+ *  note: what is said below it; faults: the failed checks that another value of it mends */
+export function Row({ field, name, unit, bare, problems, garment, note, faults = [] }) {
   const run = useRun(field.at.join("."));
   const id = field.at.join("-");
   const edits = (value) => [edit("garment", field.at, value)];
@@ -95,7 +100,7 @@ export function Row({ field, name, unit, bare, problems, garment, note }) {
     label: name,
     send: (value) => garment.change(edits(value), `${name} ${inWords(value)}`, run()),
     attempt: (value, how) => (value === null ? garment.look() : garment.try(edits(value), how)),
-    bad: problems.length > 0,
+    bad: problems.length > 0 || faults.length > 0,
     refused: problems.length > 0,
   };
   const refusal = html`<div class="below">
@@ -108,11 +113,15 @@ export function Row({ field, name, unit, bare, problems, garment, note }) {
     ${slides(field) && (field.hers || field.first) && html`<div class="below"><${Slider} ...${given} id=${`${id}-slider`} /></div>`}
     ${note ?? (!field.hers && html`<p class="small below">${read(field.about)}</p>`)}
     ${refusal}
+    ${faults.length > 0 && html`<div class="below note">
+      <p><b>With this a check fails: ${faults.map((each) => each.check).join(", ")}.</b></p>
+      <div class="row"><${Offers} offers=${faults.flatMap((each) => each.offers)} take=${(offer) => garment.change(offer.edits, offer.words)} /></div>
+    </div>`}
   </div>`;
 }
 
 /** The row of one field of a question, with what is wrong with it. */
-const fieldRow = ({ unit, bare, problems, garment }, field, name, note) => html`<${Row}
+const fieldRow = ({ unit, bare, problems, garment }, field, name, note, faults) => html`<${Row}
   key=${name}
   field=${field}
   name=${name}
@@ -121,6 +130,7 @@ const fieldRow = ({ unit, bare, problems, garment }, field, name, note) => html`
   problems=${problemsAt(problems, "garment", field.at)}
   garment=${garment}
   note=${note}
+  faults=${faults}
 />`;
 
 const NAMES = {

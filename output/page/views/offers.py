@@ -94,10 +94,10 @@ def _set_in_block(remedy: Remedy, steps: StepsInFile) -> Data | None:
     """The option set in every block that has it; None where none has."""
     options = {block.name: {option.name for option in block.options} for block in BLOCKS}
     edits = [
-        {"in": "garment", "do": "set", "at": ["block", place, each.option], "value": each.value}
-        for each in remedy.settings
+        {"in": "garment", "do": "set", "at": ["block", place, key], "value": value}
+        for key, value in typed_settings(remedy, None, steps.unit).items()
         for place, table in enumerate(steps.blocks)
-        if each.option in options.get(str(table.get("name")), ())
+        if key in options.get(str(table.get("name")), ())
     ]
     return {"words": remedy_words(remedy, steps.unit), "edits": edits} if edits else None
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 from output.api.asking import measurements
 from output.api.sewing_it import child_cautions
+from output.api.steps import Remedy
 from output.api.wording import difference_text, fault_words, length_text, sentence_in
 from output.page.views.data import Data
 from output.page.views.head import state_of, verdict_of
@@ -43,7 +45,7 @@ def together(shown: Shown) -> Data:
                 "where": sentence_in(shown.unit, each.where),
                 "sentence": fault_words(each, shown.unit),
                 "offers": offers_of(each.remedies, steps),
-                "of": _made_of(shown, each.where),
+                "of": _set_in(shown, each.remedies) or _made_of(shown, each.where),
                 "step": next((steps.taken[one.step - 1] for one in each.remedies if one.step), None),
             }
             for each in faults
@@ -52,6 +54,14 @@ def together(shown: Shown) -> Data:
         "child": [sentence_in(shown.unit, each) for each in child_cautions(shown.draft)],
         "gone": [name for name in before if name not in {each.name for each in rows}],
     }
+
+
+def _set_in(shown: Shown, remedies: Iterable[Remedy]) -> str:
+    """The block or the part of which an option is at fault, as what mends it says; "" for none."""
+    names = {order.block.name for order in shown.garment.blocks}
+    names |= {part.called or part.part for part in shown.draft.pattern.derived}
+    set_in = (each.alteration for each in remedies if each.act in ("set in block", "set in part"))
+    return next((name for name in set_in if name in names), "")
 
 
 def _made_of(shown: Shown, where: str) -> str:

@@ -1,0 +1,86 @@
+"""What an option of a block brought that the checks do not let pass: which option it was, and the amount that passes.
+
+Whatever is said has been tried: the garment was drafted with that amount, its steps were taken, and it was checked.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from blocks.garment import BlockOrder, Garment, Prepared, draft
+from blocks.take_steps import alter
+from drafting.checks import Check, Checked, Result, Verdict, check_pattern
+from drafting.errors import Remedy, Setting, TrueseamError
+from drafting.pattern import Pattern
+from drafting.reading.lesser_amounts import nearest_that
+from drafting.reading.options import Option, Required, Value
+
+__all__ = ["Ordered"]
+
+_FAILED: Final = (Verdict.FAIL, Verdict.ERROR)
+
+
+@dataclass(frozen=True, slots=True)
+class Ordered:
+    """A garment as it was ordered, its steps in the order they are taken, so that it can be drafted otherwise."""
+
+    garment: Garment
+    prepared: Prepared
+
+    def with_block_set(self, options: Mapping[str, Value]) -> Pattern:
+        """The pattern after its steps with these options set in every block that has them. Raises as `draft` does."""
+        blocks = tuple(_with_options(order, options) for order in self.garment.blocks)
+        garment = replace(self.garment, blocks=blocks)
+        return alter(draft(garment, self.prepared), garment.steps)
+
+    def with_block_at_fault(self, result: Result, last: Checked, checks: Sequence[Check], step: float) -> Result:
+        """A failed result, its remedy with the option of a block it came with and the amount of it that passes.
+
+        It is as it was where no option that was asked for is at fault.
+
+        last: what the checks found on the pattern; step: the amounts are multiples of this, mm
+        """
+        failed = {(each.code, each.where) for each in last.results if each.verdict in _FAILED}
+
+        def passes(option: str, value: Value) -> bool:
+            try:
+                tried = check_pattern(self.with_block_set({option: value}), known=last, checks=checks)
+            except TrueseamError:
+                return False
+            now = {(each.code, each.where) for each in tried.results if each.verdict in _FAILED}
+            return (result.code, result.where) not in now and now <= failed
+
+        for order in self.garment.blocks:
+            for option, asked in _asked_for(order):
+                if not passes(option.name, option.default):  # type: ignore[arg-type]
+                    continue
+                mm = nearest_that(lambda each, name=option.name: passes(name, each), option, asked, step)  # type: ignore[misc]
+                remedies = _set(order.block.name, option.name, mm)
+                had = f"; this passes: {remedies[0].typed()}" if remedies else "; leave it out"
+                said = f'{result.remedy} It came with the "{option.name}" of the {order.block.name}{had}.'
+                return replace(result, remedy=said, remedies=remedies)
+        return result
+
+
+def _set(block: str, option: str, mm: float | None) -> tuple[Remedy, ...]:
+    if mm is None:
+        return ()
+    return (Remedy("set in block", block, (Setting(option, mm, "mm"),), lead="So it passes"),)
+
+
+def _asked_for(order: BlockOrder) -> list[tuple[Option, Value]]:
+    """The options of a block that were asked for otherwise than they are left out."""
+    given = order.options
+    return [
+        (option, given[option.name])
+        for option in order.block.options
+        if option.name in given and not isinstance(option.default, Required) and given[option.name] != option.default
+    ]
+
+
+def _with_options(order: BlockOrder, options: Mapping[str, Value]) -> BlockOrder:
+    names = {option.name for option in order.block.options}
+    given = {name: value for name, value in options.items() if name in names}
+    return BlockOrder(order.block, {**order.options, **given}) if given else order
