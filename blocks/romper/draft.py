@@ -154,7 +154,7 @@ def _measures(
     kept = [
         replace(each, tape=tuple(replace(part, piece=names[part.piece]) for part in each.tape))
         for each in straight
-        if "neck to hem" not in each.name
+        if each.key  # a length without one goes down to the hem, which gives way to the legs
     ]
     through = crotch_tape(((FRONT, "front crotch seam"), (BACK, "back crotch seam")))
     named = {piece.name: piece for piece in pieces}

@@ -11,7 +11,7 @@ from blocks.shared.waist_darts import DARTS
 from drafting.body.complete import Body
 from drafting.errors import CannotDraft
 from drafting.parts.part import Ends
-from drafting.pattern import BodyPart, Place, Site
+from drafting.pattern import BodyPart, Place, Site, hangs_from
 from drafting.reading.options import Option, Value
 
 __all__ = [
@@ -82,6 +82,7 @@ def with_hem_band(drafted: Drafted, band: float) -> Drafted:
     """What a top gave, with a band that goes on at its hem counted in where its length is told, mm."""
     if not band:
         return drafted
+    pieces = {piece.name: piece for piece in drafted.pieces}
     return replace(
         drafted,
         options=tuple(
@@ -89,7 +90,8 @@ def with_hem_band(drafted: Drafted, band: float) -> Drafted:
             for name, value in drafted.options
         ),
         measures=tuple(
-            replace(each, beyond=band) if each.name.endswith("neck to hem") else each for each in drafted.measures
+            replace(each, beyond=band) if hangs_from(pieces, each) is BodyPart.BODICE else each
+            for each in drafted.measures
         ),
     )
 

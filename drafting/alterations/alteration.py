@@ -20,7 +20,7 @@ from drafting.parts.part_amounts import part_remedies
 from drafting.parts.part_table import PARTS
 from drafting.parts.redraw import PartRefused, drawn_again
 from drafting.parts.undraw import without_derived
-from drafting.pattern import BodyPart, Dart, Pattern, Piece, Step
+from drafting.pattern import BodyPart, Dart, Pattern, Piece, Step, is_named_for
 from drafting.pattern.pattern import with_measures_left
 from drafting.reading.given import Given, option_problems, plain_number
 from drafting.reading.lesser_amounts import Amounts, lesser_amounts, most_that, settings_of
@@ -86,6 +86,7 @@ class Alteration(Given, ABC):
     lesser:  the lengths among its options of which less may do where so much cannot be drawn or fails a check
     needs:   what of the garment has to be there for it: of each of these at least one
     instead: the alteration that does the nearest to it where it can do nothing; "" for none
+    new_piece: for what it cuts off or adds a piece, the word its name ends in; "" where it makes none
     asks:    the options of blocks that it is drawn on, taken where the person left them out
 
     Raises UnknownName, with the nearest, for an option that is not there, and InputProblems for a value it cannot have.
@@ -100,6 +101,7 @@ class Alteration(Given, ABC):
     lesser: ClassVar[tuple[str, ...]] = ()
     needs: ClassVar[tuple[tuple[BodyPart, ...], ...]] = ()
     instead: ClassVar[str] = ""
+    new_piece: ClassVar[str] = ""
     asks: ClassVar[tuple[tuple[str, Value], ...]] = ()
 
     def __post_init__(self) -> None:
@@ -135,9 +137,9 @@ class Alteration(Given, ABC):
         """
         return {}
 
-    def makes(self, piece: str) -> bool:  # noqa: ARG002
-        """Whether a piece of that name is made by it, so that a step which names the piece comes after it."""
-        return False
+    def makes(self, piece: str) -> bool:
+        """Whether it gives a new piece that name, so that a step which names the piece comes after it."""
+        return bool(self.new_piece) and is_named_for(piece, self.new_piece)
 
     def comes_before(self, step: Alteration) -> bool:  # noqa: ARG002
         """Whether it is to be taken before that one, though the table has it later."""

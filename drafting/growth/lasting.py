@@ -10,7 +10,7 @@ from drafting.growth.height_tables import Child
 from drafting.growth.lengths import grown_mm
 from drafting.growth.own_centile import Growth, Reached, expected_height, when_reached
 from drafting.growth.to_leave import grown_dress, grown_skirt
-from drafting.pattern import Measure, Pattern, finished_length
+from drafting.pattern import BodyPart, Measure, Pattern, finished_length, hangs_from
 from drafting.pattern.let_down import let_down_by
 
 __all__ = ["SHORT_SKIRT", "SHORT_WAIST", "Lasting", "lasting"]
@@ -64,37 +64,40 @@ def lasting(pattern: Pattern, growth: Growth) -> tuple[Lasting, ...]:
 
 
 def _each(pattern: Pattern, growth: Growth) -> Iterator[Lasting]:
-    now = growth.last.mm
+    now, pieces = growth.last.mm, {piece.name: piece for piece in pattern.pieces}
     for measure in pattern.measures:
         mm, more = finished_length(pattern, measure), let_down_by(pattern, measure)
-        spare = _spare(measure, mm)
+        hangs = hangs_from(pieces, measure)
+        spare = _spare(measure, mm, hangs)
         if spare is None:
             continue
-        ends = [_outgrown(growth.child, measure, mm, spare + down, now) for down in (0.0, more)]
+        ends = [_outgrown(growth.child, measure, hangs, (mm, spare + down), now) for down in (0.0, more)]
         until, let_down = (when_reached(growth, _on_line(growth, each)) for each in ends)
         place = _LET_DOWN.get(measure.key, measure.name)
         yield Lasting(measure.name, place, measure.least is not None, mm, mm + more, until, let_down)
 
 
-def _spare(measure: Measure, mm: float) -> float | None:
+def _spare(measure: Measure, mm: float, hangs: BodyPart | None) -> float | None:
     """By how much the body may grow there, mm; None where that is not judged."""
     if measure.body is not None and measure.least is not None:
         return mm - measure.body - measure.least
     if measure.body is not None and measure.key in _LENGTHS:
         return mm - measure.body + _LENGTHS[measure.key] - min(measure.ease, 0.0)
-    hangs = not measure.key and not measure.round and any(word in measure.name for word in ("length", "hem"))
-    return SHORT_SKIRT if hangs else None
+    return SHORT_SKIRT if hangs is not None else None
 
 
-def _outgrown(child: Child, measure: Measure, mm: float, spare: float, now: float) -> float:
-    """At which height (mm) the body has grown there by so much."""
+def _outgrown(
+    child: Child, measure: Measure, hangs: BodyPart | None, amounts: tuple[float, float], now: float
+) -> float:
+    """At which height (mm) the body has outgrown a measurement of this length and this much to spare, mm."""
+    mm, spare = amounts
     low, high = now, _TALLEST
     for _ in range(40):
         middle = 0.5 * (low + high)
         if measure.key and measure.body is not None:
             grown = grown_mm(child, measure.key, measure.body, now, middle) - measure.body
         else:
-            grown = (grown_dress if "neck" in measure.name else grown_skirt)(child, mm, now, middle) - mm
+            grown = (grown_dress if hangs is BodyPart.BODICE else grown_skirt)(child, mm, now, middle) - mm
         low, high = (middle, high) if grown < spare else (low, middle)
     return high
 

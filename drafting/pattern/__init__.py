@@ -11,6 +11,7 @@ from drafting.pattern.find import (
     free_piece_name,
     half_of,
     is_front,
+    is_named_for,
     line_at,
     lines_at,
     notches_marking,
@@ -46,6 +47,7 @@ from drafting.pattern.measure import (
     Finished,
     Measure,
     Tape,
+    hangs_from,
     relaid,
 )
 from drafting.pattern.nest import Nest, Sized, laid_together
@@ -153,7 +155,9 @@ __all__ = [
     "free_piece_name",
     "from_start",
     "half_of",
+    "hangs_from",
     "is_front",
+    "is_named_for",
     "laid_together",
     "line_at",
     "lines_at",

@@ -22,6 +22,7 @@ __all__ = [
     "free_piece_name",
     "half_of",
     "is_front",
+    "is_named_for",
     "line_at",
     "lines_at",
     "notches_marking",
@@ -206,6 +207,11 @@ def free_piece_name(pattern: Pattern, name: str, taken: Collection[str] = ()) ->
     """The name, or with a number where it is taken, a piece has it, or what was last drawn for a part."""
     drawn = (piece for part in pattern.derived for piece in part.pieces)
     return free_name(name, {*(piece.name for piece in pattern.pieces), *drawn, *taken})
+
+
+def is_named_for(name: str, word: str) -> bool:
+    """Whether a new piece is given that name for this word: for "yoke" "bodice back yoke" and "bodice back yoke 2"."""
+    return f" {name}".rstrip(" 0123456789").endswith(f" {word}")
 
 
 def _is_at(piece: Piece, edge: Edge, places: tuple[Place, ...], half: Half | None) -> bool:

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from drafting.geometry import distance
 from drafting.pattern.locate import across, has_sleeve, reach
 from drafting.pattern.piece import Piece
+from drafting.pattern.places import CENTRES, BodyPart
 
 __all__ = [
     "Across",
@@ -19,6 +20,7 @@ __all__ = [
     "Measure",
     "Tape",
     "finished_of",
+    "hangs_from",
     "length_on",
     "relaid",
 ]
@@ -131,6 +133,30 @@ def finished_of(pieces: Iterable[Piece], measures: Iterable[Measure]) -> tuple[F
 def length_on(pieces: Mapping[str, Piece], measure: Measure) -> float:
     """What these pieces, by name, give for one measurement with what goes on beyond them, mm."""
     return measure.beyond + sum(_laid(part, pieces) for part in measure.tape)
+
+
+def hangs_from(pieces: Mapping[str, Piece], measure: Measure) -> BodyPart | None:
+    """Where a length down the centre to the hem begins: on the bodice, at the neck, or on the skirt, at the waist.
+
+    None for every other measurement: one that goes along the body or round it, or that does not run down a centre.
+    """
+    laid = [part for part in measure.tape if not isinstance(part, Curved)]
+    if measure.key or measure.round or measure.body is not None or not all(_down_centre(part, pieces) for part in laid):
+        return None
+    # a waist that runs to a point goes on down the bodice before the skirt begins
+    found = {pieces[part.piece].identity.part for part in laid}
+    return next((part for part in (BodyPart.SKIRT, BodyPart.BODICE) if part in found), None)
+
+
+def _down_centre(part: Tape, pieces: Mapping[str, Piece]) -> bool:
+    """Whether a stretch of tape lies along a centre, or straight from a point to another well below it."""
+    piece = pieces[part.piece]
+    if isinstance(part, Along):
+        return piece.edge(part.edge).place in CENTRES
+    if not isinstance(part, Between):
+        return False
+    way = piece.point(part.other) - piece.point(part.one)
+    return abs(way.y) > abs(way.x)
 
 
 def relaid(

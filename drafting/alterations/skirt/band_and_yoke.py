@@ -27,6 +27,7 @@ from drafting.pattern import (
     Half,
     Level,
     Pattern,
+    PieceKind,
     Place,
     edge_at,
     edges_at,
@@ -108,6 +109,7 @@ class ShapedBand(Alteration):
     """Cut the upper part off as a shaped waistband, its darts closed into it."""
 
     name = "shaped band"
+    new_piece = PieceKind.BAND
     layer = Layer.STYLE
     needs = ((BodyPart.SKIRT, BodyPart.TROUSERS),)
     about = "Cut a shaped waistband off the top of a skirt or of trousers, its darts closed into it."
@@ -125,13 +127,10 @@ class ShapedBand(Alteration):
                 raise StepRefused(
                     self.name, f"the {half} of the {part} has a shaped band already: leave one of the two out"
                 )
-        return _cut_off(self.name, pattern, Cutting("band", self.depth, _pair_of))
+        return _cut_off(self.name, pattern, Cutting(self.new_piece, self.depth, _pair_of))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         yield from _promises(self.name, pattern)
-
-    def makes(self, piece: str) -> bool:
-        return piece.endswith(" band")
 
 
 @alteration_class
@@ -139,6 +138,7 @@ class SkirtYoke(Alteration):
     """Cut the upper part off as a hip yoke, its darts closed into it."""
 
     name = "skirt yoke"
+    new_piece = PieceKind.YOKE
     layer = Layer.STYLE
     needs = ((BodyPart.SKIRT, BodyPart.TROUSERS),)
     about = "Cut a hip yoke off the top of a skirt or of trousers, its darts closed into it."
@@ -148,13 +148,10 @@ class SkirtYoke(Alteration):
     depth: float = option("length", "how deep the yoke is", 20.0, 260.0, default=90.0, or_less=True)
 
     def apply(self, pattern: Pattern) -> Pattern:
-        return _cut_off(self.name, pattern, Cutting("yoke", self.depth, _as_it_was))
+        return _cut_off(self.name, pattern, Cutting(self.new_piece, self.depth, _as_it_was))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         yield from _promises(self.name, pattern)
-
-    def makes(self, piece: str) -> bool:
-        return piece.endswith(" yoke")
 
 
 def _as_it_was(cut: Cut) -> Cut:

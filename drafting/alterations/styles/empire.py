@@ -54,6 +54,7 @@ class Empire(Alteration):
     """Cut the bodice across under the bust, its waist darts closed below that."""
 
     name = "empire seam"
+    new_piece = "midriff"
     layer = Layer.SEAMS
     about = "Cut the bodice across under the bust: below the seam the waist darts are closed, above it they go into it."
     leaves = "neck, shoulder, armhole, sleeve, waist and side seam; every other seam"
@@ -93,9 +94,6 @@ class Empire(Alteration):
             lower_half(self.name, pattern, half)
         yield from lengths_along_kept(pattern)
         yield meets_as_sewn("how much the two sides of the empire seams differ", Place.EMPIRE)
-
-    def makes(self, piece: str) -> bool:
-        return piece.endswith("midriff")
 
     def _along_side(self, front: Piece) -> float:
         """How far down the side seam it lies, mm from the armhole: front and back alike."""
@@ -145,7 +143,7 @@ class Empire(Alteration):
             centre_spot(self.name, piece, level),
             square_line,
             Place.EMPIRE,
-            f"{piece.name} midriff",
+            f"{piece.name} {self.new_piece}",
             on=Place.SIDE,
         )
 

@@ -79,6 +79,7 @@ class Kimono(Alteration):
     """Cut the sleeve in one with front and back, and let a gusset in under the arm."""
 
     name = "kimono"
+    new_piece = PieceKind.GUSSET
     layer = Layer.SEAMS
     needs = (
         (BodyPart.BODICE,),
@@ -136,9 +137,6 @@ class Kimono(Alteration):
             if measure.key in ("neck_base_girth", "shoulder_length", "waist_girth") or measures_reach(measure, sleeve):
                 yield finished_changes(measure)
         yield Promise("how much the sides of the gusset differ from the slits", _gusset_off)
-
-    def makes(self, piece: str) -> bool:
-        return piece.endswith("gusset")
 
     def _bend(self, halves: Sequence[BodyHalf]) -> float:
         """How far the arm bends down, radians. Raises StepRefused where its underarm would come too near the waist."""

@@ -238,7 +238,7 @@ def gusset_piece(pattern: Pattern, side: float, made: Sequence[HalfMade]) -> Pie
         ("back, side", back, low, Half.BACK),
     )
     edges = [Edge(name, (Line(a, b),), Role.SEAM, allowance, Place.GUSSET, half=half) for name, a, b, half in corners]
-    name = free_name("gusset", {piece.name for piece in pattern.pieces})
+    name = free_name(PieceKind.GUSSET, {piece.name for piece in pattern.pieces})
     meant = tuple((edges[k - 1].name, edges[k].name) for k in range(4))
     grain = Grain(Point(0.0, -0.5 * far), Point(0.0, 0.5 * far))
     return Piece(

@@ -27,7 +27,7 @@ from drafting.alterations.styles.bodice_halves import (
 from drafting.alterations.techniques.spreading.cut_across import AcrossLine, cut_across
 from drafting.errors import StepRefused
 from drafting.geometry import Curve, Line, Point, Vec, fair
-from drafting.pattern import BodyPart, Half, Pattern, Piece, Place, darts_at, with_pieces
+from drafting.pattern import BodyPart, Half, Pattern, Piece, PieceKind, Place, darts_at, with_pieces
 
 __all__ = ["Yoke", "square_line", "straight_line", "with_yoke"]
 
@@ -44,6 +44,7 @@ class Yoke(Alteration):
     """Cut the front, the back, or both across into a yoke and what hangs from it."""
 
     name = "yoke"
+    new_piece = PieceKind.YOKE
     layer = Layer.SEAMS
     needs = ((BodyPart.BODICE,),)
     about = "Cut a yoke: front or back, or both, across above, the darts there closed into it."
@@ -77,9 +78,6 @@ class Yoke(Alteration):
         yield from lengths_along_kept(pattern)
         yield meets_as_sewn("how much the two sides of the yoke seams differ", Place.YOKE)
 
-    def makes(self, piece: str) -> bool:
-        return piece.endswith("yoke")
-
 
 def with_yoke(
     step: str, pattern: Pattern, piece: Piece, depth: float, dip: float, line: Seamline | None = None
@@ -94,7 +92,7 @@ def with_yoke(
         centre_spot(step, piece, level - dip),
         line or square_line,
         Place.YOKE,
-        f"{piece.name} yoke",
+        f"{piece.name} {Yoke.new_piece}",
     )
     cut = cut_across(pattern, piece.name, across)
     if any(each.grain is None for each in cut.pieces):
