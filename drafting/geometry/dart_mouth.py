@@ -20,10 +20,14 @@ _WIDEST_PEAK: Final = 4.0  # a peak further out than this many mouths is not a s
 
 @dataclass(frozen=True, slots=True)
 class Mouth:
-    """A dart in the place of its two legs: its apex, and whether it is pressed over the margin before or after it."""
+    """A dart in the place of its two legs: its apex, and whether it is pressed over the margin before or after it.
+
+    straight: whether the line over it runs straight from leg to leg, as the edge beside it rises steeply
+    """
 
     apex: Point
     toward_before: bool
+    straight: bool = False
 
 
 def mouth_roof(before: Sequence[Curve], mouth: Mouth, after: Sequence[Curve]) -> tuple[Curve, ...]:
@@ -33,6 +37,8 @@ def mouth_roof(before: Sequence[Curve], mouth: Mouth, after: Sequence[Curve]) ->
     line's mirror image in the near leg up to the fold, and the mirror image of that in the fold from there on.
     """
     start, end = before[-1].end, after[0].start
+    if mouth.straight:
+        return straight_run(start, end)
     if mouth.toward_before:
         return _roof(tuple(before), mouth.apex, start, end) or straight_run(start, end)
     return run_reversed(_roof(run_reversed(after), mouth.apex, end, start) or straight_run(end, start))

@@ -88,8 +88,12 @@ def _mouth(piece: Piece, dart: Dart) -> tuple[tuple[Curve, ...], Mouth, tuple[Cu
     """A dart's mouth and the edges before and after it."""
     edges = piece.edges
     first = piece.index(dart.legs[0])
-    mouth = Mouth(_folds_towards(piece, dart), _pressed_back(piece, dart))
+    mouth = _mouth_of(piece, dart)
     return edges[first - 1].curves, mouth, edges[(first + 2) % len(edges)].curves
+
+
+def _mouth_of(piece: Piece, dart: Dart) -> Mouth:
+    return Mouth(_folds_towards(piece, dart), _pressed_back(piece, dart), _between_halves(piece, dart) is not None)
 
 
 def _margins(piece: Piece, sewn: Sewn) -> list[Margin | Mouth]:
@@ -104,7 +108,7 @@ def _margins(piece: Piece, sewn: Sewn) -> list[Margin | Mouth]:
                 margins.append(Margin(run, wide, offset=offset_runs(run, wide)))
         elif edge.name in into:
             dart = into[edge.name]
-            margins.append(Mouth(_folds_towards(piece, dart), _pressed_back(piece, dart)))
+            margins.append(_mouth_of(piece, dart))
         elif edge.name not in out and not is_slit(piece, edge):
             allowance = 0.0 if edge.role is Role.FOLD else edge.allowance
             turned = edge.role is Role.HEM or (_turned_in(edge) and edge.name not in sewn.joined)

@@ -37,6 +37,11 @@ _NEARLY_ON: Final = math.radians(135.0)
 """An angle in a corner from which on an edge runs nearly on into the next: an allowance squared there would reach far
 along the neighbour, so where both pieces run so their allowances are mitred, alike on both (our figure)."""
 
+_BLUNT: Final = math.radians(95.0)
+_ALIKE: Final = math.radians(3.0)
+"""Angles in a corner from the first on that differ by no more than the second, as of a collar and its inner layer, are
+mitred: that ends alike by itself, and the allowance does not jut out beside the other (ours)."""
+
 _End = Literal["start", "end"]
 _ENDS: Final[tuple[_End, ...]] = ("start", "end")
 _OPEN: Final = (Role.SEAM, Role.OPENING)
@@ -178,6 +183,8 @@ def _found_squared(pattern: Pattern) -> tuple[dict[str, dict[str, Squares]], tup
             if min(one.angle, other.angle) > _NEARLY_ON:
                 continue
             taken |= {one.key, other.key}
+            if min(one.angle, other.angle) > _BLUNT and abs(one.angle - other.angle) < _ALIKE:
+                continue
             past = max(one.past, other.past)
             found.append(
                 SeamEnd(

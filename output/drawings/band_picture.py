@@ -28,7 +28,26 @@ def bands_beyond(pattern: Pattern, shapes: Sequence[FlatShape]) -> Iterator[tupl
                     share = 0.5 + 0.5 * run_total(pattern, seam.b) / run_total(pattern, seam.a)
                     beyond = tuple(Point(p.x * share, p.y) for p in beyond)
                     beyond = (line[0], *beyond) if abs(line[0].x) > abs(line[-1].x) else (*beyond, line[-1])
+                elif at.place is Place.NECK:  # it ends at the side of the neck
+                    ends = sorted((line[0], line[-1]), key=lambda p: abs(p.x))
+                    beyond = (*beyond, ends[1]) if ends[1] == line[-1] else (ends[1], *beyond)
+                elif at.place is Place.CENTRE_FRONT:  # it goes on over the end of a band at the hem
+                    low, high = sorted((0, -1), key=lambda k: line[k].y)
+                    down = Vec(0.0, -_below_front(pattern))
+                    foot = (beyond[low] + down, line[low] + down, line[low])
+                    beyond = (*beyond, *foot) if low == -1 else (*foot[::-1], *beyond)
                 yield beyond
+
+
+def _below_front(pattern: Pattern) -> float:
+    """How far a front band goes on below the front edge, over the end of a band at the hem, mm."""
+    hems = [seam for seam in _bands(pattern) if _at(pattern, seam) is Place.HEM]
+    return next((_width(pattern.piece(seam.b[0].piece)) for seam in hems), 0.0)
+
+
+def _at(pattern: Pattern, seam: Seam) -> Place | None:
+    """The place that a band is sewn to."""
+    return pattern.piece(seam.a[0].piece).edge(seam.a[0].edge).place
 
 
 def short_of_centre(pattern: Pattern, piece: Piece) -> float:
@@ -46,7 +65,7 @@ def buttons_on_band(pattern: Pattern, shapes: Sequence[FlatShape]) -> Iterator[P
     for band in (piece for piece in pattern.pieces if piece.identity.kind is PieceKind.BAND):
         marks = sorted(points_at(band, Landmark.BUTTON), key=lambda mark: mark.at.x)
         for mark in marks[: len(marks) // 2]:
-            yield Point(0.0, low + mark.at.x)
+            yield Point(0.0, low - _below_front(pattern) + mark.at.x)
 
 
 def _bands(pattern: Pattern) -> Iterator[Seam]:

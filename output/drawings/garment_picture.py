@@ -41,6 +41,7 @@ from output.drawings.drawing import Box, Item, LineKind, Stroke, path
 from output.drawings.drawn_up import hung_from, sewn_on, waist_of, with_centre_upright, with_gathers
 from output.drawings.flat_shape import FlatShape, bent_onto, centre_line, flat_shape, mapped_shape, without_laps
 from output.drawings.free_space import inside
+from output.drawings.godet_picture import godet_lines
 from output.drawings.hanging_skirt import as_it_hangs
 from output.drawings.shoulder_picture import shoulder_over
 from output.drawings.skirt_rows import bottom_line, pleats_closed, rows_of, top_line
@@ -71,6 +72,7 @@ _INSIDE: Final = (
     Place.SADDLE,
     Place.GUSSET,
     Place.EMPIRE,
+    Place.GODET,
 )
 """Seams that lie within the outline of the garment."""
 
@@ -113,6 +115,7 @@ def _view(pattern: Pattern, half: Half) -> GarmentView | None:
     band = [
         *_band(pattern, skirt),
         *((LineKind.TO_SEW, line) for line in bands_beyond(pattern, shapes)),
+        *godet_lines(pattern, skirt),
         *((LineKind.IN_HAND, _ring(at)) for at in buttons_on_band(pattern, shapes)),
         *((LineKind.TO_SEW, strap) for strap in straps(pattern, shapes)),
     ]

@@ -88,7 +88,10 @@ def _longer(text: StepText, seam: str) -> str:
     more = walked.a - walked.b
     if more < 0.5:
         return "Pin."
-    return f"The collar is {text.long(more)} longer there, for the turn of the cloth: stretch the under collar to it."
+    return (
+        f"The collar is {text.long(more)} longer there, for the turn of the cloth: ease that in with many pins, most of it "
+        "at curves and corners."
+    )
 
 
 def _eased(text: StepText) -> Iterator[str]:

@@ -42,6 +42,11 @@ def join_words(text: StepText) -> StepWords:
         )
     sentences = [_laid(text)]
     sentences += fullness_words(text)
+    if text.step.place is Place.SIDE and _by_gusset(text):
+        sentences.append(
+            "These are two seams on each side: one from the waist up to the corner of the gusset, one from the wrist "
+            "to its other corner. Stop at the corner, and do not sew over the gusset."
+        )
     sentences.append(f"Sew {text.allowance()}.{_left_open(text)}{round_pocket(text)}{_godet_waits(text)}")
     sentences += taped(text)
     sentences += _after(text)
@@ -62,7 +67,9 @@ def _join_title(text: StepText) -> str:
         with_sleeve = any(text.kind(name) is PieceKind.SLEEVE for name in text.step.pieces) or any(
             edges_at(text.pattern.piece(name), Place.OVERARM) for name in text.step.pieces
         )
-        return "Side and underarm seam in one" if with_sleeve else f"Side seams of the {text.garment_part}"
+        if with_sleeve:
+            return "Side seams and underarm seams" if _by_gusset(text) else "Side and underarm seam in one"
+        return f"Side seams of the {text.garment_part}"
     if place is Place.WAIST:
         return f"Join bodice and {_lower(text)} at the waist"
     return (
@@ -74,6 +81,11 @@ def _join_title(text: StepText) -> str:
         if place
         else "Join"
     )
+
+
+def _by_gusset(text: StepText) -> bool:
+    """Whether the seams of this step end at a gusset that is sewn in before."""
+    return any(edges_at(text.pattern.piece(name), Place.GUSSET) for name in text.step.pieces)
 
 
 def _crotch_words(text: StepText) -> StepWords:
@@ -106,7 +118,8 @@ def _lower(text: StepText) -> str:
 
 _CUT_OPEN: Final = (
     "First sew round the point of each slit with small stitches on the line, a scrap of cloth behind it, and cut the "
-    "slit open down its middle to that point."
+    "slit open down its middle to that point. Its allowance runs out to nothing there: lay the line of the slit, not its "
+    "cut edge, on the sewing line of what is set in."
 )
 
 

@@ -90,7 +90,10 @@ def line_words(text: StepText) -> StepWords:
             "the lining lies a hair inside the edge."
         )
     if Place.ARMHOLE in free:
-        sentences.append("Turn the edges of its armholes in and sew them to those of the garment by hand.")
+        sentences.append(
+            "Turn the armholes of the garment in on their sewing lines, snip the curves, and press. Turn the edges of "
+            "those of the lining in as well, and sew them on by hand, just inside the edge."
+        )
     loose = {_place(text, ref.piece, ref.edge) for ref in text.step.edges}
     if Place.WAIST in loose and any(line is Place.WAIST for *_, line in unfinished_edges(text.pattern)):
         loose -= {Place.WAIST}

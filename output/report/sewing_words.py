@@ -67,11 +67,14 @@ def sewing_data(pattern: Pattern, unit: str, *, knit: bool) -> list[dict[str, ob
 
 
 def _fuse(text: StepText) -> StepWords:
-    hemmed = any(edge.role is Role.HEM for name in text.step.pieces for edge in text.pattern.piece(name).edges)
+    hemmed = [
+        name for name in text.step.pieces if any(edge.role is Role.HEM for edge in text.pattern.piece(name).edges)
+    ]
+    off = f"Cut the interfacing of {listed(f'the {name}' for name in hemmed)} off at the line “finished hem”."
     return StepWords(
         "Fuse the interfacing",
         (
-            *(("Cut the interfacing off at the line “finished hem”.",) if hemmed else ()),
+            *((off,) if hemmed else ()),
             f"Iron the interfacing onto the wrong side of {text.pieces}: press down and lift, do not slide, and let it "
             "cool before you move it.",
         ),

@@ -96,10 +96,12 @@ def _space(line: CentreLine, first: float, clear: float, *, joined: bool) -> flo
     joined: whether the row goes on below the seam at the lower end of the line; one then lies close to that seam, else
             the last lies half a space to a whole one above it
     """
-    if line.lower.role is Role.HEM:
-        return _SPACE
     left = line.length - first
     bust = next((distance(line.top, mark.start) - first for mark in lines_at(line.piece, Level.BUST)), None)
+    if line.lower.role is Role.HEM:
+        spaces = () if bust is None else (bust / k for k in range(1, round(bust / _LEAST_SPACE) + 1))
+        at_bust = [each for each in spaces if _LEAST_SPACE <= each <= _MOST_SPACE]
+        return min(at_bust, key=lambda each: abs(each - _SPACE), default=_SPACE)
     found: list[tuple[float, float, float]] = []
     for count in range(1, math.ceil((left + clear + _NEAR_SEAM) / _LEAST_SPACE) + 1):
         near = clear + _NEAR_SEAM

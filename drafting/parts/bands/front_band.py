@@ -83,7 +83,8 @@ def draw_front_band(pattern: Pattern, derived: Derived) -> Drawn:
     )
     whole = sum(each.rest for each in stretches)
     points = tuple(_buttons(front, edge, derived, share, width, whole, hem))
-    marks = [*quarter_marks(pattern, neck), *_front_marks(front, up, (points[-2].at.x - hem) / share)]
+    lowest = min((mark.at.x for mark in points if mark.at.x > hem), default=hem)
+    marks = [*quarter_marks(pattern, neck), *_front_marks(front, up, (lowest - hem) / share)]
     band = StripBand(free_piece_name(pattern, FRONT_BAND), stretches, width, BodyPart.BODICE, points=points)
     return drawn_strip(pattern, band, marks, from_front=True)
 
@@ -145,8 +146,11 @@ def _buttons(
     straight = below + share * _below_v(front, edge)
     room = straight - _BELOW_V
     asked = dict(derived.options)["buttons"]
-    count = int(asked) if isinstance(asked, float | int) else max(2, round((room / _SPACE) - _LAST + 1.0))
-    space = room / (count - 1 + _LAST)
+    # a band at the hem would gape: the last button holds it together, in its middle
+    rest = _LAST if below == 0.0 else 0.0
+    room -= 0.5 * below
+    count = int(asked) if isinstance(asked, float | int) else max(2, round((room / _SPACE) - rest + 1.0))
+    space = room / (count - 1 + rest)
     for number in range(count):
         at = straight - _BELOW_V - number * space
         yield MarkPoint(f"buttonhole {number + 1}", Point(at, 0.5 * width), Landmark.BUTTON)

@@ -11,7 +11,7 @@ import pytest
 
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, draft, prepare
-from drafting.alterations import FullSleeve, GatherSkirt, PatchPocket, apply_step
+from drafting.alterations import FullSleeve, GatherSkirt, Godet, PatchPocket, apply_step
 from drafting.geometry import Line, Point, distance
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import (
@@ -35,6 +35,7 @@ from output.drawings.garment_picture import garment_views
 from output.drawings.hanging_skirt import as_it_hangs
 from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import order, sized
+from tests.examples import example_pattern
 
 
 @pytest.mark.parametrize("bust", [80, 92, 104, 116])
@@ -147,3 +148,22 @@ def test_the_two_halves_of_a_skirt_of_four_gores_meet_down_the_centre() -> None:
     long = sum(abs(line[0].y - line[-1].y) for line in centre)
     edge = require_edge(pieces_of(pattern, PieceKind.FRONT, BodyPart.SKIRT)[0], Place.CENTRE_FRONT)
     assert long == pytest.approx(2.0 * edge.length, rel=0.02)
+
+
+@pytest.mark.parametrize(("at", "wider"), [("side seam", True), ("slits", False)])
+def test_a_godet_is_seen_at_the_side_and_closes_the_hem_over_a_slit(at: str, wider: bool) -> None:  # noqa: FBT001
+    plain = sized(92, "skirt")
+    views = garment_views(plain)[0], garment_views(apply_step(plain, Godet(at=at)))[0]
+    before, after = (
+        [p for stroke in view.items for curve in stroke.curves for p in (curve.start, curve.end)] for view in views
+    )
+    assert (max(p.x for p in after) > max(p.x for p in before) + 20.0) is wider
+    assert (min(p.y for p in after) < min(p.y for p in before) - 5.0) is not wider
+
+
+def test_the_band_of_a_cardigan_comes_down_to_the_lower_edge() -> None:
+    """Its front band goes over the end of the band at the hem, which else has a gap there."""
+    items = garment_views(example_pattern("quayside-cardigan"))[0].items
+    ends = [p for stroke in items for curve in stroke.curves for p in (curve.start, curve.end)]
+    lowest = min(p.y for p in ends)
+    assert min(p.y for p in ends if abs(p.x) < 20.0) == pytest.approx(lowest, abs=3.0)
