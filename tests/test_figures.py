@@ -96,6 +96,8 @@ FIGURES: dict[str, tuple[object, str]] = {
     "drafting.pattern.roll_seam._STEP": (5.0, "ours"),
     "drafting.pattern.roll_seam._NOTHING": (1e-6, "ours"),
     "drafting.pattern.seam_ends._NEARLY_ON": (math.radians(135.0), "ours"),
+    "drafting.pattern.seam_ends._BLUNT": (math.radians(95.0), "ours"),
+    "drafting.pattern.seam_ends._ALIKE": (math.radians(3.0), "ours"),
     "drafting.pattern.text_values.MOST_PIECES": (200, "ours: ten times what clothing needs"),
     "drafting.pattern.text_values.MOST_EDGES": (400, "ours"),
     "drafting.pattern.text_values.MOST_CURVES": (5000, "ours"),

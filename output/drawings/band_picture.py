@@ -32,7 +32,7 @@ def bands_beyond(pattern: Pattern, shapes: Sequence[FlatShape]) -> Iterator[tupl
                     ends = sorted((line[0], line[-1]), key=lambda p: abs(p.x))
                     beyond = (*beyond, ends[1]) if ends[1] == line[-1] else (ends[1], *beyond)
                 elif at.place is Place.CENTRE_FRONT:  # it goes on over the end of a band at the hem
-                    low, high = sorted((0, -1), key=lambda k: line[k].y)
+                    low = min((0, -1), key=lambda k: line[k].y)
                     down = Vec(0.0, -_below_front(pattern))
                     foot = (beyond[low] + down, line[low] + down, line[low])
                     beyond = (*beyond, *foot) if low == -1 else (*foot[::-1], *beyond)

@@ -89,8 +89,8 @@ def _longer(text: StepText, seam: str) -> str:
     if more < 0.5:
         return "Pin."
     return (
-        f"The collar is {text.long(more)} longer there, for the turn of the cloth: ease that in with many pins, most of it "
-        "at curves and corners."
+        f"The collar is {text.long(more)} longer there, for the turn of the cloth: ease that in with many pins, most "
+        "of it at curves and corners."
     )
 
 

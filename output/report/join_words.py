@@ -118,8 +118,8 @@ def _lower(text: StepText) -> str:
 
 _CUT_OPEN: Final = (
     "First sew round the point of each slit with small stitches on the line, a scrap of cloth behind it, and cut the "
-    "slit open down its middle to that point. Its allowance runs out to nothing there: lay the line of the slit, not its "
-    "cut edge, on the sewing line of what is set in."
+    "slit open down its middle to that point. Its allowance runs out to nothing there: lay the line of the slit, "
+    "not its cut edge, on the sewing line of what is set in."
 )
 
 

@@ -151,7 +151,7 @@ def test_the_two_halves_of_a_skirt_of_four_gores_meet_down_the_centre() -> None:
 
 
 @pytest.mark.parametrize(("at", "wider"), [("side seam", True), ("slits", False)])
-def test_a_godet_is_seen_at_the_side_and_closes_the_hem_over_a_slit(at: str, wider: bool) -> None:  # noqa: FBT001
+def test_a_godet_is_seen_at_the_side_and_closes_the_hem_over_a_slit(at: str, wider: bool) -> None:
     plain = sized(92, "skirt")
     views = garment_views(plain)[0], garment_views(apply_step(plain, Godet(at=at)))[0]
     before, after = (
