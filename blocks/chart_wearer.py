@@ -67,11 +67,11 @@ def chart_wearer(reader: Reader, folder: Path, load: LoadTables | None) -> Perso
 
 
 def _size(reader: Reader, place: str, chart: PatternChart) -> str | None:
-    told = reader.written(place)
-    name = str(told) if isinstance(told, int | str) and not isinstance(told, bool) else ""
-    if told is None or name in chart.sizes:
+    written = reader.written(place)
+    name = str(written) if isinstance(written, int | str) and not isinstance(written, bool) else ""
+    if written is None or name in chart.sizes:
         return name or None
-    reader.problem(place, "a size of the chart, as it is called there", _sizes(chart), read=shown(told))
+    reader.problem(place, "a size of the chart, as it is called there", _sizes(chart), read=shown(written))
     return None
 
 

@@ -171,7 +171,7 @@ def with_remedies(alteration: Alteration, taken: Callable[[Alteration], Pattern]
         remedies = [
             each
             for each in refused.remedies
-            # a block is drafted anew, and a part drawn
+            # a block is drafted again, and a part drawn
             if each.act.startswith("set in ") or _can_be_had(alteration, taken, each.settings)
         ]
         less = _less(alteration, taken, refused.too_much) or _less(alteration, taken, alteration.lesser)

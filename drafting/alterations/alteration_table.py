@@ -102,8 +102,8 @@ def _hint_where(reader: Reader, lengths: Sequence[str]) -> None:
     much = next((value for value in asked.values() if value is not place), None)
     for key in asked:
         if place is not None and much is not None:
-            told = f'"{much}"' if isinstance(much, str) else f"{much}"
-            reader.hint(key, f"Write in place of both: {file_word(place)} = {printable(told)}")
+            value = f'"{much}"' if isinstance(much, str) else f"{much}"
+            reader.hint(key, f"Write in place of both: {file_word(place)} = {printable(value)}")
         elif lengths:
             reader.hint(key, f"Say which length it is: {' or '.join(f'{name} = ...' for name in lengths)}")
 

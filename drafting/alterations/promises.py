@@ -99,7 +99,7 @@ def straight_kept(pattern: Pattern, piece: str) -> Iterator[Promise]:
 
 
 def finished_changes(measure: Measure, by: float = 0.0) -> Promise:
-    """The promise that a finished measurement becomes larger by so much, mm, though its tape be laid anew."""
+    """The promise that a finished measurement becomes larger by so much, mm, though its tape is laid again."""
     return Promise(f"the finished {measure.name}", partial(_finished, measure.name), by)
 
 
@@ -110,7 +110,7 @@ def finished_within(pattern: Pattern, measure: Measure, give: float) -> Promise:
 
 
 def finished_kept(pattern: Pattern) -> Iterator[Promise]:
-    """The promises that every finished measurement stays as it is, though its tape be laid anew."""
+    """The promises that every finished measurement stays as it is, though its tape is laid again."""
     yield from map(finished_changes, pattern.measures)
 
 

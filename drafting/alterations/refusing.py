@@ -23,6 +23,6 @@ def refusing(step: str, sentence: Callable[[NotAPattern], str] = str) -> Iterato
 
 
 def not_to_be_had(step: str, amount: float, mend: str = "") -> AbstractContextManager[None]:
-    """The same, for an amount of so many mm that is not to be had. mend: what else she can do, in words."""
+    """The same, for an amount of so many mm that cannot be had. mend: what else she can do, in words."""
     more = f"; {mend}" if mend else ""
     return refusing(step, lambda error: f"{amount:+.0f} mm is not to be had: {error}{more}")

@@ -125,9 +125,11 @@ def height_slips(
     for (before, mm_before), (after, mm_after) in pairwise(heights):
         change = mm_after - mm_before
         if change < -room or (body == "woman" and change > room):
-            told = f"height: {length_text(mm_before, unit)} on {before.isoformat()}, then {length_text(mm_after, unit)}"
+            words = (
+                f"height: {length_text(mm_before, unit)} on {before.isoformat()}, then {length_text(mm_after, unit)}"
+            )
             why = "a grown body keeps its height" if body == "woman" else "a child does not get smaller"
-            sentence = f"{told} on {after.isoformat()}: {why}. One of the two, or its day, is a slip: look at both."
+            sentence = f"{words} on {after.isoformat()}: {why}. One of the two, or its day, is a slip: look at both."
             slips.append(HeightSlip(before, after, mm_before, mm_after, sentence))
     return tuple(slips)
 

@@ -238,14 +238,16 @@ def _accept_earlier(earlier: object, measured: datetime.date | None, born: datet
 
 def _body_read(reader: Reader) -> BodyKind | None:
     """The kind of body; None, with the problem noted, for a child of neither kind, a woman for any other word."""
-    told = reader.peek("body")
-    if isinstance(told, str) and told.casefold().strip() in _CHILD_WORDS:
-        reader.problem("body", '"girl" or "boy"', f'A {told.casefold().strip()} is one of them: write body = "girl".')
+    written = reader.peek("body")
+    if isinstance(written, str) and written.casefold().strip() in _CHILD_WORDS:
+        reader.problem(
+            "body", '"girl" or "boy"', f'A {written.casefold().strip()} is one of them: write body = "girl".'
+        )
         return None
     noted = len(reader.problems)
     text = reader.choice("body", BODY_KINDS)
-    if len(reader.problems) > noted and isinstance(told, str):
-        text = nearest(told, BODY_KINDS) or "woman"
+    if len(reader.problems) > noted and isinstance(written, str):
+        text = nearest(written, BODY_KINDS) or "woman"
     return next((kind for kind in BODY_KINDS if kind == text), "woman")
 
 

@@ -130,8 +130,8 @@ def read_sizes(reader: Reader) -> Sizes:
     given = [key for key in read if key in reader]
     height: Height = "regular"
     if chart.body == "woman":
-        told = reader.choice("height", HEIGHTS, default="regular")
-        height = next(each for each in HEIGHTS if each == told)
+        written = reader.choice("height", HEIGHTS, default="regular")
+        height = next(each for each in HEIGHTS if each == written)
     elif "height" in reader:
         read["upper_chest"] = _size(reader, "height", chart)
         given.append("height")
@@ -154,16 +154,16 @@ def read_sizes(reader: Reader) -> Sizes:
 
 def _size(reader: Reader, key: str, chart: Chart) -> int | None:
     """The size that is written there: by its number, or by its girth or height as people call it: "36 in"."""
-    told = reader.written(key)
-    if told is None or (isinstance(told, int) and not isinstance(told, bool) and told in chart.sizes):
-        return told
+    written = reader.written(key)
+    if written is None or (isinstance(written, int) and not isinstance(written, bool) and written in chart.sizes):
+        return written
     # a bare number in inches is never the height of a size: 56 in a child's chart is size 56
     unit = reader.unit or reader.shows or "cm"
-    if (named := _size_named(told, unit if chart.by == "bust_girth" else None, chart)) is not None:
+    if (named := _size_named(written, unit if chart.by == "bust_girth" else None, chart)) is not None:
         return named
     girth = chart.by if key == "height" else f"{key}_girth"
     by = "its bust" if chart.by == "bust_girth" else "the height"
-    meant = _size_meant(told, girth, unit, chart)
+    meant = _size_meant(written, girth, unit, chart)
     reader.problem(key, f"a size, called by {by} in cm", f"{meant}Sizes are {_all(chart)}.")
     return None
 

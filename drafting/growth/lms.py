@@ -24,7 +24,7 @@ class Lms:
     spread: float
 
     def value(self, deviations: float) -> float:
-        """The length, mm, of a child so many standard deviations above the middle; nought for less than none."""
+        """The length, mm, of a child so many standard deviations above the middle; 0 for less than none."""
         if abs(self.power) < _NO_POWER:
             return self.middle * math.exp(self.spread * deviations)
         return float(self.middle * max(0.0, 1.0 + self.power * self.spread * deviations) ** (1.0 / self.power))

@@ -93,7 +93,7 @@ def _slips(growth: Growth, where: str, unit: str) -> Iterator[Problem]:
 
 
 def _stood_up(growth: Growth, slip: HeightSlip) -> float:
-    """By how much less a child may measure because it lay before and stands now, mm; nought for any other."""
+    """By how much less a child may measure because it lay before and stands now, mm; 0 for any other."""
     first, second = growth.months(slip.before), growth.months(slip.after)
     return _LAY + lying_less_standing(growth.child, LYING) if first < LYING <= second else 0.0
 

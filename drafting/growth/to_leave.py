@@ -94,7 +94,7 @@ class ToLeave:
     """How much cloth to leave at a place, mm.
 
     expected: by how much longer what it covers is to be expected to be; high: at the upper end of the range
-    custom:   what sewing books leave for so much growth; nought where none is known to say
+    custom:   what sewing books leave for so much growth; 0 where none is known to say
     leave:    the larger of `high` and `custom`
     """
 
@@ -131,7 +131,7 @@ class Wider:
     """How a girth or a breadth grows until a day, mm.
 
     expected, high: by how much, and at the upper end of the range
-    more:           how much ease is added for it; nought for little growth
+    more:           how much ease is added for it; 0 for little growth
     """
 
     expected: float

@@ -39,7 +39,7 @@ def tuck_by(piece: Piece) -> float:
 
 
 def let_down_by(pattern: Pattern, measure: Measure) -> float:
-    """By how much longer a measurement of the garment can be made, mm; nought for what cannot be let down."""
+    """By how much longer a measurement of the garment can be made, mm; 0 for what cannot be let down."""
     return sum(_more(pattern.piece(part.piece), part) for part in measure.tape)
 
 

@@ -50,7 +50,7 @@ class BustShape:
 
     @property
     def total(self) -> float:
-        """By how much the front is to be wider at the bust in all, mm; nought where the pattern's own room does."""
+        """By how much the front is to be wider at the bust in all, mm; 0 where the pattern's own room does."""
         return self.own - self.drawn_for if self.own - self.drawn_for > APART else 0.0
 
     @property

@@ -59,8 +59,8 @@ def read_chart(source: str | Path | Mapping[str, object], *, place: str | None =
     problems: list[Problem] = []
     reader = Reader(table, place=where, problems=problems, words=_TOP)
     title = reader.text("title", default="") or (Path(where).stem.replace("-", " ") if where else "")
-    told = reader.choice("body_kind", BODY_KINDS, default="woman")
-    body_kind: BodyKind = next(each for each in BODY_KINDS if each == told)
+    written = reader.choice("body_kind", BODY_KINDS, default="woman")
+    body_kind: BodyKind = next(each for each in BODY_KINDS if each == written)
     unit = reader.file_unit() or unit_written(table) or "cm"
     if "unit" not in reader and unit_written(table) is None:
         reader.problem("unit", '"cm", "in" or "mm"', "It says what plain numbers are in.")
@@ -119,8 +119,8 @@ def _wider(ends: tuple[float, float]) -> tuple[float, float]:
 
 
 def _sizes(reader: Reader) -> tuple[str, ...]:
-    told = reader.written("sizes")
-    cells = told.replace(",", " ").replace(";", " ").split() if isinstance(told, str) else told
+    written = reader.written("sizes")
+    cells = written.replace(",", " ").replace(";", " ").split() if isinstance(written, str) else written
     expected = 'what the sizes are called: sizes = ["8", "10", "12"]'
     if not isinstance(cells, list) or not all(isinstance(each, str | int) and str(each).strip() for each in cells):
         reader.problem("sizes", expected, "Smallest first, as on the packet.")
@@ -136,28 +136,28 @@ def _sizes(reader: Reader) -> tuple[str, ...]:
 
 
 def _cloth(reader: Reader) -> str:
-    told = reader.text("cloth", default="woven")
-    if cloth_meant(told) is None:
+    written = reader.text("cloth", default="woven")
+    if cloth_meant(written) is None:
         names = [row.word for row in cloth_table()]
-        reader.problem("cloth", "woven, knit, or a cloth that `trueseam list cloths` shows", meant(told, names))
+        reader.problem("cloth", "woven, knit, or a cloth that `trueseam list cloths` shows", meant(written, names))
         return "woven"
-    return told
+    return written
 
 
 def _garment(reader: Reader) -> str:
-    told = reader.text("garment", default="")
+    written = reader.text("garment", default="")
     try:
-        return garment_kind(told).name if told else ""
+        return garment_kind(written).name if written else ""
     except UnknownName:
-        reader.problem("garment", ", ".join(GARMENT_KINDS), meant(told, GARMENT_KINDS))
+        reader.problem("garment", ", ".join(GARMENT_KINDS), meant(written, GARMENT_KINDS))
         return ""
 
 
 def _cups(reader: Reader) -> tuple[str, ...]:
-    told = reader.written("cups")
-    if told is None:
+    written = reader.written("cups")
+    if written is None:
         return ()
-    cells = told.replace(",", " ").replace("/", " ").split() if isinstance(told, str) else told
+    cells = written.replace(",", " ").replace("/", " ").split() if isinstance(written, str) else written
     named = [str(each).strip().upper() for each in cells] if isinstance(cells, list) else []
     if not named or any(each not in CUPS for each in named):
         reader.problem("cups", f'cups such as "B C D", of {", ".join(CUPS)}')
@@ -176,10 +176,10 @@ def _rows(
     reader = outer.table(key, words)
     rows = []
     for name, ends in known.items():
-        told = reader.written(name)
-        if told is None:
+        written = reader.written(name)
+        if written is None:
             continue
-        cells = _cells(told)
+        cells = _cells(written)
         if cells is None:
             reader.problem(name, 'a number under each size: "31 1/2  32 1/2  34", or a list of them')
         elif sizes and len(cells) != len(sizes):

@@ -2,7 +2,7 @@
 
 Designed ease is the same in all sizes of one pattern (a listing read with its chart: 6 1/4 in at the bust and 7 1/2 in
 at the hip in each of five sizes): where it is not, within half an inch, a number is a slip or the pattern was drawn
-anew for that size.
+again for that size.
 """
 
 from __future__ import annotations

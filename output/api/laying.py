@@ -100,7 +100,7 @@ def cloths_of(drafted: Draft) -> dict[Material, Spread]:
 def cloth_of(
     drafted: Draft, material: Material = "shell", *, width: float | None = None, fold: Fold = "lengthwise"
 ) -> Spread:
-    """How a material lies on the table: as wide as told, else as the garment says, else as is usual.
+    """How a material lies on the table: as wide as asked, else as the garment says, else as is usual.
 
     Direction and repeat are those of the garment's cloth; lining and interfacing have neither.
     """

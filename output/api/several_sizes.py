@@ -77,7 +77,7 @@ def size_outlines(made: Sequence[SizeMade], on: Draft) -> Mapping[str, Mapping[s
 def size_dash(place: int) -> tuple[float, ...]:
     """The dashes and gaps, mm, by which a size is told from the others, in print too; none for an unbroken line.
 
-    place: which of the sizes it is, the smallest being 0; past `MOST_SIZES` the lines begin anew
+    place: which of the sizes it is, the smallest being 0; past `MOST_SIZES` the lines begin again
     """
     return LINE_STYLES[SIZE_LINES[place % MOST_SIZES]].dash
 

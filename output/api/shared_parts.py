@@ -1,4 +1,4 @@
-"""A draft made anew, with what came out the same as before taken from before: all that was measured on it is known."""
+"""A draft made again, with what came out the same as before taken from before: all that was measured on it is known."""
 
 from __future__ import annotations
 

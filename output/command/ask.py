@@ -168,7 +168,7 @@ def _one(file: MeasuringFile, key: str, place: int, count: int, wrote: set[str])
 
 
 def _judged(file: MeasuringFile, key: str, literal: str, wrote: set[str]) -> tuple[MeasuringFile, Move]:
-    """Write a length into the file, and say what looks wrong about it: "again" where she takes it anew."""
+    """Write a length into the file, and say what looks wrong about it: "again" where she takes it again."""
     before = file.before.get(key, ())
     if file.old_day is not None and key in file.taken and key not in file.changed:
         before = (*before, (file.old_day, file.taken[key]))

@@ -1,4 +1,4 @@
-"""Drawings as SVG 1.1 in true millimetres: one user unit is one millimetre on paper, and no other scale is to be had.
+"""Drawings as SVG 1.1 in true millimetres: one user unit is one millimetre on paper, and there is no other scale.
 
 Kinds of line are told apart by weight and dash (`LINE_STYLES`), in black, so that any printer shows them. Every path
 carries the name of its kind as its class. The same drawing gives the same bytes.

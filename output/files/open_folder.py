@@ -2,7 +2,7 @@
 
 A path is looked up again each time it is used, so a folder on the way may have been moved aside and a link put in its
 place. Through a descriptor the system finds the folder that was opened (openat(2) and its kin), and no link is ever
-followed. Where that is not to be had (Windows), names are found by their paths.
+followed. Where there is none (Windows), names are found by their paths.
 """
 
 from __future__ import annotations

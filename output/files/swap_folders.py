@@ -36,7 +36,7 @@ def exchanged(one: Path, other: Path) -> bool:
 
     A kill finds them either as they were or changed over. Linux: `renameat2` with RENAME_EXCHANGE (rename(2): kernel
     3.15, glibc 2.28; not every file system has it). macOS: `renamex_np` with RENAME_SWAP (from memory, not tried).
-    Raises OSError where it is to be had and fails.
+    Raises OSError where it is there and fails.
     """
     from ctypes import CDLL, get_errno
 

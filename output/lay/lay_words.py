@@ -34,7 +34,7 @@ def width_text(mm: float, unit: str) -> str:
 
 
 def lies_words(lay: Lay, unit: str) -> tuple[str, ...]:
-    """A sentence for each stretch of cloth: how it lies, how long it is, and what is to be heeded."""
+    """A sentence for each stretch of cloth: how it lies, how long it is, and what to look out for."""
     out = []
     for number, each in enumerate(lay.stretches, start=1):
         part = f"Part {number}: the" if len(lay.stretches) > 1 else "The"

@@ -39,7 +39,7 @@ def brought_answers(folder: Folder) -> Mapping[str, Callable[[Given], bytes]]:
           folder, `file`
     brought {file, unit}: title, state, said (passages and tables), picture (SVG), names: the text that stands beside
           it, None where there can be none; problems: why it cannot be used, sentences
-    names {file, was, text}: the text beside a DXF written anew; was: what she saw there
+    names {file, was, text}: the text beside a DXF written again; was: what she saw there
     """
     answers: dict[str, Callable[[Given], object]] = {
         "bring": lambda given: {"file": _bring(folder, given)},

@@ -29,7 +29,7 @@ _MOST_KEPT: Final = 8
 """Garments whose drafts are kept at once (our figure)."""
 
 _MOST_TRIES: Final = 5
-"""How often a change is begun anew where another hand was quicker (our figure)."""
+"""How often a change is begun again where another hand was quicker (our figure)."""
 
 _NOT_HAD: Final = "what was asked for and could not be had"
 
@@ -164,7 +164,7 @@ class Desk:
         return files
 
     def _keep(self, files: Files) -> _Kept:
-        """What is kept of a garment, made anew where its files have changed."""
+        """What is kept of a garment, made again where its files have changed."""
         kept = self._kept.setdefault(files.garment, _Kept())
         self._kept.move_to_end(files.garment)
         while len(self._kept) > _MOST_KEPT:

@@ -77,7 +77,7 @@ def _changed(stands: list[Statement], holder: int, at: At, value: Any) -> str:
     table = document
     for step in way:
         table = table[step]
-    # a table in braces is written anew where a name is added, so that its spaces come out even
+    # a table in braces is written again where a name is added, so that its spaces come out even
     if isinstance(table, tomlkit.items.InlineTable) and last not in table and way:
         outer = document
         for step in way[:-1]:

@@ -193,9 +193,9 @@ def _begins(
 
 @lru_cache(maxsize=10_000)
 def _behind(end: float, size: float, step: float, snap: bool, sheets: float) -> float:
-    """Where a side of that size may begin behind the end of another, with neither of its own ends upon a join."""
+    """Where a side of that size may begin behind the end of another, with neither of its own ends on a join."""
     at = _on(end + GAP, step, snap and end > 0.0)
-    # of three places so far apart, neither end can be upon a join in more than one: one is always left
+    # of three places so far apart, neither end can be on a join in more than one: one is always left
     return next(at + by for by in _ASIDE if not upon(at + by, size, step, sheets))
 
 

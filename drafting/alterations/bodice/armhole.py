@@ -3,7 +3,7 @@
 The trade's way: mark the new underarm point on both side seams, as far down the one as the other, and redraw the
 armhole from the shoulder to there, square to the side seam as it was; cut in, it is drawn further in at the notch and
 runs into what it was at shoulder and underarm (common practice). Lowered by an amount an armhole grows by up to about
-twice that, so that the cap of the sleeve is drawn anew (from memory).
+twice that, so that the cap of the sleeve is redrawn (from memory).
 """
 
 from __future__ import annotations

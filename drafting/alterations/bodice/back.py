@@ -262,7 +262,7 @@ def _accept_dart(step: RoundedBack | BackWidth, along: Vec, mouth: tuple[Point, 
 
 
 def _into_ease(top: UpperBodice, hinge: Hinge, spread: _Spread) -> Redrawn:
-    """The shoulder drawn anew from the inner part to the outer, its dart as it was; neck and armhole follow.
+    """The shoulder redrawn from the inner part to the outer, its dart as it was; neck and armhole follow.
 
     Neck and armhole are turned at the shoulder by as much as the shoulder, so that their corners stay true; they keep
     their lengths.

@@ -258,7 +258,7 @@ def _bent(curve: Curve, turned: float, *, at_end: bool) -> Curve:
 
 
 def _with_joints(front: Front, parts: list[EdgePart], spread: float, angle: float) -> tuple[list[EdgePart], list[Dart]]:
-    """The outline with its armhole in one and the darts drawn anew in it; and these darts."""
+    """The outline with its armhole in one and the darts redrawn in it; and these darts."""
     aside = front.out * spread
     waist = Turning(require_point(front.piece, Landmark.BUST_POINT).at, SHORT_OF_BUST)
     if front.waist_dart is not None:

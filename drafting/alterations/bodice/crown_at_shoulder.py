@@ -89,7 +89,7 @@ def split_moved(caps: Caps, by: float) -> Piece:
 def crown_raised(caps: Caps, by: float) -> Piece:
     """The sleeve with its crown moved so that both halves of the cap are longer by exactly `by` mm, underarm as it is.
 
-    Raises NotAPattern where no such cap is to be had.
+    Raises NotAPattern where no such cap can be drawn.
     """
     halves = caps.one.run, caps.other.run
     wanted = [exact_length(run) + by for run in halves]

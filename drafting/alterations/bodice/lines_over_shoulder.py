@@ -2,7 +2,7 @@
 
 Where the shoulder turns, the directions in which armhole and neck leave it turn with it, front and back alike, so each
 still makes one line over the seam. What is left free is by how much both leave it off square, one as far inward as the
-other outward: it is chosen anew, as the block chooses it (`blocks/shared/armhole_curve.py`).
+other outward: it is chosen again, as the block chooses it (`blocks/shared/armhole_curve.py`).
 """
 
 from __future__ import annotations

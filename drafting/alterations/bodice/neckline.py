@@ -124,7 +124,7 @@ def _eased(step: Neckline, cuts: Sequence[tuple[UpperBodice, Half, float, str]])
 
 
 def _cut(step: Neckline, top: UpperBodice, half: Half, lower: float, shape: str, eased: float) -> Piece:
-    """The piece with its neckline cut anew; eased: see `_eased`."""
+    """The piece with its neckline cut again; eased: see `_eased`."""
     with refusing(step.name, _not_drawn):
         centre, low = centre_lengthened(top.piece, centre_edge(step.name, top.neck), -lower)
         high, shoulder = _shortened(step, top)

@@ -120,7 +120,7 @@ class ShoulderSlope(Alteration):
             yield from lengths_kept(caps.piece, kept)
 
     def alters(self, name: str, tops: Sequence[UpperBodice]) -> bool:
-        """Whether it draws this piece of the two anew: held to the other one, it asks nothing of this one."""
+        """Whether it redraws this piece of the two: held to the other one, it asks nothing of this one."""
         return self.only in ("", name) or self.only not in (top.piece.name for top in tops)
 
     def _follows(self, pattern: Pattern, tops: Sequence[UpperBodice]) -> bool:

@@ -1,4 +1,4 @@
-"""What alterations of the shoulder share: both sides alike, turning it about the neck, notches counted anew."""
+"""What alterations of the shoulder share: both sides alike, turning it about the neck, notches counted again."""
 
 from __future__ import annotations
 

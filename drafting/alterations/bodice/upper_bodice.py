@@ -191,7 +191,7 @@ def armhole_redrawn(
 
     at_tip: the move of the shoulder end by how far (mm, zero at first) it is let slide to get the length
     below:  a rigid move of notch, underarm and all between
-    Comes with how far the end slid. Raises NotAPattern where no such armhole is to be had.
+    Comes with how far the end slid. Raises NotAPattern where no such armhole can be drawn.
     """
     wanted = exact_length(hinge.upper) + exact_length(hinge.lower) + grown
 
@@ -247,7 +247,7 @@ class Turned:
 def neck_turned(top: UpperBodice, turned: float, *, neck: Move = STAY) -> Turned:
     """The neck turned at its shoulder end by so many radians, so that its corner there stays as it is; no longer.
 
-    neck: a rigid move of the whole neck and of a dart in it. Raises NotAPattern where no such neck is to be had.
+    neck: a rigid move of the whole neck and of a dart in it. Raises NotAPattern where no such neck can be drawn.
     """
     run = [curve for part in top.neck.folded for curve in part]
     was = moved_all(run, neck)

@@ -303,8 +303,8 @@ def _to_slit(step: Godet, pattern: Pattern) -> list[tuple[Piece, Edge]]:
     for piece, hem in taken:
         room = room_above(piece, hem, step.across) - _LEFT
         if step.long > room:
-            told = f'"{piece.name}" has room for a slit {max(0.0, room):.0f} mm long there'
-            raise StepRefused(step.name, told, too_much=("long",))
+            reason = f'"{piece.name}" has room for a slit {max(0.0, room):.0f} mm long there'
+            raise StepRefused(step.name, reason, too_much=("long",))
     return taken
 
 

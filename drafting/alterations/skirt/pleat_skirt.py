@@ -1,6 +1,6 @@
 """A skirt in pleats, below its waist or its yoke: what is seen stays as wide as it was, the cloth folded away is added.
 
-Each quarter is drawn anew, straight along the grain, so that every fold lies on a thread; its darts go into the pleats.
+Each quarter is redrawn, straight along the grain, so that every fold lies on a thread; its darts go into the pleats.
 How pleats are laid: see `pleat_plan`.
 """
 
@@ -228,7 +228,7 @@ def _tape(_measure: Measure, part: Tape, folded: _Folded, kept: str, others: lis
 
 
 def _drawn(folded: _Folded) -> Piece:
-    """The quarter drawn anew: its centre edges where they are, all else straight."""
+    """The quarter redrawn: its centre edges where they are, all else straight."""
     quarter, piece = folded.quarter, folded.quarter.piece
     way = 1.0 if quarter.to_right else -1.0
     top, low = quarter.centre, quarter.hem[0].start

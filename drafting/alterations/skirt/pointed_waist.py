@@ -156,8 +156,8 @@ def _accepted(step: str, pattern: Pattern, seam: Seam) -> Seam:
     lengths = [[finer_length(pattern, [ref]) for ref in run] for run in (seam.a, seam.b)]
     places = [[sum(each[: k + 1]) for k in range(len(each))] for each in lengths]
     if len(seam.a) == 1:
-        told = "what hangs from the bodice has no dart in front to meet that of the bodice"
-        raise StepRefused(step, f"{told}: a point is cut on a skirt or trousers that have one")
+        reason = "what hangs from the bodice has no dart in front to meet that of the bodice"
+        raise StepRefused(step, f"{reason}: a point is cut on a skirt or trousers that have one")
     if not len(seam.a) == len(seam.b) == _PARTS or any(abs(a - b) > _APART for a, b in zip(*places, strict=True)):
         raise StepRefused(
             step,

@@ -59,10 +59,10 @@ _LEAST_LEFT: Final = 6.0
 _ENDS_ON: Final = 1e-9  # mm by which a dart that is drawn to end on the line may miss it
 _TRIES: Final = 12
 _CORNER: Final = math.radians(0.3)  # where a line is no longer one curve (ours)
-_ROUNDED: Final = 25.0  # mm on both sides of a corner that are drawn anew (ours)
+_ROUNDED: Final = 25.0  # mm on both sides of a corner that are redrawn (ours)
 _MEETS: Final = 1e-7  # mm by which two edges that are sewn to each other may lie apart where the line crosses them
 _SQUARE: Final = math.radians(1.4)  # nearer to square than that a line comes to a centre seam as it is (ours)
-_LED: Final = 60.0  # mm of a line before a centre seam that are drawn anew to come to it square (ours)
+_LED: Final = 60.0  # mm of a line before a centre seam that are redrawn to come to it square (ours)
 _SHARE: Final = 0.9  # of what lies between that and the next dart or seam at the most (ours)
 _BEYOND: Final = 1.0  # mm past the centre seam, to be sure to cross it
 _FAR: Final = 500.0  # mm, below any line that is drawn
@@ -247,7 +247,7 @@ def _led_square(
 ) -> tuple[Curve, ...]:
     """The line led square to a centre seam at its end, turning one way only: opened out it runs straight on there.
 
-    walk: what runs down from the end of the waist; within: how many mm of the line may be drawn anew
+    walk: what runs down from the end of the waist; within: how many mm of the line may be redrawn
     """
     above, end = _until(name, walk, free, depth, last=False)
     seam = walk[len(above) - 1].edge

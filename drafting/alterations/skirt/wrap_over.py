@@ -287,7 +287,7 @@ def _hips(line: CentreLine) -> list[tuple[str, float, str]]:
 
 
 def _knees(step: Wrap, pattern: Pattern) -> list[tuple[str, float, str]]:
-    """The knee below the waist: as told, as measured, else as the wearer's height and girths give it for a woman."""
+    """The knee below the waist: as asked, as measured, else as the wearer's height and girths give it for a woman."""
     if step.knee is not None:
         return [("knee", step.knee, "")]
     known = {length.key: length.mm for length in pattern.wearer.lengths}

@@ -41,7 +41,7 @@ KEEP: Final = (BICEPS, HEIGHT)
 
 @alteration_class
 class FitSleeve(Alteration):
-    """Draw the cap of a sleeve anew so that it goes into its armhole."""
+    """Redraw the cap of a sleeve so that it goes into its armhole."""
 
     name = "fit sleeve"
     layer = Layer.FIT

@@ -2,7 +2,7 @@
 
 The trade's way: a sleeve goes in where cap and armhole agree, front and back, with ease that will sew; substitute
 sleeves work when their armhole lengths are equal (a sewing teacher on caps that do not fit; one practitioner). Where
-they do not agree the cap is drawn anew to this armhole.
+they do not agree the cap is redrawn to this armhole.
 
 An alteration is a value that depends on nothing but the pattern it is applied to, so the step carries the other sleeve
 with it, as the text of a pattern.json that holds this one piece: the history can be taken again without the other file.

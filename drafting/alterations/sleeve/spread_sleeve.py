@@ -137,7 +137,7 @@ def _grain_square(before: Piece, after: Piece) -> Piece:
     """The sleeve turned to lie with its underarms as level as they were, on the grain it had.
 
     Where one side is spread more than the other its underarm comes to lie lower; a cutter rules the grain square to the
-    line between them anew (common practice).
+    line between them again (common practice).
     """
     levels = [edges.cap_front.start - edges.cap_back.end for edges in map(sleeve_edges, (before, after))]
     turned = move_piece(after, turn(sleeve_edges(after).cap_front.end, levels[1].angle_to(levels[0])))

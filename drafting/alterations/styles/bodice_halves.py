@@ -56,8 +56,8 @@ def bodice_half(step: str, pattern: Pattern, half: Half) -> Piece:
     found = [piece for piece in pieces_of(pattern, kind, BodyPart.BODICE) if edges_at(piece, Place.ARMHOLE)]
     whole = [piece for piece in found if edges_at(piece, Place.NECK) and edges_at(piece, Place.SHOULDER)]
     if len(whole) != 1:
-        told = "is cut in two above already" if found else "is not there"
-        raise StepRefused(step, f"it asks for one {half} of a bodice, whole from neck to armhole: the {half} {told}")
+        reason = "is cut in two above already" if found else "is not there"
+        raise StepRefused(step, f"it asks for one {half} of a bodice, whole from neck to armhole: the {half} {reason}")
     return whole[0]
 
 
@@ -68,9 +68,9 @@ def lower_half(step: str, pattern: Pattern, half: Half) -> Piece:
     kind = PieceKind.FRONT if half is Half.FRONT else PieceKind.BACK
     found = [piece for piece in pieces_of(pattern, kind, BodyPart.BODICE) if edges_at(piece, Place.SIDE)]
     if len(found) != 1:
-        told = "is cut into panels" if found else "is not there"
+        reason = "is cut into panels" if found else "is not there"
         raise StepRefused(
-            step, f"it asks for one {half} of a bodice, whole from the centre to the side: the {half} {told}"
+            step, f"it asks for one {half} of a bodice, whole from the centre to the side: the {half} {reason}"
         )
     return found[0]
 
@@ -80,8 +80,8 @@ def sewn_half(step: str, pattern: Pattern, half: Half) -> Piece:
     piece = bodice_half(step, pattern, half)
     beside = {each.place for edge in edges_at(piece, Place.ARMHOLE) for each in piece.beside(edge.name)}
     if Place.SHOULDER not in beside or any(edge.role is Role.OPENING for edge in edges_at(piece, Place.SHOULDER)):
-        told = f'the shoulder of "{piece.name}" is open, and the sleeve is to be cut or dropped with it'
-        raise StepRefused(step, f'{told}: take another opening in the block, opening = "back slit"')
+        reason = f'the shoulder of "{piece.name}" is open, and the sleeve is to be cut or dropped with it'
+        raise StepRefused(step, f'{reason}: take another opening in the block, opening = "back slit"')
     return piece
 
 
@@ -148,8 +148,8 @@ def spot_from_shoulder(step: str, piece: Piece, place: Place, along: float) -> S
         before, after = piece.beside(edge.name)
         if Place.SHOULDER in (before.place, after.place):
             if along > edge.length - _LEFT:
-                told = f'the {place} of "{piece.name}" is {edge.length:.1f} mm long'
-                raise StepRefused(step, f"{told}: {along:.1f} mm from the shoulder is too far along it")
+                reason = f'the {place} of "{piece.name}" is {edge.length:.1f} mm long'
+                raise StepRefused(step, f"{reason}: {along:.1f} mm from the shoulder is too far along it")
             return Spot(edge.name, along if before.place is Place.SHOULDER else edge.length - along)
     raise StepRefused(step, f'the {place} and the shoulder of "{piece.name}" do not meet in a corner')
 

@@ -114,8 +114,8 @@ class DroppedShoulder(Alteration):
 def _accept(step: DroppedShoulder, sleeve: SetIn) -> None:
     most = sleeve.cap.height - _LEAST_CAP
     if step.by > most:
-        told = f"the cap of the {sleeve.piece.name} is {sleeve.cap.height:.1f} mm high"
-        raise StepRefused(step.name, f"{told}, and {_LEAST_CAP:.0f} mm of it have to be left", too_much=("by",))
+        reason = f"the cap of the {sleeve.piece.name} is {sleeve.cap.height:.1f} mm high"
+        raise StepRefused(step.name, f"{reason}, and {_LEAST_CAP:.0f} mm of it have to be left", too_much=("by",))
 
 
 def _shoulder_end(piece: Piece) -> Edge:

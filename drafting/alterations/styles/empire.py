@@ -80,8 +80,8 @@ class Empire(Alteration):
         if edges_at(front, Place.EMPIRE):
             raise StepRefused(self.name, "there is an empire seam already: leave out one of the two")
         if _comes_to_point(front):
-            told = "the waist runs to a point at the centre front, and its dart cannot be closed in a midriff"
-            raise StepRefused(self.name, f'{told}: leave out the "pointed waist", or this step')
+            reason = "the waist runs to a point at the centre front, and its dart cannot be closed in a midriff"
+            raise StepRefused(self.name, f'{reason}: leave out the "pointed waist", or this step')
         down = self._along_side(front)
         for half in Half:
             piece = lower_half(self.name, pattern, half)
@@ -117,8 +117,8 @@ class Empire(Alteration):
             raise self._too_low(front, most)
         if below < least:
             settings = (Setting("below", least, "mm"),)
-            told = f"it would come into the armhole: {least:.0f} mm is the least it can lie below"
-            raise StepRefused(self.name, told, (Remedy("change", self.name, settings),))
+            reason = f"it would come into the armhole: {least:.0f} mm is the least it can lie below"
+            raise StepRefused(self.name, reason, (Remedy("change", self.name, settings),))
         k, hit = next(iter(run_hits(run, Point(0.0, end.y - below), Vec(1.0, 0.0))), (0, None))
         if hit is None:
             raise self._too_low(front, most)
@@ -126,12 +126,12 @@ class Empire(Alteration):
         return gone if down else side.length - gone
 
     def _too_low(self, front: Piece, most: float) -> StepRefused:
-        told = f'the side seam of "{front.name}" ends there'
+        reason = f'the side seam of "{front.name}" ends there'
         if most < 10.0:
-            return StepRefused(self.name, f"{told}: it is too short for a seam under the bust")
+            return StepRefused(self.name, f"{reason}: it is too short for a seam under the bust")
         settings = (Setting("below", float(int(most)), "mm"),)
         return StepRefused(
-            self.name, f"{told}: {most:.0f} mm is the most it can lie below", (Remedy("change", self.name, settings),)
+            self.name, f"{reason}: {most:.0f} mm is the most it can lie below", (Remedy("change", self.name, settings),)
         )
 
     def _line(self, piece: Piece, down: float) -> AcrossLine:

@@ -143,15 +143,15 @@ class Kimono(Alteration):
         room = min(each.room for each in halves) - MOUTH - _LEAST_SIDE
         fitting = [*takewhile(lambda by: _meets(halves, math.radians(by)) <= room, range(int(_MOST) + 1))]
         if not fitting:
-            told = "the underarm of so wide a sleeve comes too near the waist"
-            raise StepRefused(self.name, f"{told}: make the sleeve narrower (fit sleeve), or the bodice longer")
+            reason = "the underarm of so wide a sleeve comes too near the waist"
+            raise StepRefused(self.name, f"{reason}: make the sleeve narrower (fit sleeve), or the bodice longer")
         if self.bend is None:
             return math.radians(min(_USUAL, fitting[-1]))
         bend = math.radians(self.bend)
         if _meets(halves, bend) > room:
-            told = f"its underarm would come too near the waist: {fitting[-1]} degrees is the most the arm can bend"
+            reason = f"its underarm would come too near the waist: {fitting[-1]} degrees is the most the arm can bend"
             remedy = Remedy("change", self.name, (Setting("bend", float(fitting[-1]), "deg"),))
-            raise StepRefused(self.name, told, (remedy,))
+            raise StepRefused(self.name, reason, (remedy,))
         return bend
 
     def _side(self, front: BodyHalf, rough: Drawn) -> float:
@@ -163,8 +163,8 @@ class Kimono(Alteration):
             most = math.floor(math.degrees(lift_of(room, below, rough.mouth)))
             setting = (Setting("lift", float(most), "deg"),)
             remedies = (Remedy("change", self.name, setting),) if most >= 15 else ()
-            told = f"a gusset of {side:.0f} mm would need a slit that comes into the shoulder"
-            raise StepRefused(self.name, f"{told}: {most} degrees is the most the arm can be lifted", remedies)
+            reason = f"a gusset of {side:.0f} mm would need a slit that comes into the shoulder"
+            raise StepRefused(self.name, f"{reason}: {most} degrees is the most the arm can be lifted", remedies)
         return side
 
 

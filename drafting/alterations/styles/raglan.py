@@ -121,8 +121,8 @@ class Raglan(Alteration):
         front, back = (laid_apart(self.name, pattern, upper, body, sleeve) for upper, body in uppers)
         if neck_point_of(front).x - neck_point_of(back).x < _LEAST_DART:
             if self.shoulder == "dart":
-                told = "front and back shoulder lie too near each other on the sleeve for a dart between them"
-                raise StepRefused(self.name, f'{told}; with shoulder = "cloth" it needs none')
+                reason = "front and back shoulder lie too near each other on the sleeve for a dart between them"
+                raise StepRefused(self.name, f'{reason}; with shoulder = "cloth" it needs none')
             return None
         legs = shoulder_legs(front, back, sleeve.cap.crown, self.dart)
         dart = Dart("shoulder dart", (legs[0].name, legs[1].name), legs[0].end)

@@ -64,7 +64,7 @@ _ROUND: Final = 24.0
 
 _ROUNDS: Final = 60
 _STILL: Final = 1e-7
-"""mm: a part is laid anew until its seam is as long as on the body, to so little."""
+"""mm: a part is laid again until its seam is as long as on the body, to so little."""
 
 _TURNS: Final = math.radians(24.0)
 """By how much the seam may turn above the cap; where it would more, the part is laid elsewhere (ours)."""

@@ -110,14 +110,14 @@ class Smock(Alteration):
             piece = bodice_half(self.name, pattern, half)
             open_front = any(edge.role is Role.OPENING for edge in edges_at(piece, Place.CENTRE_FRONT))
             if open_front or edges_at(piece, Place.STAND_EDGE, Place.WRAP_EDGE):
-                told = f'"{piece.name}" {"is open in front" if open_front else "has a button stand or a lap"}'
-                raise StepRefused(self.name, f"{told}; a smock is put on over the head or opens behind")
+                reason = f'"{piece.name}" {"is open in front" if open_front else "has a button stand or a lap"}'
+                raise StepRefused(self.name, f"{reason}; a smock is put on over the head or opens behind")
             if edges_at(piece, Place.CROTCH, Place.INSEAM, Place.LEG_OPENING):
-                told = f'"{piece.name}" goes on through the legs, and a smock hangs open'
-                raise StepRefused(self.name, f"{told}: make it of a bodice")
+                reason = f'"{piece.name}" goes on through the legs, and a smock hangs open'
+                raise StepRefused(self.name, f"{reason}: make it of a bodice")
             if edges_at(piece, Place.EMPIRE):
-                told = f'"{piece.name}" ends at an empire seam, and a smock hangs from yoke to hem: leave one out'
-                raise StepRefused(self.name, told)
+                reason = f'"{piece.name}" ends at an empire seam, and a smock hangs from yoke to hem: leave one out'
+                raise StepRefused(self.name, reason)
             only_edge(self.name, piece, Place.SIDE)
             waist = _waist_level(piece)
             pattern = with_yoke(self.name, pattern, piece, depth, 0.0, straight_line)
@@ -268,8 +268,8 @@ def _accept_length(step: Smock, lower: Piece, side: float) -> None:
     """Refuse a smock of which too little is left below the arm; side: from there to the waist, mm."""
     shortest = 5.0 * math.ceil((_LEAST_SIDE + step.flare - side) / 5.0)
     if step.length < shortest:
-        told = f'"{lower.name}" would end too near the arm: {shortest:.0f} mm is the least length'
-        raise StepRefused(step.name, told, (Remedy("change", step.name, (Setting("length", shortest, "mm"),)),))
+        reason = f'"{lower.name}" would end too near the arm: {shortest:.0f} mm is the least length'
+        raise StepRefused(step.name, reason, (Remedy("change", step.name, (Setting("length", shortest, "mm"),)),))
 
 
 def _measured(before: Pattern, lower: Piece, wide: Piece) -> tuple[Measure, ...]:

@@ -137,7 +137,7 @@ def _centre_down(lower: Piece, whole: Line, *, onward: bool) -> list[Edge]:
 
 
 def _across(mark: MarkLine, outline: Sequence[Curve]) -> MarkLine | None:
-    """A level drawn anew from side to side; None where it lies off the piece."""
+    """A level redrawn from side to side; None where it lies off the piece."""
     hits = [hit.point for _, hit in run_hits(outline, Point(0.0, mark.start.y), Vec(1.0, 0.0))]
     if len(hits) < 2:
         return None

@@ -159,7 +159,7 @@ def _fork_led(piece: Piece, out: float, drop: float) -> Piece:
 
 
 def _inseam_led(inseam: Edge, *, at_end: bool, step: Vec) -> Edge:
-    """The inside leg with its upper end moved; that of shorts, whose first curve ends above the thigh, drawn anew."""
+    """The inside leg with its upper end moved; that of shorts, whose first curve ends above the thigh, redrawn."""
     down = run_reversed(inseam.curves) if at_end else inseam.curves
     if len(down) == 1 or length(down[0]) >= _TO_THIGH:
         return end_moved(inseam, at_end=at_end, step=step)

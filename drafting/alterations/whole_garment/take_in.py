@@ -5,7 +5,7 @@ centre back seam; what a dart takes, the seams need not: dart and side together 
 
 The trade's way (common practice, no source): the seam is redrawn from the level that is kept to the one that is
 altered, in one curve without a corner, front and back alike; the line that ends there is redrawn square to it. A dart
-is made wider or narrower about its point, both legs alike, and the seam line drawn anew into its mouth. Where the bust
+is made wider or narrower about its point, both legs alike, and the seam line redrawn into its mouth. Where the bust
 is altered the armhole grows or shrinks at the underarm, and the sleeve at its underarm seam by as much, running out to
 nothing at the elbow.
 

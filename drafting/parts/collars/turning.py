@@ -1,4 +1,4 @@
-"""A line drawn anew from how it turns: the neck of a collar is as long as that of the garment and turns as much.
+"""A line redrawn from how it turns: the neck of a collar is as long as that of the garment and turns as much.
 
 Where two pieces are laid together with their shoulders lapped the neck has a corner there. The line is kept as its
 direction along its length; a corner is spread over the cloth on both sides of it; and the line is drawn again from

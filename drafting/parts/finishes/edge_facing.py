@@ -61,7 +61,7 @@ def _draw(called: str, pattern: Pattern, derived: Derived) -> Drawn:
 
 def strips_along_stands(pattern: Pattern) -> list[Strip]:
     """The facings that run along a stand or round its lower corner, but for those drawn with a neck's."""
-    # what was drawn for these parts last is drawn anew, under the same names
+    # what was drawn for these parts last is redrawn, under the same names
     derived = (
         Derived(each.part, each.to, each.options) if each.part in (HEM_FACING, STAND_FACING) else each
         for each in pattern.derived

@@ -54,7 +54,7 @@ def draw_neck_facing(pattern: Pattern, derived: Derived) -> Drawn:
 
 def neck_strips(pattern: Pattern, derived: Derived) -> tuple[Pattern, tuple[tuple[str, Notch], ...], list[Strip]]:
     """The pattern as the facing is drawn to it, the notches that it puts on that, and the facings of front and back."""
-    # what was drawn for these parts last is drawn anew, under the same names
+    # what was drawn for these parts last is redrawn, under the same names
     asked = [Derived(each.part, each.to, each.options) for each in (derived, *stand_facings(pattern))]
     others = [each for each in pattern.derived if each.part != STAND_FACING]
     pattern = replace(pattern, derived=(*others, *asked))

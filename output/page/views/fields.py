@@ -14,7 +14,7 @@ __all__ = ["OptionLike", "asked_text", "field_of", "has_meaning", "scale_of", "s
 
 _INCH: Final = 25.4
 _REACH: Final = 120.0
-"""mm to either side of nought that a scale reaches at least (ours)."""
+"""mm to either side of 0 that a scale reaches at least (ours)."""
 
 
 class OptionLike(Protocol):
@@ -112,7 +112,7 @@ def typed_text(written: object) -> str:
 def scale_of(option: OptionLike, value: float | None, unit: str) -> Data | None:
     """What a slider shows of the range of an option, so that a hand can set it to a millimetre or an eighth.
 
-    All of a short range; of a long one what lies around nought and around the value.
+    All of a short range; of a long one what lies around 0 and around the value.
     """
     low, high = option.low, option.high
     if low is None or high is None or option.kind not in ("length", "number", "percent", "angle"):

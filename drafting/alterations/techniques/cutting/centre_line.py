@@ -1,4 +1,4 @@
-"""The centre line of a garment, piece under piece: which edges it is made of, and how they are made anew."""
+"""The centre line of a garment, piece under piece: which edges it is made of, and how they are made again."""
 
 from __future__ import annotations
 

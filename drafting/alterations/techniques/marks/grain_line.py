@@ -1,4 +1,4 @@
-"""The grain line of a piece whose outline was drawn anew: kept on the piece, in its direction."""
+"""The grain line of a piece whose outline was redrawn: kept on the piece, in its direction."""
 
 from __future__ import annotations
 

@@ -184,14 +184,14 @@ def unfolded(
     angles: Sequence[float] | None = None,
     apexes: Sequence[Point | None] | None = None,
 ) -> Redrawn:
-    """The stretch as it lies open when its parts are drawn anew on the folded stretch, with the legs of its darts."""
+    """The stretch as it lies open when its parts are redrawn on the folded stretch, with the legs of its darts."""
     points = apexes or _apexes(stretch)
     moves = unfolds(stretch, angles=angles, apexes=points)
     return laid_open(stretch, [moved_all(run, move) for run, move in zip(parts, moves, strict=True)], points)
 
 
 def laid_open(stretch: Stretch, parts: Sequence[Sequence[Curve]], apexes: Sequence[Point | None]) -> Redrawn:
-    """The stretch with its parts drawn anew as they lie open, and the legs of its darts in their shape.
+    """The stretch with its parts redrawn as they lie open, and the legs of its darts in their shape.
 
     A leg is bent where the folded line has a corner that it makes good; where that corner has become another, or gone,
     the legs are bent by as much more or less.
@@ -246,7 +246,7 @@ def drawn_between(stretch: Stretch, start: Point, end: Point, *, darts: Move = S
 
 
 def _joints(stretch: Stretch, run: Sequence[Curve], darts: Move, held: End) -> list[float]:
-    """How far along a run, drawn anew on the folded stretch, each two of its parts meet, mm."""
+    """How far along a run, redrawn on the folded stretch, each two of its parts meet, mm."""
     moves, old, whole = folds(stretch), stretch.folded, exact_length(run)
     lengths = [exact_length(part) for part in old]
     grown = whole / sum(lengths)

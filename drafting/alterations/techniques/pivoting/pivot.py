@@ -1,4 +1,4 @@
-"""Turning a part of a piece about the point of a dart, and drawing a dart anew to the mouth it then has.
+"""Turning a part of a piece about the point of a dart, and drawing a dart again to the mouth it then has.
 
 A dart is turned about the point it is drawn towards (the bust point), not about the point it is sewn to, which lies a
 little short of it: so all darts of one bust are turned about one place, and can be moved into one another (common

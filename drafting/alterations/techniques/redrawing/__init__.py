@@ -1,1 +1,1 @@
-"""Redraw fair: lines drawn anew between ends that moved."""
+"""Redraw fair: lines redrawn between ends that moved."""

@@ -1,4 +1,4 @@
-"""An armhole drawn anew between its two ends: the fairest line past the place where it is held, as the block draws it.
+"""An armhole redrawn between its two ends: the fairest line past the place where it is held, as the block draws it.
 
 Held it is at its notch, where front or back is narrowest. In front, where it runs upright there, only how far in that
 lies is kept, and at which height is left free; behind it is kept where it is, at the level of the back's width.
@@ -36,7 +36,7 @@ __all__ = [
 ]
 
 MOST_WAVER: Final = math.radians(10.0)
-"""How far a line drawn anew may turn back: a shoulder broader than chest and back makes an armhole turn out to it, and
+"""How far a line redrawn may turn back: a shoulder broader than chest and back makes an armhole turn out to it, and
 more than this no cutter would sign (our figure)."""
 
 _UPRIGHT: Final = math.radians(3.0)
@@ -126,7 +126,7 @@ def turned_against(run: Run) -> float:
 
 
 def accept_bend(edge: Edge, run: Run) -> None:
-    """Raise NotAPattern where a line that is drawn anew folds its cutting line, or turns back further than it may.
+    """Raise NotAPattern where a line that is redrawn folds its cutting line, or turns back further than it may.
 
     A line that did so before may be drawn no tighter, and turn back no further.
     """

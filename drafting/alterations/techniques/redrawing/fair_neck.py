@@ -1,4 +1,4 @@
-"""A neckline drawn anew between the centre line and the shoulder, as the block draws it.
+"""A neckline redrawn between the centre line and the shoulder, as the block draws it.
 
 It is the fairest line that does not turn back. It follows from its two ends and its directions there alone, so a change
 that is taken back leaves no trace.

@@ -1,6 +1,6 @@
 """Darts made wider or narrower about their points, so that the seam line they lie in is shorter or longer when sewn.
 
-The legs are turned about the dart's point, both by the same, so they stay equal; the seam line is drawn anew into each
+The legs are turned about the dart's point, both by the same, so they stay equal; the seam line is redrawn into each
 end of the mouth, arriving turned by as much as the leg, so that it still runs on without a corner when the dart is
 folded (common practice: fold the dart, redraw the line across it, unfold).
 """

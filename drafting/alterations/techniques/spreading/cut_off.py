@@ -96,7 +96,7 @@ def _upper(edge: Edge, cut: CutLine) -> tuple[Curve, ...]:
 
 
 def _straighter(down: tuple[Curve, ...], cut: CutLine) -> tuple[Curve, ...]:
-    """A seam down to the hem that comes to it no more aslant than _MOST_ASLANT, its last stretch drawn anew for that.
+    """A seam down to the hem that comes to it no more aslant than _MOST_ASLANT, its last stretch redrawn for that.
 
     The hem is folded straight and has to lie on what it is turned up on, as at the wrist of the block.
     """
@@ -129,7 +129,7 @@ def _notches(piece: Piece, edges: dict[str, Edge], begun_later: tuple[str, str])
 def _lines(piece: Piece, outline: tuple[Curve, ...], cut: CutLine, redrawn: float) -> Iterator[MarkLine]:
     """The marked lines above the cut; the one to lengthen at halfway from the elbow down to it.
 
-    redrawn: from which depth on its seams are drawn anew
+    redrawn: from which depth on its seams are redrawn
     """
     elbow = line_at(piece, Level.ELBOW)
     for line in piece.lines:

@@ -1,7 +1,7 @@
 """Slash and spread with several cuts: a piece cut into strips from its upper edge to its lower one, and fanned out.
 
 The strips keep their shape; each goes with the one before it, and is parted from it by so much above and by so much
-below. An edge along which they were parted is trued: drawn anew in one sweep through the middles of the gaps and of the
+below. An edge along which they were parted is trued: redrawn in one sweep through the middles of the gaps and of the
 strips. An edge at which they hang together (the hinge) keeps its length exactly, whatever the truing does to it.
 """
 

@@ -1,6 +1,6 @@
 """Cutting a piece across the grain and moving its lower part along the grain, the sides redrawn.
 
-How the sides are redrawn. A cutter tapes a strip in and draws the side anew from seam end to seam end. Here the side is
+How the sides are redrawn. A cutter tapes a strip in and redraws the side from seam end to seam end. Here the side is
 redrawn between the last mark above the cut and the first mark below it (the ends of the seam, a joint in it, a notch,
 a balance line), so that everything marked keeps its place on its own part, to the last digit: widths at the balance
 lines, notches, corners. Between the two marks
