@@ -83,6 +83,7 @@ def _one_way_in(check: Check, *shells: Piece) -> Iterator[Result]:
     for way, part in _ways_in(shells):
         ways.setdefault(way, []).append(part)
     first, second, *_ = ways
+    remedies: tuple[Remedy, ...] = ()
     if set(ways[first]).isdisjoint(ways[second]):
         where = " and ".join(f"the {part} at the {way}" for way in (first, second) for part in ways[way])
         remedy = f"It opens in two places that do not meet, {where}: the waist seam stays closed. Open both at one."
@@ -93,13 +94,16 @@ def _one_way_in(check: Check, *shells: Piece) -> Iterator[Result]:
                 f' For the fly, button the {ways[first][0]} down to it: in two steps "opening", at = "centre front" '
                 'with fasten = "buttons", and at = "centre back" with fasten = "closed".'
             )
-        settings = (Setting("fastening", "back"),)
-        remedies = (Remedy("set in block", str(lower), settings, lead=f"To open the {lower} behind"),) if behind else ()
+        if behind:
+            settings = (Setting("fastening", "back"),)
+            remedies = (Remedy("set in block", str(lower), settings, lead=f"To open the {lower} behind"),)
     else:
         remedy = f"It opens at the {first} and at the {second} as well: one of them is enough."
-        less = "side" if "side" in ways else first  # behind or in front the neck is opened as well
-        close = (Setting("at", less), Setting("fasten", "closed"))
-        remedies = (Remedy("add", "opening", close, lead=f"To close the {less}"),)
+        if "side" in ways:  # behind or in front the neck is opened as well; no step closes a side
+            remedy += ' Leave out the step that opens the side; if the block does, set fastening = "back" in it.'
+        else:
+            close = (Setting("at", first), Setting("fasten", "closed"))
+            remedies = (Remedy("add", "opening", close, lead=f"To close the {first}"),)
     yield check.result(
         "one way in", Verdict.WARN, measured=len(ways), wanted=1, allowed=1, remedy=remedy, remedies=remedies
     )

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from tests.golden import test_altered, test_faults
+from tests.golden import test_altered, test_faults, test_readings, test_shapes
 from tests.golden.test_golden import GOLDEN, digests
 
-for name, text in (digests() | dict(test_faults.pages()) | dict(test_altered.pages())).items():
+others = (test_faults, test_altered, test_shapes, test_readings)
+pages = [page for each in others for page in each.pages()]
+for name, text in (*digests().items(), *pages):
     (GOLDEN / name).write_text(text, encoding="utf-8", newline="\n")
     print(GOLDEN / name)

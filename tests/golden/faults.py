@@ -12,7 +12,7 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.alterations import Lengthen, apply_step
-from drafting.checks import Result, Verdict, check_pattern
+from drafting.checks import Checked, Result, Verdict, check_pattern
 from drafting.errors import TrueseamError
 from drafting.geometry import Cubic, Curve, Line, Vec
 from drafting.pattern import Pattern, Piece, SeamEase, with_edges, with_pieces
@@ -23,8 +23,9 @@ __all__ = ["breaks_digest", "faults_digest"]
 _STILL: Final = Vec(0.0, 0.0)
 
 _ABOUT: Final = (
-    "Sound: for each check how many results, and the sum of what was measured, wanted, allowed. Then one fault a",
-    "heading, and what the checks say now and did not before: a pass in figures, all else in full.",
+    "Sound: for each check how many results, the sums of what was measured, wanted, allowed, the units, and how many",
+    "letters the names of what was looked at have. Then one fault a heading, and what the checks say now and did not",
+    "before: a pass in figures, all else in full.",
 )
 
 
@@ -46,8 +47,9 @@ def faults_digest(pattern: Pattern, which: int, each: int = 2) -> str:
 def breaks_digest(broken: Iterable[tuple[str, Pattern, Pattern]]) -> str:
     """What the checks say of patterns that were broken and did not of them before; each with what it is called."""
     lines: list[str] = []
+    of_sound: dict[int, Checked] = {}
     for name, before, after in broken:
-        sound = check_pattern(before)
+        sound = of_sound.setdefault(id(before), of_sound.get(id(before)) or check_pattern(before))
         said = set(sound.results)
         found = [each for each in check_pattern(after, known=sound).results if each not in said]
         lines += [name, *_news(found), ""]
@@ -71,7 +73,10 @@ def _sum(results: Sequence[Result]) -> str:
     limits = [limit for each in results for limit in _limits(each)]
     verdicts = sorted({str(each.verdict) for each in results})
     sums = (sum(values) for values in (_known(each.measured for each in results), _known(e.wanted for e in results)))
-    return f"{len(results)} {', '.join(verdicts)}; " + ", ".join(_number(each) for each in (*sums, sum(limits)))
+    units = "/".join(sorted({each.unit for each in results}))
+    letters = sum(len(each.where) for each in results)
+    numbers = ", ".join(_number(each) for each in (*sums, sum(limits)))
+    return f"{len(results)} {', '.join(verdicts)}; {numbers} {units}; {letters} letters"
 
 
 def _known(values: Iterable[float | None]) -> list[float]:

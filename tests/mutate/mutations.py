@@ -167,7 +167,7 @@ def _one(node: ast.AST, text: _Text) -> Iterator[tuple[str, int, int, str]]:
     if isinstance(node, ast.expr):
         yield from _operator(node, text)
         yield from _value(node, text)
-    elif isinstance(node, ast.Return) and node.value is not None and text.of(node.value) != "None":
+    elif isinstance(node, ast.Return) and node.value is not None and text.of(node.value) not in ("None", "False"):
         yield "return", text.begin(node.value), text.end(node.value), "None"
 
 
@@ -210,12 +210,15 @@ def _called(node: ast.Call) -> str:
 
 
 def _nudged(value: object) -> Iterator[str]:
-    """A constant by a little off: a tenth of a number, the other truth, a word with a letter more."""
+    """A constant by a little off: a tenth of a number, the other truth, a word with a letter more.
+
+    A millionth and less is what counts as nothing; nobody could see a tenth of that.
+    """
     if isinstance(value, bool):
         yield _SWAPPED[value]
     elif isinstance(value, int):
         yield str(value + 1)
-    elif isinstance(value, float):
+    elif isinstance(value, float) and not 0.0 < value <= 1e-6:
         yield repr(value * 1.1 if value else 1.0)
     elif isinstance(value, str) and _NAME.fullmatch(value):
         yield repr(f"{value}x")

@@ -40,6 +40,7 @@ def after(source: str) -> list[str]:
         ("a = f(x, y)", ["a = f(y, x)"]),
         ("a = x if y else z", ["a = z if y else x"]),
         ("def f():\n    return x", ["def f():\n    return None"]),
+        ("def f():\n    return False", ["def f():\n    return True"]),  # nobody tells None from False
     ],
 )
 def test_each_token_is_changed_into_its_opposite_or_nudged(source: str, expected: list[str]) -> None:
@@ -55,6 +56,7 @@ def test_each_token_is_changed_into_its_opposite_or_nudged(source: str, expected
         'a = "a sentence as long as this one is words, not a name"',
         'a = f"{x} is too long"',
         "def f() -> None:\n    return None",
+        "near = 1e-9",
         'def f(a: "x") -> "y": ...',
         "if TYPE_CHECKING:\n    a = 1",
         'Side = Literal["left", "right"]',

@@ -1,0 +1,32 @@
+"""What is read off the examples, as when last looked at (`python -m tests.golden`)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Final
+
+import pytest
+
+from tests.examples import NAMES, example_pattern
+from tests.golden.readings import bindings_digest, readings_digest
+
+READINGS: Final = Path(__file__).parent / "readings"
+
+
+def pages() -> Iterator[tuple[str, str]]:
+    """Every page by the name of its file."""
+    for name in NAMES:
+        yield f"readings/{name}.txt", readings_digest(example_pattern(name))
+    yield "readings/bindings.txt", bindings_digest()
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_what_is_read_off_an_example_is_what_it_was(name: str) -> None:
+    kept = (READINGS / f"{name}.txt").read_text(encoding="utf-8").splitlines()
+    assert readings_digest(example_pattern(name)).splitlines() == kept
+
+
+def test_strips_bands_and_casings_are_as_wide_as_they_were() -> None:
+    kept = (READINGS / "bindings.txt").read_text(encoding="utf-8").splitlines()
+    assert bindings_digest().splitlines() == kept
