@@ -326,7 +326,7 @@ def _joined(garment: Garment, prepared: Prepared, made: Sequence[Drafted]) -> Pa
     """What the blocks gave as one pattern."""
     names, ease = [order.block.name for order in garment.blocks], prepared.ease.by_place()
     child = prepared.body.person.body != "woman"
-    narrow = partial(narrow_hem, usual=None if garment.paper.hem is not None else garment.hem)
+    narrow = partial(narrow_hem, hem=garment.hem, asked=garment.paper.hem, steps=garment.steps)
     pattern = Pattern(
         title=garment.title,
         wearer=_wearer(garment, prepared.body),

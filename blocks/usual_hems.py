@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
 from blocks.handover import Drafted
+from drafting.alterations import Alteration
 from drafting.alterations.finishes.hem import turned_through
 from drafting.body.person import Person
 from drafting.checks.allowances import lies_flat
-from drafting.pattern import Pattern, Piece, Place, Role
+from drafting.pattern import BodyPart, Pattern, Piece, Place, Role
 
 __all__ = ["flat_hems", "narrow_hem", "usual_hem"]
 
@@ -43,13 +44,19 @@ def flat_hems(pattern: Pattern) -> Pattern:
     return replace(pattern, pieces=tuple(map(turned_up, pattern.pieces)))
 
 
-def narrow_hem(name: str, drafted: Drafted, *, usual: float | None) -> Iterator[str]:
-    """What to say of the hem of a block that is narrower than usual, mm, since it is curved; usual: None where the hem
-    is as deep as was asked for.
+def narrow_hem(
+    name: str, drafted: Drafted, *, hem: float, asked: float | None, steps: Sequence[Alteration]
+) -> Iterator[str]:
+    """What to say of the hem of a block that is narrower than it would be, mm, since it is curved.
+
+    hem:   how deep it is to be; asked: the same where it was asked for, which a block leaves as it is
+    steps: of which one may leave the hem of a skirt narrower, as a godet does
     """
-    flat = drafted.hem
-    if usual is not None and flat is not None and flat < usual:
+    flat = hem if asked is not None or drafted.hem is None else min(hem, drafted.hem)
+    if any(piece.identity.part is BodyPart.SKIRT for piece in drafted.pieces):
+        flat = min([flat, *(step.deepest_hem for step in steps)])
+    if flat < hem:
         yield (
-            f"The hem of the {name} is turned up by {flat:.0f} mm, not by {usual:.0f} mm: deeper it would not lie on "
+            f"The hem of the {name} is turned up by {flat:.0f} mm, not by {hem:.0f} mm: deeper it would not lie on "
             "its curve. Bind or face it where you want it heavier."
         )

@@ -137,6 +137,11 @@ class Alteration(Given, ABC):
         """
         return {}
 
+    @property
+    def deepest_hem(self) -> float:
+        """How deep at most it leaves the hem of a skirt, mm; infinite where it leaves it as it is."""
+        return math.inf
+
     def makes(self, piece: str) -> bool:
         """Whether it gives a new piece that name, so that a step which names the piece comes after it."""
         return bool(self.new_piece) and is_named_for(piece, self.new_piece)

@@ -178,7 +178,7 @@ def _stepped(before: Side, after: Side) -> Corner:
     ahead = end_tangents(after.run[0])[0]
     whole = float(len(before.run))
     reach = Line(start - ahead * (4.0 * before.allowance + 1.0), start)
-    for i, hit in run_hits((reach, *after.run), end, inward):
+    for i, hit in run_hits((reach, *after.run), end, inward) if before.allowance > 0.0 else ():
         if -SAME_PLACE <= hit.along <= before.allowance * _NEARLY_THERE:
             if i == 0:
                 return Corner(whole, straight_run(end, hit.point, start), 0.0)

@@ -7,7 +7,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import groupby, pairwise, takewhile
+from itertools import accumulate, groupby, islice, pairwise, takewhile
+from operator import itemgetter
 from typing import Final
 
 from drafting.errors import NotAPattern
@@ -108,10 +109,11 @@ def _beginnings(
 
 
 def _parts(pattern: Pattern, run: Sequence[LaidEdge], place: Place) -> Iterator[RunPart]:
-    """What of a run lies on the front and on the back."""
+    """What of a run lies on the front and on the back; what is set in between, as a godet, to the half before it."""
+    halves = accumulate((pattern.piece(each.ref.piece).identity.half for each in run), _carried, initial=Half.FRONT)
+    for name, edges in groupby(zip(islice(halves, 1, None), run, strict=True), key=itemgetter(0)):
+        yield RunPart(f"{name} {place}", tuple(edge for _, edge in edges))
 
-    def half(each: LaidEdge) -> str:
-        return str(pattern.piece(each.ref.piece).identity.half or Half.FRONT)
 
-    for name, edges in groupby(run, key=half):
-        yield RunPart(f"{name} {place}", tuple(edges))
+def _carried(before: Half, here: Half | None) -> Half:
+    return here or before

@@ -120,8 +120,12 @@ class Godet(Alteration):
             pattern = _set_in_centre(self, pattern, slit)
         return self._narrowly_hemmed(pattern)
 
+    @property
+    def deepest_hem(self) -> float:
+        return math.floor(max(_LIES * self.long, min(_NARROW, _LIES_NARROW * self.long)))
+
     def _narrowly_hemmed(self, pattern: Pattern) -> Pattern:
-        return _narrowly_hemmed(pattern, math.floor(max(_LIES * self.long, min(_NARROW, _LIES_NARROW * self.long))))
+        return _narrowly_hemmed(pattern, self.deepest_hem)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         if self.at == _SLITS:

@@ -10,9 +10,10 @@ import math
 from typing import Final
 
 from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut_at, with_edge_cut
+from drafting.alterations.techniques.marks.grain_line import with_grain_inside
 from drafting.errors import NotAPattern
 from drafting.geometry import Line, Point, lerp, run_hits
-from drafting.pattern import CENTRES, Edge, Pattern, Piece, Place, Role, free_name
+from drafting.pattern import CENTRES, Edge, Pattern, Piece, Place, Role, free_name, with_pieces
 
 __all__ = ["ALLOWANCE", "room_above", "with_slit"]
 
@@ -37,7 +38,8 @@ def with_slit(pattern: Pattern, piece: Piece, hem: Edge, across: float, long: fl
     ]
     parts = (before.named(names[0]), *(EdgePart(side, ()) for side in sides), after.named(names[3]))
     # the corners at the hem are no points: the hem runs on along the godet
-    return with_edge_cut(pattern, piece, parts, corners=[(names[1], names[2])]), names[1], names[2]
+    slit = with_edge_cut(pattern, piece, parts, corners=[(names[1], names[2])])
+    return with_pieces(slit, with_grain_inside(slit.piece(piece.name))), names[1], names[2]
 
 
 def room_above(piece: Piece, hem: Edge, across: float) -> float:

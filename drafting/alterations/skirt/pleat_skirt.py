@@ -11,12 +11,12 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from itertools import pairwise
-from typing import Final
+from typing import Final, TypeGuard
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.one_piece import ONLY
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import finer_length, finished_kept, places_kept, whole_pieces_kept
+from drafting.alterations.promises import finer_length, finished_changes, places_kept, whole_pieces_kept
 from drafting.alterations.skirt.pleat_plan import (
     KNIFE,
     PLEATS,
@@ -75,6 +75,7 @@ _SEEN: Final = 4.0  # mm between two folds at the least that a notch is set into
 class _Folded:
     """A quarter in pleats: the pleats, how long its top is once they are folded, and how far it is to hip and hem.
 
+    wider: by how much more than it was it is wide at the hip: below an edge that is longer, as that of a deep yoke
     yoked: whether it hangs from a yoke, the notches of which are moved with its own; those of a bodice stay
     """
 
@@ -83,6 +84,7 @@ class _Folded:
     sewn: float
     depth: float
     long: float
+    wider: float
     yoked: bool
 
 
@@ -94,7 +96,10 @@ class PleatSkirt(Alteration):
     layer = Layer.STYLE  # before a wrap: what wraps over is pleated like the rest, and nothing is pleated after it
     needs = ((BodyPart.SKIRT,),)
     about = "Lay a skirt in pleats below its waist or its yoke; its darts go into them."
-    leaves = "what it measures once it is folded; the centre lines; all but the skirt"
+    leaves = (
+        "what it measures once it is folded, but for a hip narrower than the edge it hangs from; the centre lines; "
+        "all but the skirt"
+    )
     carries = (
         "the cloth folded away declared for its upper seam, its notches, and the side seams, which become straight"
     )
@@ -121,8 +126,17 @@ class PleatSkirt(Alteration):
         found = _folded(self, pattern)
         for folded in found.values():
             yield from places_kept(folded.quarter.piece, folded.quarter.edges_kept)
-        yield from finished_kept(pattern)
+        for measure in pattern.measures:
+            at_hip = (part for part in measure.tape if _is_hip(part, found))
+            yield finished_changes(measure, sum(part.times * found[part.piece].wider for part in at_hip))
         yield from whole_pieces_kept(pattern, list(found))
+
+
+def _is_hip(part: Tape, found: Mapping[str, _Folded]) -> TypeGuard[Across]:
+    """Whether a part of a tape lies along the hip line of one of these."""
+    if not isinstance(part, Across) or part.piece not in found:
+        return False
+    return found[part.piece].quarter.piece.line(part.line).level is Level.HIP
 
 
 def _folded(step: PleatSkirt, pattern: Pattern) -> Mapping[str, _Folded]:
@@ -159,7 +173,7 @@ def _plan(step: PleatSkirt, pattern: Pattern, quarter: Quarter) -> _Folded:
         raise StepRefused(step.name, reason)
     plan = pleat_plan(step.pleats, half, count, step.depth or most, hip=hip, waist=sewn)
     yoked = seam is not None and all(pattern.piece(ref.piece).identity.part is BodyPart.SKIRT for ref in seam.b)
-    return _Folded(quarter, plan, sewn, depth, top.y - low.y, yoked)
+    return _Folded(quarter, plan, sewn, depth, top.y - low.y, hip - at_hip, yoked)
 
 
 def _seam_of(pattern: Pattern, quarter: Quarter) -> Seam | None:
@@ -221,7 +235,7 @@ def _tape(_measure: Measure, part: Tape, folded: _Folded, kept: str, others: lis
         return
     if isinstance(part, Along) and part.edge == kept:
         yield replace(part, times=part.times * folded.plan.at_waist)
-    elif isinstance(part, Across) and folded.quarter.piece.line(part.line).level is Level.HIP:
+    elif _is_hip(part, {folded.quarter.piece.name: folded}):
         yield replace(part, times=part.times * folded.plan.shown)
     else:
         yield part

@@ -7,6 +7,7 @@ off the lower piece with its darts closed is laid on below the bodice, so that t
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import replace
 from itertools import pairwise
@@ -27,7 +28,7 @@ from drafting.alterations.skirt.pointed_bodice import (
 from drafting.alterations.skirt.skirt_top import LineBelow, Top, borders, top_of
 from drafting.alterations.skirt.wider_dart import dart_between, with_wider_dart
 from drafting.alterations.techniques.marks.seam_ease import with_ease
-from drafting.errors import NotAPattern, StepRefused
+from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
 from drafting.geometry import Line, cut_run, run_length
 from drafting.geometry.meet import run_meetings
 from drafting.geometry.outline import stretch
@@ -59,6 +60,8 @@ _MOST_EASED: Final = 0.05  # of the seam, which lies aslant to the grain there a
 _EASED: Final = 0.03  # of the seam, which is left to be eased in where the dart takes the rest (ours)
 _MOST_TAKEN: Final = 15.0  # mm by which the dart below becomes wider for that at the most (ours)
 _SEWN_PLAIN: Final = 0.5  # mm
+_DEEPEST: Final = 120.0  # mm
+_ROUNDED: Final = 2.0  # mm deeper than needed, so that it is enough rounded to a sixteenth of an inch too
 _APART: Final = 4.0  # mm by which the darts of bodice and skirt may miss each other (ours)
 
 
@@ -77,7 +80,9 @@ class PointedWaist(Alteration):
     leaves = "the back; the side seams; how well every seam meets; every other piece"
     carries = "the bodice, which becomes longer in front by what is cut off below; the darts of both"
 
-    depth: float = option("length", "how far below the waist the point lies", 15.0, 120.0, default=60.0, or_less=True)
+    depth: float = option(
+        "length", "how far below the waist the point lies", 15.0, _DEEPEST, default=60.0, or_less=True
+    )
 
     def apply(self, pattern: Pattern) -> Pattern:
         seam, top = _found(self.name, pattern)
@@ -85,6 +90,8 @@ class PointedWaist(Alteration):
             line = _line(pattern, top, self.depth)
             bodice = with_point_below(pattern.piece(seam.b[0].piece), seam.b, _wedges(top, line), self.depth)
             lowers = [_shorter(pattern, pattern.piece(name), top, line) for name in top.pieces]
+        except _AboveWaist as error:
+            raise StepRefused(self.name, str(error), _deeper(self, pattern, top)) from error
         except NotAPattern as error:
             raise StepRefused(self.name, str(error), too_much=("depth",)) from error
         measures = _from_waist(pattern, (line.after or line.before)[0].ref, bodice.name)
@@ -95,6 +102,21 @@ class PointedWaist(Alteration):
         others = replace(pattern, seams=tuple(each for each in pattern.seams if each.name != seam.name))
         yield from seams_kept(others)
         yield from whole_pieces_kept(pattern, [*top.pieces, seam.b[0].piece])
+
+
+class _AboveWaist(NotAPattern):
+    """The waist curves down between centre and side, and so shallow a point lies above it."""
+
+
+def _deeper(step: PointedWaist, pattern: Pattern, top: Top) -> tuple[Remedy, ...]:
+    """The least deeper point that lies below the waist; none where none does."""
+    for mm in range(math.ceil(step.depth), math.floor(_DEEPEST)):
+        try:
+            _line(pattern, top, float(mm))
+        except NotAPattern:
+            continue
+        return (Remedy("change", step.name, (Setting("depth", mm + _ROUNDED, "mm"),)),)
+    return ()
 
 
 def _from_waist(pattern: Pattern, centre: EdgeRef, bodice: str) -> tuple[Measure, ...]:
@@ -179,6 +201,10 @@ def _line(pattern: Pattern, top: Top, depth: float) -> LineBelow:
     point = kept.edge.curves[-1].end
     side = top.run[0].edge.curves[0].start if centre_last else top.run[-1].edge.curves[-1].end
     line = (Line(side, point),) if centre_last else (Line(point, side),)
+    along = line[0].end - line[0].start
+    for each in top.run:
+        if any((curve.start - line[0].start).cross(along) < -SAME_PLACE for curve in each.edge.curves):
+            raise _AboveWaist(each.ref.piece, "the line to the point would run above the waist: make it deeper")
     downs, places = [], [0.0]
     for border in borders(pattern, top):
         met = run_meetings(border.line, line)
@@ -188,10 +214,6 @@ def _line(pattern: Pattern, top: Top, depth: float) -> LineBelow:
         downs.append(run_length(stretch(border.line, 0.0, i + meeting.at_a)))
         places.append(j + meeting.at_b)
     places.append(1.0)
-    along = line[0].end - line[0].start
-    for each in top.run:
-        if any((curve.start - line[0].start).cross(along) < -SAME_PLACE for curve in each.edge.curves):
-            raise NotAPattern(each.ref.piece, "the line to the point would run above the waist: make it deeper")
     parts = tuple(stretch(line, a, b) for a, b in pairwise(places))
     after, before = ((kept,), ()) if centre_last else ((), (kept,))
     return LineBelow(parts, tuple(downs), after, before)

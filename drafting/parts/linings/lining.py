@@ -54,6 +54,7 @@ from drafting.pattern import (
     free_piece_name,
     pieces_drawn_to,
     seam_allowance,
+    with_edges,
 )
 
 __all__ = ["BACK_PLEAT", "LINED", "LINING_TO", "SHORTER", "draw_lining"]
@@ -154,11 +155,14 @@ def _lined(pattern: Pattern, shell: Piece, name: str, faced: Strip | None, short
     for place in _HEMS:
         ends = edges_at(made, place)
         hems = [edge for edge in ends if edge.role is Role.HEM or EdgeRef(shell.name, edge.name) in faced_hems]
+        for hem in hems:  # beside a slit there are two
+            others = [edge for edge in edges_at(made, place) if edge.name != hem.name]
+            one = with_edges(made, *(replace(edge, place=None) for edge in others))
+            alone = replace(pattern, pieces=(one,), seams=(), derived=(), measures=())
+            strip = draw_strip(alone, one, {place: shorter}, name=f"{name} above its hem")
+            deep = min(_TURNED_UP, _OF_SHELL * hem.allowance)
+            made = with_edges(cut_away(one, strip, hem.name, Role.HEM, place, deep), *others)
         if hems:
-            alone = replace(pattern, pieces=(made,), seams=(), derived=(), measures=())
-            strip = draw_strip(alone, made, {place: shorter}, name=f"{name} above its hem")
-            deep = min(_TURNED_UP, _OF_SHELL * hems[0].allowance)
-            made = cut_away(made, strip, hems[0].name, Role.HEM, place, deep)
             made = replace(made, grain=_off_hem(made.grain, hems[0].start, shorter))
     darts = tuple(dart for dart in made.darts if {*dart.legs} <= {edge.name for edge in made.edges})
     cut = replace(made.cut, count=0, lining=made.cut.count, interfacing=0)
