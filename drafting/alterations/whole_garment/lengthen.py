@@ -51,7 +51,7 @@ from drafting.pattern import (
     with_pieces,
 )
 
-__all__ = ["LENGTHEN_LINE", "Lengthen", "cuts_of"]
+__all__ = ["AS_TAPERED", "AS_WIDE", "LENGTHEN_LINE", "Lengthen", "cuts_of"]
 
 LENGTHEN_LINE: Final = "lengthen or shorten line"
 """The words by which an option means the piece's own line for this, whatever it is called."""
@@ -142,7 +142,9 @@ def _found_cuts(step: Lengthen, pattern: Pattern) -> dict[str, CutLine]:
 
 def _line_meant(step: Lengthen, piece: Piece) -> MarkLine:
     """The line of that name; else the one that is what the words say."""
-    usual = (Level.LENGTHEN, Level.LENGTHEN_ABOVE_KNEE) if step.line == LENGTHEN_LINE else ()  # shorts end above a knee
+    # shorts end above a knee, and a short sleeve above an elbow
+    levels = (Level.LENGTHEN, Level.LENGTHEN_ABOVE_KNEE, Level.LENGTHEN_ABOVE_ELBOW)
+    usual = levels if step.line == LENGTHEN_LINE else ()
     own = next((line for level in usual if (line := line_at(piece, level)) is not None), None)
     try:
         return own or piece.line(step.line)

@@ -22,6 +22,9 @@ _LEAST_LEFT = 30.0
 _MOST_ASLANT = math.radians(6.5)
 """How far a seam may lean where it comes to the hem, as at the wrist of the block."""
 
+_LEAST_ABOVE = 12.0
+"""mm above the hem that a line to lengthen at lies at the least (ours)."""
+
 _LEAST_ROOM = 50.0
 """mm from the elbow to the hem for a line to lengthen or shorten at between them (ours)."""
 
@@ -127,12 +130,16 @@ def _notches(piece: Piece, edges: dict[str, Edge], begun_later: tuple[str, str])
 
 
 def _lines(piece: Piece, outline: tuple[Curve, ...], cut: CutLine, redrawn: float) -> Iterator[MarkLine]:
-    """The marked lines above the cut; the one to lengthen at halfway from the elbow down to it.
+    """The marked lines above the cut; the one to lengthen at halfway from the elbow down to it, and that above the
+    elbow, where it is cut away, halfway from the widest level.
 
     redrawn: from which depth on its seams are redrawn
     """
-    elbow = line_at(piece, Level.ELBOW)
+    elbow, widest = line_at(piece, Level.ELBOW), line_at(piece, Level.BICEPS)
     for line in piece.lines:
+        if line.level is Level.LENGTHEN_ABOVE_ELBOW and widest is not None and cut.depth(line.start) > -_LEAST_ABOVE:
+            yield _across(line, outline, cut.through + cut.down * (0.5 * cut.depth(widest.start)), cut)
+            continue
         if line.level is Level.LENGTHEN and elbow is not None:
             room = -cut.depth(elbow.start)
             if room >= _LEAST_ROOM:

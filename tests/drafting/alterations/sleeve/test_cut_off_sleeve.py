@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
-from drafting.alterations import Lengthen, apply_step
+from drafting.alterations import Alteration, DroppedShoulder, Lengthen, Raglan, Saddle, apply_step
 from drafting.errors import StepRefused
 from drafting.geometry import Point, Vec, end_tangents, run_hits, run_length
-from drafting.pattern import Along, Between, Pattern, Piece, finished
+from drafting.pattern import Along, Between, Level, Pattern, Piece, finished, line_at
 from tests.drafting.dress import dress
 from tests.drafting.dresses import failed
 
@@ -92,3 +93,11 @@ def test_the_line_to_lengthen_at_lies_halfway_from_the_elbow_to_the_new_hem() ->
 def test_what_cannot_be_cut_off_is_refused_in_a_sentence(step: Lengthen, reason: str) -> None:
     with pytest.raises(StepRefused, match=reason):
         apply_step(dress(), step)
+
+
+@pytest.mark.parametrize("style", [Raglan(), Saddle(), DroppedShoulder(20.0)], ids=lambda style: style.name)
+@pytest.mark.parametrize("knit", [False, True], ids=["woven", "knit"])
+def test_a_short_sleeve_goes_on_to_a_style_line_as_the_long_one_does(style: Alteration, knit: bool) -> None:
+    short = replace(cut_off(330.0), stretch=0.4 if knit else 0.0)
+    assert line_at(short.piece(SLEEVE), Level.LENGTHEN_ABOVE_ELBOW) is not None
+    apply_step(apply_step(short, style), Lengthen(SLEEVE, 10.0))
