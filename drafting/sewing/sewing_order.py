@@ -110,35 +110,55 @@ def _darts(sewing: Sewing) -> Found:
 
 
 def _pleats(sewing: Sewing) -> Found:
-    """Pleats are folded, pressed and held along the waist while the cloth lies flat."""
-    below = set(_pleated_below_yokes(sewing))
+    """Pleats are folded, pressed and held along the waist while the cloth lies flat; those below a yoke when the seams
+    they go over and the hem are sewn; then the yoke in one go, and last the seam that opens in it.
+    """
+    below = tuple(_pleated_below_yokes(sewing))
     pleated = [piece for piece in sewing.pattern.pieces if is_pleated(piece) and not is_inside(piece)]
     for part in dict.fromkeys(map(part_covered, pleated)):
-        names = tuple(piece.name for piece in pleated if part_covered(piece) is part and piece.name not in below)
-        if names:
-            yield _AFTER_PANELS.get(part, Stage.BODICE_SIDES), SewingStep(Act.PLEATS, part=part, pieces=names)
+        names = tuple(piece.name for piece in pleated if part_covered(piece) is part)
+        stage = _AFTER_PANELS.get(part, Stage.BODICE_SIDES)
+        hems = [(name, edge) for name in names if name in below for edge in sewing.pattern.piece(name).edges]
+        turned = [(name, edge) for name, edge in hems if edge.role is Role.HEM]
+        depth = max((edge.allowance for _, edge in turned), default=0.0)
+        refs = tuple(EdgeRef(name, edge.name) for name, edge in turned)
+        yield stage, SewingStep(Act.PLEATS, part=part, pieces=names, edges=refs, depth=depth)
+        held = [seam for seam in _yokes_on_pleats(sewing) if part_of(sewing.pattern, seam) is part]
+        if held:
+            yield stage, sewing.step(Act.JOIN, held, place=Place.YOKE)
+        for _, step in _centres(sewing, [piece for piece in pleated if piece.name in names]):
+            if _waits_for_yoke(sewing, below, step):
+                yield stage, step
+
+
+def _yokes_on_pleats(sewing: Sewing) -> list[Seam]:
+    """The seams of yokes that hold the pleats of a skirt."""
+    pattern = sewing.pattern
+    yokes = [seam for seam in sewing.seams(SeamKind.PANEL) if joined_along(sewing, seam) is Place.YOKE]
+    return [seam for seam in yokes if any(is_pleated(pattern.piece(name)) for name in pieces_in([seam]))]
 
 
 def _pleated_below_yokes(sewing: Sewing) -> Iterator[str]:
-    """The pieces whose pleats a yoke holds: they are folded before it is sewn on."""
-    yokes = [seam for seam in sewing.seams(SeamKind.PANEL) if joined_along(sewing, seam) is Place.YOKE]
-    for name in pieces_in(yokes):
-        if is_pleated(sewing.pattern.piece(name)):
-            yield name
+    """The pieces whose pleats a yoke holds: they are sewn to each other and folded before it is sewn on."""
+    yield from (name for name in pieces_in(_yokes_on_pleats(sewing)) if is_pleated(sewing.pattern.piece(name)))
+
+
+def _waits_for_yoke(sewing: Sewing, below: Sequence[str], step: SewingStep) -> bool:
+    """Whether a centre seam of a pleated piece is the one that opens above: it is sewn when the yoke is on."""
+    (name,) = step.pieces
+    edges = sewing.pattern.piece(name).edges if name in below else ()
+    return any(edge.role is Role.OPENING and edge.place is step.place for edge in edges)
 
 
 def _panels(sewing: Sewing) -> Found:
     """Panels, and the centre seam of a piece that is cut twice: of a tier before it is gathered onto the one above."""
     tiers = [piece for piece in sewing.pattern.pieces if edges_at(piece, Place.TIER)]
     yield from _centres(sewing, tiers)
-    below = tuple(_pleated_below_yokes(sewing))
-    held = [seam for seam in sewing.seams(SeamKind.PANEL) if joined_along(sewing, seam) is Place.YOKE and below]
+    held, below = _yokes_on_pleats(sewing), tuple(_pleated_below_yokes(sewing))
     yield from _joined(sewing, [seam for seam in sewing.seams(SeamKind.PANEL) if seam not in held])
-    for part in dict.fromkeys(part_covered(sewing.pattern.piece(name)) for name in below):
-        names = tuple(name for name in below if part_covered(sewing.pattern.piece(name)) is part)
-        yield PANELS.get(part, Stage.BODICE_PANELS), SewingStep(Act.PLEATS, part=part, pieces=names)
-    yield from _joined(sewing, held)
-    yield from _centres(sewing, [piece for piece in sewing.pattern.pieces if piece not in tiers])
+    for stage, step in _centres(sewing, [piece for piece in sewing.pattern.pieces if piece not in tiers]):
+        if not _waits_for_yoke(sewing, below, step):
+            yield stage, step
 
 
 _SET_IN: Final = {Place.GUSSET: Stage.BODICE_PANELS, Place.GODET: Stage.GODETS}
@@ -216,12 +236,11 @@ def _sides(sewing: Sewing) -> Found:
         by_part.setdefault(part_of(sewing.pattern, seam) or BodyPart.BODICE, []).append(seam)
     if underarms:
         by_part.setdefault(BodyPart.BODICE, [])
+    below = set(_pleated_below_yokes(sewing))
     for part, seams in by_part.items():
         with_sleeve = underarms if part is BodyPart.BODICE else ()
-        yield (
-            SIDES.get(part, Stage.BODICE_SIDES),
-            sewing.step(Act.JOIN, (*with_sleeve, *seams), place=Place.SIDE, part=part),
-        )
+        step = sewing.step(Act.JOIN, (*with_sleeve, *seams), place=Place.SIDE, part=part)
+        yield SIDES.get(part, Stage.BODICE_SIDES), replace(step, apart=not below.isdisjoint(step.pieces))
 
 
 def _waist(sewing: Sewing) -> Found:
@@ -295,10 +314,12 @@ def _lining_ends_at(sewing: Sewing, line: Place) -> bool:
 
 def _hems(sewing: Sewing) -> Found:
     by_place: dict[Place | None, list[tuple[Piece, EdgeRef, float]]] = {}
-    cased = {ref for casing in casings(sewing.pattern) for ref in casing.edges}
+    done = {ref for casing in casings(sewing.pattern) for ref in casing.edges}
+    for name in _pleated_below_yokes(sewing):  # hemmed before its pleats are folded
+        done.update(EdgeRef(name, edge.name) for edge in sewing.pattern.piece(name).edges)
     for piece in sewing.pattern.pieces:
         for edge in () if is_patch(piece) or piece.identity.kind is PieceKind.LINING else piece.edges:
-            if edge.role is Role.HEM and EdgeRef(piece.name, edge.name) not in cased:
+            if edge.role is Role.HEM and EdgeRef(piece.name, edge.name) not in done:
                 by_place.setdefault(edge.place, []).append((piece, EdgeRef(piece.name, edge.name), edge.allowance))
     for place, found in by_place.items():
         pieces = tuple(dict.fromkeys(piece.name for piece, _, _ in found))

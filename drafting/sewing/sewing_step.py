@@ -168,6 +168,7 @@ class SewingStep:
     depth:    how much is turned up, or taken up by a tuck, mm
     in_the_round: whether tube is sewn to tube, or a flat edge to a flat one
     strips:   what is cut for it that is no piece of the pattern
+    apart:    whether pieces one above the other are not joined yet: each is sewn by itself, below a yoke
     """
 
     act: Act
@@ -184,3 +185,4 @@ class SewingStep:
     depth: float = 0.0
     in_the_round: bool = False
     strips: tuple[Strip, ...] = ()
+    apart: bool = False

@@ -10,6 +10,7 @@ from drafting.pattern.cutting import is_slit
 from drafting.pattern.unfinished import has_inner_layer
 from drafting.sewing import Act
 from output.drawings.gather_notes import gather_words
+from output.report.pleat_words import last_pleat_words, yoke_laid_words
 from output.report.pocket_words import mouth_words, round_pocket, slanted_words
 from output.report.step_text import StepText, StepWords, capital, listed, taped
 
@@ -38,9 +39,10 @@ def join_words(text: StepText) -> StepWords:
                 f"{text.allowance()}.",
                 *(("Secure the stitching at that mark: the zip ends there.",) if _opens(text) else ()),
                 _neatened(text),
+                *last_pleat_words(text, text.pattern.piece(piece)),
             ),
         )
-    sentences = [_laid(text)]
+    sentences = [yoke_laid_words(text, notch_words(text)) or _laid(text)]
     sentences += fullness_words(text)
     if text.step.place is Place.SIDE and _by_gusset(text):
         sentences.append(
@@ -246,8 +248,9 @@ def _after(text: StepText) -> Iterator[str]:
             "Press the edges toward the yoke. Turn the shoulder edges of the second yoke under, lay them on the line "
             "of stitches and sew them down: the yoke then encloses both its seams."
         )
-    elif place is Place.YOKE and gathered:
-        yield "Neaten the edges together and press them toward the yoke, away from the gathers."
+    elif place is Place.YOKE and (gathered or yoke_laid_words(text, "")):
+        what = "gathers" if gathered else "pleats"
+        yield f"Neaten the edges together and press them toward the yoke, away from the {what}."
     elif place is Place.GUSSET:
         yield (
             "Sew from the open end of a slit to its point and stop there, turn, and sew the next side; press the edges "

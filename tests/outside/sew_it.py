@@ -89,9 +89,13 @@ def not_sewable(pattern: Pattern, steps: Sequence[SewingStep]) -> list[str]:
         at = f"step {count}, {step.act} {step.place or ''}"
         for fold in step.darts:
             wrong += _sew_dart(paper, fold.piece, fold.dart, at)
+        if step.act is Act.PLEATS:
+            wrong += [f"{at}: a pleat goes over the {where}, which is still open" for where in _open_below(paper, step)]
         if step.act is Act.STRETCH_ON or (step.act is Act.BIND and step.seams):
             _close_bands(paper, step)
         runs = [pair for name in step.seams for pair in _runs(paper, pattern.seam(name), seen)]
+        if step.apart:
+            runs = [part for pair in runs for part in _apart(paper, pair)]
         wrong += _sew(paper, step, runs, at)
         wrong += _finish(paper, step, at)
     return wrong
@@ -105,6 +109,18 @@ def _sew_dart(paper: _Paper, name: str, dart: str, at: str) -> Iterator[str]:
         if paper.root(one) != one or paper.root(other) != other or one in paper.one.values():
             yield f"{at}: the {dart} of the {name} opens at a seam that is sewn"
         paper.join(one, other)
+
+
+def _open_below(paper: _Paper, step: SewingStep) -> Iterator[str]:
+    """The sides and centres of pleated pieces that are still open, but for those that open in the garment."""
+    joined = Counter(map(paper.root, [*paper.one, *set(paper.one.values())]))
+    for piece in map(paper.pattern.piece, step.pieces):
+        opens = {edge.place for edge in piece.edges if edge.role is Role.OPENING}
+        for edge in piece.edges:
+            if edge.role is Role.SEAM and edge.place in {Place.SIDE, *MIDDLE_SEAMS} - opens:
+                corners = paper.ends(EdgeRef(piece.name, edge.name), paper.halves[piece.name][0])
+                if any(joined[paper.root(corner)] < 2 for corner in corners):
+                    yield f"{edge.name} of the {piece.name}"
 
 
 _Run = list[tuple[Corner, Corner]]
@@ -126,6 +142,20 @@ def _runs(paper: _Paper, seam: Seam, seen: set[tuple[EdgeRef, ...]]) -> Iterator
         return
     for half in paper.halves[seam.a[0].piece]:
         yield [paper.ends(ref, half) for ref in seam.a], [paper.ends(ref, half) for ref in seam.b]
+
+
+def _apart(paper: _Paper, pair: tuple[_Run, _Run]) -> Iterator[tuple[_Run, _Run]]:
+    """What hangs together of two runs by now, each of it with what lies opposite."""
+    parts: list[list[_Run]] = []
+    for run in pair:
+        found: list[_Run] = [[run[0]]]
+        for before, here in pairwise(run):
+            if paper.root(before[1]) == paper.root(here[0]):
+                found[-1].append(here)
+            else:
+                found.append([here])
+        parts.append(found)
+    yield from zip(*parts, strict=True)
 
 
 def _sew(paper: _Paper, step: SewingStep, runs: Sequence[tuple[_Run, _Run]], at: str) -> Iterator[str]:

@@ -198,6 +198,14 @@ def test_pleats_are_folded_before_a_yoke_holds_them_and_a_skirt_hangs_before_its
     steps = sewing_order(example_pattern("spillway-skirt"))
     folded = next(k for k, step in enumerate(steps) if step.act is Act.PLEATS)
     assert folded < min(k for k, step in enumerate(steps) if step.place is Place.YOKE)
+    first = [step for step in steps if step.act is Act.PLEATS]
+    assert any("a pleat goes over" in told for told in not_sewable(example_pattern("spillway-skirt"), first))
+    lined = Garment("pleats", women()[11], [block("skirt")], parts=[part("lining")])
+    lined = replace(lined, steps=[sample("skirt yoke", {}), sample("pleat skirt", {})])
+    pattern = draft_garment(lined).pattern
+    shell = [step for step in sewing_order(pattern) if step.act is not Act.MAKE_LINING]  # which is one step in all
+    assert not_sewable(pattern, shell) == []
+    assert {piece.name for piece in pattern.pieces if piece.cut.fold} >= {"skirt front lining"}
     circle = Garment("circle", women()[11], [block("circle skirt")], parts=[part("hem binding"), part("waistband")])
     acts = [(step.act, step.place) for step in sewing_order(draft_garment(circle).pattern)]
     assert acts.index((Act.HANG, Place.HEM)) < acts.index((Act.BIND, Place.HEM))

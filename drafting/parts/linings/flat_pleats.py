@@ -12,6 +12,7 @@ from typing import Final
 
 from drafting.geometry import Curve, Line, Point, run_bounds
 from drafting.pattern import (
+    CENTRES,
     EdgeRef,
     Grain,
     MarkLine,
@@ -20,6 +21,7 @@ from drafting.pattern import (
     NotchRef,
     Pattern,
     Piece,
+    Role,
     Seam,
     SeamEase,
     closed,
@@ -58,8 +60,15 @@ def _flat(piece: Piece) -> Piece:
         return Point(_without(at.x, [(pleat.fold.start.x, pleat.place.start.x) for pleat in pleats]), at.y)
 
     edges = tuple(replace(edge, curves=_moved(edge.curves, moved)) for edge in piece.edges)
+    cut = piece.cut
+    for seam in [edge for edge in edges if cut.mirror and edge.place in CENTRES]:
+        if seam.role is Role.SEAM and not any(e.place is seam.place and e is not seam for e in edges):
+            # the seam is there only to hide in a pleat
+            edges = tuple(replace(e, role=Role.FOLD) if e is seam else e for e in edges)
+            cut = cut.on_fold()
     flat = replace(
         piece,
+        cut=cut,
         edges=closed(piece.name, edges),
         notches=(),
         lines=tuple(_line(line, moved) for line in piece.lines if line.level not in PLEAT_LEVELS),

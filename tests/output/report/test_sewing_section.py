@@ -70,7 +70,7 @@ def test_what_changed_since_the_last_draft_is_told_and_nothing_where_nothing_did
 
 def test_what_hangs_in_pleats_from_a_yoke_is_hemmed_first() -> None:
     pleated = _step_said(example_pattern("spillway-skirt"), Act.PLEATS)
-    assert "First turn the hem of each piece up" in pleated
+    assert "First turn the hem up by 4.0 cm" in pleated
     assert "just above the yoke seam" in pleated
 
 
