@@ -77,6 +77,8 @@ _OUTLINES = (
     polygon((0, 0), (300, 0), (60, 40), (20, 200)),  # a sharp point
     rose((100.0, 90.0, 40.0, 110.0, 95.0, 60.0, 120.0)),
     polygon((0, 0), (100, 0), (100, 100), (104, 0), (200, 0), (200, 160), (0, 160)),  # a narrow cut
+    polygon((0, 0), (200, 0), (200, 100), (106, 12), (96, 16), (0, 140)),  # a hollow that swallows an edge
+    polygon((0, 0), (200, 0), (200, 140), (104, 40), (104, 32), (96, 28), (60, 28), (0, 60)),
 )
 
 
@@ -124,7 +126,9 @@ def _questions() -> dict[str, Iterable[Callable[[], object]]]:
         "outline_crossings": [partial(outline_crossings, o) for o in (*_OUTLINES, *_stars())],
         "area": [partial(area, o) for o in (*_OUTLINES, *_stars())],
         "encloses": [partial(encloses, polyline(o), Point(x, 50.0)) for o in _OUTLINES for x in (-5.0, 50.0, 150.0)],
-        "parallel_run": [partial(parallel_run, r, by) for r in _RUNS for by in (10.0, -10.0)],
+        "parallel_run": [
+            partial(parallel_run, r, by) for r in (*_RUNS, *((c,) for c in _CURVES[:5])) for by in (10.0, -10.0)
+        ],
         "folds": [partial(folds, c, by) for c in of_cubics for by in (20.0, -35.0)],
         "cutting_outline": [partial(cutting_outline, each) for each in _margins()],
         "mouths": [partial(_mouth, r, before) for r in _RUNS for before in (True, False)],

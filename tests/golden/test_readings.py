@@ -8,7 +8,9 @@ from typing import Final
 
 import pytest
 
+from drafting.parts.part_table import PARTS
 from tests.examples import NAMES, example_pattern
+from tests.golden.digest import options_digest
 from tests.golden.readings import bindings_digest, readings_digest
 
 READINGS: Final = Path(__file__).parent / "readings"
@@ -19,6 +21,12 @@ def pages() -> Iterator[tuple[str, str]]:
     for name in NAMES:
         yield f"readings/{name}.txt", readings_digest(example_pattern(name))
     yield "readings/bindings.txt", bindings_digest()
+    yield "readings/parts.txt", parts_digest()
+
+
+def parts_digest() -> str:
+    """Every option of every part."""
+    return options_digest((part.name, part.options) for part in PARTS)
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -30,3 +38,8 @@ def test_what_is_read_off_an_example_is_what_it_was(name: str) -> None:
 def test_strips_bands_and_casings_are_as_wide_as_they_were() -> None:
     kept = (READINGS / "bindings.txt").read_text(encoding="utf-8").splitlines()
     assert bindings_digest().splitlines() == kept
+
+
+def test_the_options_of_every_part_are_what_they_were() -> None:
+    kept = (READINGS / "parts.txt").read_text(encoding="utf-8").splitlines()
+    assert parts_digest().splitlines() == kept

@@ -15,6 +15,7 @@ from drafting.alterations.techniques.pivoting.fold_darts import (
     unfolded,
     unfolds,
 )
+from drafting.alterations.techniques.redrawing.fair_armhole import turned_against
 from drafting.alterations.techniques.redrawing.redraw_run import (
     cut_near_joint,
     ends_moved,
@@ -33,13 +34,17 @@ from drafting.geometry import (
     Vec,
     distance,
     end_tangents,
+    mirror,
+    moved_all,
     point_at,
+    run_reversed,
     shift,
     split,
     turn,
 )
 from drafting.pattern import Place, dart_angle
 from tests.drafting.dress import dress
+from tests.drafting.geometry.shapes import garment_curve
 
 QUARTER = Cubic(Point(0.0, 0.0), Point(40.0, 0.0), Point(70.0, 30.0), Point(70.0, 80.0))
 RUN: tuple[Curve, ...] = split(QUARTER, 0.4)
@@ -140,3 +145,15 @@ def test_what_is_not_there_is_named() -> None:
         stretch_of("test", dress().piece("sleeve"), Place.SHOULDER, start=(Place.NECK,))
     with pytest.raises(StepRefused, match="does not lie next to the crotch"):
         stretch_of("test", dress().piece("bodice front"), Place.SHOULDER, start=(Place.CROTCH,))
+
+
+@pytest.mark.parametrize(("leaving", "arriving"), [(0.5, 0.4), (0.1, 0.6), (-0.3, -0.2), (0.3, -0.6)])
+def test_a_line_turns_against_its_bend_as_much_in_a_mirror_and_when_it_is_walked_back(
+    leaving: float, arriving: float
+) -> None:
+    line = garment_curve(150.0, leaving, arriving)
+    against = turned_against((line,))
+    mirrored = moved_all((line,), mirror(Point(0.0, 0.0), Vec(1.0, 0.0)))
+    assert turned_against(mirrored) == pytest.approx(against, abs=1e-12)
+    assert turned_against(run_reversed((line,))) == pytest.approx(against, abs=1e-12)
+    assert (against > 0.0) is (leaving * arriving > 0.0)  # an S
