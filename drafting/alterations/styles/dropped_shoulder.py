@@ -34,7 +34,7 @@ from drafting.alterations.techniques.redrawing.fair_armhole import (
     turned_against,
 )
 from drafting.alterations.techniques.redrawing.redraw_run import cut_near_joint
-from drafting.alterations.whole_garment.lengthen import AS_TAPERED, AS_WIDE, Lengthen
+from drafting.alterations.whole_garment.lengthen import AS_TAPERED, AS_WIDE, LENGTHEN_LINE, Lengthen
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Curve, Line, Point, Vec, distance, end_tangents, fair, run_hits, run_length
 from drafting.geometry.bending import tightest_radius
@@ -98,9 +98,12 @@ class DroppedShoulder(Alteration):
             halves = [_dropped(sewn_half(self.name, pattern, half), self.by) for half in Half]
             pattern = with_pieces(pattern, *halves)
             pattern = _flatter(pattern, sleeve, self.by)
+        # so that the elbow stays where it is on the arm
+        above_elbow = line_at(sleeve.piece, Level.LENGTHEN_ABOVE_ELBOW)
+        line = above_elbow.name if above_elbow else LENGTHEN_LINE
         # a short sleeve has no room above its hem to be taken in to the old width
         hem = AS_WIDE if line_at(sleeve.piece, Level.ELBOW) else AS_TAPERED
-        return Lengthen(sleeve.piece.name, -self.by, hem=hem).apply(pattern)
+        return Lengthen(sleeve.piece.name, -self.by, line=line, hem=hem).apply(pattern)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         sleeve = find_set_in(self.name, pattern, SLEEVE)

@@ -143,8 +143,10 @@ class Kimono(Alteration):
         room = min(each.room for each in halves) - MOUTH - _LEAST_SIDE
         fitting = [*takewhile(lambda by: _meets(halves, math.radians(by)) <= room, range(int(_MOST) + 1))]
         if not fitting:
-            reason = "the underarm of so wide a sleeve comes too near the waist"
-            raise StepRefused(self.name, f"{reason}: make the sleeve narrower (fit sleeve), or the bodice longer")
+            reason = "the underarm of so wide a sleeve comes too near the waist (upper arm girth, back waist length)"
+            raise StepRefused(
+                self.name, f'{reason}: make the sleeve narrower (alter = "fit sleeve"), or the bodice longer'
+            )
         if self.bend is None:
             return math.radians(min(_USUAL, fitting[-1]))
         bend = math.radians(self.bend)

@@ -75,6 +75,11 @@ _DEPTH: Final = 120.0
 _CHILDS: Final = (60.0, 90.0)
 """mm a yoke is deep where nothing is said: a woman's, and a child's at the least and the most (common practice)."""
 
+_INSTEAD: Final = (
+    "a smock is put on over the head or opens behind with a slit or a zip. Leave that opening out, or, for buttons, "
+    'write alter = "yoke", on = "both", left_over = "gathers" in the place of the smock'
+)
+
 _DRESS: Final = 550.0
 """mm below the waist: about the knee (ours)."""
 
@@ -111,7 +116,7 @@ class Smock(Alteration):
             open_front = any(edge.role is Role.OPENING for edge in edges_at(piece, Place.CENTRE_FRONT))
             if open_front or edges_at(piece, Place.STAND_EDGE, Place.WRAP_EDGE):
                 reason = f'"{piece.name}" {"is open in front" if open_front else "has a button stand or a lap"}'
-                raise StepRefused(self.name, f"{reason}; a smock is put on over the head or opens behind")
+                raise StepRefused(self.name, f"{reason}; {_INSTEAD}")
             if edges_at(piece, Place.CROTCH, Place.INSEAM, Place.LEG_OPENING):
                 reason = f'"{piece.name}" goes on through the legs, and a smock hangs open'
                 raise StepRefused(self.name, f"{reason}: make it of a bodice")

@@ -14,6 +14,7 @@ from drafting.geometry import distance, tangent
 from drafting.geometry.cap import triangle_height
 from drafting.pattern import (
     Half,
+    Level,
     Pattern,
     PieceKind,
     Place,
@@ -193,6 +194,8 @@ def test_a_dropped_shoulder_lowers_cap_and_armhole_and_shortens_the_sleeve_by_th
     before, after = dress(), taken(dress(), "dropped shoulder", by=20.0)
     assert lengths(after)["shoulder"] - lengths(before)["shoulder"] == pytest.approx(20.0, abs=1e-4)
     assert lengths(before)["shoulder to wrist"] - lengths(after)["shoulder to wrist"] == pytest.approx(20.0, abs=1e-4)
+    elbows = [next(line for line in p.piece("sleeve").lines if line.level is Level.ELBOW) for p in (before, after)]
+    assert elbows[1].start.y - elbows[0].start.y == pytest.approx(20.0, abs=1e-4)  # it stays where it is on the arm
     sides = [require_edge(p.piece("bodice front"), Place.SIDE).length for p in (before, after)]
     assert sides[0] - sides[1] == pytest.approx(10.0, abs=1e-4)  # half of it
     assert lengths(after)["upper arm"] > lengths(before)["upper arm"]
