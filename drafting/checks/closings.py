@@ -64,7 +64,7 @@ def _meet(check: Check, place: Place, front: Piece, back: Piece) -> Iterator[Res
         "closed flat; make both edges as long.",
     )
     one, other = (_spacing(piece) for piece in (front, back))
-    if one or other:
+    if place is Place.INSEAM and (one or other):  # no shoulder is snapped
         apart = max((abs(a - b) for a, b in zip(one, other, strict=False)), default=0.0)
         meets = len(one) == len(other) and apart <= _EVEN
         yield check.result(

@@ -12,6 +12,7 @@ from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, draft, finish, prepare
 from blocks.room_for_growth import Grow, with_room_to_grow
 from blocks.shared.childs_leg import fork, legs_for, limb_girth
+from drafting.alterations import Yoke, apply_step
 from drafting.body.complete import complete
 from drafting.body.person import Person, person
 from drafting.checks import CHECKS, Verdict, named, run_checks
@@ -179,6 +180,14 @@ def test_a_closing_whose_edges_or_snaps_do_not_meet_fails(way: str) -> None:
         kept = [mark for mark in moved if way == "snap moved" or mark.name != "snap 2"]
         back = replace(back, points=tuple(kept))
     assert Verdict.FAIL in {each.verdict for each in run_checks(with_pieces(sound, back), checks=[check])}
+
+
+def test_a_shoulder_that_opens_beside_a_yoke_is_not_looked_at_for_snaps() -> None:
+    yoked = apply_step(romper(child(BABY), Cloth("knit", stretch=0.25)), Yoke())
+    (check,) = named(CHECKS, ["closings-meet"])
+    found = run_checks(yoked, checks=[check])
+    assert {"shoulder, front on back", "snaps, front on back"} <= {each.where for each in found}
+    assert all(each.verdict is Verdict.PASS for each in found)
 
 
 @pytest.mark.parametrize(("word", "told"), [("snaps", "there already"), ("legs", "leg_length")])

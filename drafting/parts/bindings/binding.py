@@ -34,6 +34,7 @@ from drafting.pattern import (
     Seam,
     SeamEase,
     Station,
+    edges_at,
     free_name,
     free_piece_name,
     from_start,
@@ -61,10 +62,15 @@ class _Laid:
         return _Laid(on_side(side, stretch), self.part, side)
 
 
-def draw_binding(name: str, place: Place, part: BodyPart) -> Draw:
-    """How the strip for the edge at a place is drawn. Its options: style, width when it is finished, wrap, mm."""
+def draw_binding(name: str, place: Place, *parts: BodyPart) -> Draw:
+    """How the strip for the edge at a place is drawn, of the first of these parts of the garment that has such an edge.
+
+    Its options: style, width when it is finished, wrap, mm.
+    """
 
     def draw(pattern: Pattern, derived: Derived) -> Drawn:
+        having = (part for part in parts if any(p.identity.part is part and edges_at(p, place) for p in pattern.pieces))
+        part = next(having, parts[0])
         return _drawn(pattern, derived, name, edge_run(pattern, name, place, part), place)
 
     return draw

@@ -32,6 +32,7 @@ _OPTIONS: Final = (
         default=None,
     ),
 )
+_HEMMED: Final = (BodyPart.SKIRT, BodyPart.BODICE)
 _HALVES: Final = (PieceKind.FRONT, PieceKind.BACK)
 
 
@@ -70,11 +71,11 @@ BINDINGS: Final = (
     ),
     Part(
         "hem binding",
-        "A bias strip that binds the hem of a skirt, or faces it; the hem ends at its line and is not turned up.",
-        _to(Place.HEM, BodyPart.SKIRT),
-        (Site(Place.HEM, BodyPart.SKIRT),),
+        "A bias strip that binds the hem of a skirt or of a top, or faces it; the hem ends at its line, not turned up.",
+        _to(Place.HEM, *_HEMMED),
+        tuple(Site(Place.HEM, part) for part in _HEMMED),
         _OPTIONS,
-        draw_binding("hem binding", Place.HEM, BodyPart.SKIRT),
+        draw_binding("hem binding", Place.HEM, *_HEMMED),
         fills=("hem",),
     ),
 )

@@ -68,6 +68,7 @@ def draw_strip(
     free: float = 0.0,
     laid: LaidRound | None = None,
     least: float = _LEAST,
+    pointed: bool = False,
 ) -> Strip:
     """The facing of a piece along its edges at the first of these places, and at the others where they run on from it.
 
@@ -77,6 +78,7 @@ def draw_strip(
     free: the allowance at its free edge, where that is sewn to a lining, mm
     laid: what it is drawn round where that is more than the piece has, as over a sleeve cut up to the neck
     least: how deep it has to be, mm
+    pointed: whether it may run out to a point at a centre line, so that what is left of the piece keeps its own point
     Raises NotAPattern where the piece is too small for it or it is too shallow to be sewn.
     """
     depth = min(depths.values())
@@ -90,8 +92,9 @@ def draw_strip(
     inside = frees[0]
     for each in frees[1:]:
         inside = rounded(name, inside, each)
-    inside = blunted(name, inside, onward, deep[-1], last=True)
-    inside = blunted(name, inside, back, deep[0], last=False)
+    if not pointed:
+        inside = blunted(name, inside, onward, deep[-1], last=True)
+        inside = blunted(name, inside, back, deep[0], last=False)
     after, high = until(name, onward, inside, last=False)
     before, low = until(name, back, inside, last=True)
     gone = {(each.ref.piece, each.ref.edge) for each in after}

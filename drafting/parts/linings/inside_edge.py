@@ -54,7 +54,7 @@ def _smaller(pattern: Pattern, each: LinedPiece, place: Place, by: float) -> Pie
         raise NotAPattern(lining.name, f"its {place} is not one edge")
     (edge,) = found
     alone = replace(pattern, pieces=(lining,), seams=(), derived=(), measures=())
-    strip = draw_strip(alone, lining, {place: by}, name=f"{lining.name} inside its {place}", least=0.0)
+    strip = draw_strip(alone, lining, {place: by}, name=f"{lining.name} inside its {place}", least=0.0, pointed=True)
     made = cut_away(lining, strip, edge.name, edge.role, place, edge.allowance)
     meant = tuple(pair for pair in made.points_meant if pair in lining.points_meant)
     return replace(made, points_meant=meant)

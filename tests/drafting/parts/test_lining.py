@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import numpy as np
@@ -10,10 +11,10 @@ import pytest
 
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Paper, draft, prepare
-from drafting.alterations import FullBust, Hem, Lengthen, Opening, SidePocket, apply_step
+from drafting.alterations import FullBust, Hem, Lengthen, Neckline, Opening, SidePocket, apply_step
 from drafting.checks import Verdict, run_checks
 from drafting.errors import NotAPattern, StepRefused
-from drafting.geometry import polyline
+from drafting.geometry import polyline, run_at
 from drafting.parts.part_table import find_part, part_of
 from drafting.parts.redraw import drawn_again
 from drafting.pattern import Pattern, Piece, PieceKind, Place, Role, edges_at, finished, pieces_of, walk
@@ -181,3 +182,19 @@ def test_a_lining_to_the_edge_is_two_millimetres_smaller_there() -> None:
     lined = with_part(bound, part_of(find_part("lining"), {}))
     (shell,), (same,) = (edges_at(lined.piece(name), Place.NECK) for name in ("bodice front", "bodice front lining"))
     assert same.length == pytest.approx(shell.length)
+
+
+def test_the_lining_of_a_v_neck_keeps_its_point() -> None:
+    """The neck and the fold meet under the same angle as on the shell; rounded, the lining cannot be sewn into it."""
+    cut = apply_step(sized(92, "bodice", "skirt"), Neckline(depth=60.0, shape="V"))
+    pattern = with_part(cut, part_of(find_part("lining"), {}))
+    angles = []
+    for name in ("bodice front", "bodice front lining"):
+        piece = pattern.piece(name)
+        (neck,) = edges_at(piece, Place.NECK)
+        (fold,) = edges_at(piece, Place.CENTRE_FRONT)
+        end = neck.end if neck.end.near(fold.start) else neck.start
+        away = run_at(neck.curves, 10.0 if end is neck.start else neck.length - 10.0)
+        angles.append(math.degrees(math.atan2(away.y - end.y, abs(away.x - end.x))))
+    assert angles[1] == pytest.approx(angles[0], abs=1.0)
+    assert failed(pattern, cut) == []

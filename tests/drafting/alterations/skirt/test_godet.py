@@ -114,3 +114,8 @@ def test_a_godet_in_a_slit_fits_it_and_the_cloth_stays_whole_until_it_is_sewn_in
 def test_a_slit_longer_than_its_piece_is_answered_with_what_there_is_room_for() -> None:
     with pytest.raises(StepRefused, match="room for a slit"):
         made("skirt", at="slits", long=800.0)
+
+
+def test_a_slit_in_a_gore_leaves_its_grain_line_on_the_cloth() -> None:
+    pattern = made("gored skirt", at="slits")
+    assert not [r.where for r in run_checks(pattern) if r.check == "grain line" and r.verdict is not Verdict.PASS]
