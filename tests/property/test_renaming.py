@@ -8,6 +8,7 @@ import pytest
 
 from drafting.checks import run_checks
 from drafting.pattern.text import from_json, to_json
+from drafting.reading.options import Value
 from tests.alteration_samples import SAMPLES
 from tests.renaming import ALIKE, BASES, NAMINGS, base_pattern, compared, first_difference, names_for, plain, renamed
 from tests.sampling import some
@@ -17,7 +18,7 @@ _CASES = [
     for sample, base, naming in zip(
         [(name, count) for name, samples in SAMPLES.items() for count in range(len(samples))],
         cycle(BASES),
-        cycle(NAMINGS),
+        cycle((*NAMINGS, "crosswise")),  # three to a turn, so that every pattern meets both ways of naming
         strict=False,
     )
 ]
@@ -29,6 +30,16 @@ _CASES = [case for turn, case in enumerate(_CASES) if turn % 2 == 0 or case[2] =
 def test_an_alteration_makes_the_same_of_a_renamed_pattern(base: str, name: str, count: int, naming: str) -> None:
     found = compared(base_pattern(base), name, SAMPLES[name][count], naming)
     assert found.outcome in ALIKE, found
+
+
+def test_what_is_newly_drawn_has_a_free_name_where_the_garment_has_its_usual_one_already() -> None:
+    """The notch of a neck facing, and the lower edge of a yoke."""
+    asked: list[tuple[str, str, dict[str, Value]]] = [
+        ("boathouse-dress", "back width", {"amount": 5.0}),
+        ("spillway-skirt", "skirt yoke", {"depth": 90.0}),
+    ]
+    for base, name, options in asked:
+        assert compared(base_pattern(base), name, options, "crosswise").outcome == "same"
 
 
 @pytest.mark.parametrize("naming", NAMINGS)

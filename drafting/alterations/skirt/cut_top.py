@@ -122,7 +122,7 @@ def _upper(
     notches: list[Notch] = []
 
     def add(ref: EdgeRef, part: EdgePart, curves: Sequence[Curve]) -> None:
-        called = free_name(part.edge.name, [edge.name for edge in edges])
+        called = free_name(part.edge.name, [_LOWER, *(edge.name for edge in edges)])
         edges.append(replace(part.edge, name=called, curves=tuple(curves)))
         where[ref.piece, ref.edge] = ((name, called),)
         taken = [notch.name for notch in notches]

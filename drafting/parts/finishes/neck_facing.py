@@ -31,6 +31,7 @@ from drafting.pattern import (
     Place,
     Role,
     Station,
+    free_name,
     free_piece_name,
     pieces_drawn_to,
     seam_allowance,
@@ -80,7 +81,8 @@ def neck_strips(pattern: Pattern, derived: Derived) -> tuple[Pattern, tuple[tupl
 def centre_marks(pattern: Pattern, derived: Derived) -> Iterator[tuple[str, Notch]]:
     """A notch at the centre of each neck that is whole there or goes on along a stand."""
     for piece in (piece for source in derived.to for piece in pieces_drawn_to(pattern, source)):
-        name = f"centre {piece.identity.half or Half.FRONT} of the neck"
+        taken = {notch.name for notch in piece.notches}
+        name = free_name(f"centre {piece.identity.half or Half.FRONT} of the neck", taken)
         for before, edge in zip((piece.edges[-1], *piece.edges), piece.edges, strict=False):
             if _pointed(piece, before, edge):
                 continue  # the point itself shows it
