@@ -72,7 +72,7 @@ def look_at_turned_in(_check: Check, pattern: Pattern) -> Iterator[Look]:
             bound = edge.place is Place.SHOULDER and bool(edges_at(piece, Place.LAP_END))
             cased = EdgeRef(piece.name, edge.name) in drawn_in or bound
             if edge.allowance > 0.0 and (edge.role is Role.HEM or opening) and not cased:
-                yield look(_turned, piece.name, edge)
+                yield look(_turned, piece.name, edge, piece.identity.kind is PieceKind.LINING)
         if piece.darts:
             yield look(_mouths, piece)
 
@@ -88,7 +88,7 @@ def lies_flat(length: float, bends: float) -> float:
     return max(TURNED * length / abs(bends), narrow)
 
 
-def _turned(check: Check, piece: str, edge: Edge) -> Iterator[Result]:
+def _turned(check: Check, piece: str, edge: Edge, lining: bool) -> Iterator[Result]:
     bends = _bends(edge)
     more, most = edge.allowance * bends, TURNED * edge.length
     if edge.role is Role.HEM:
@@ -103,6 +103,8 @@ def _turned(check: Check, piece: str, edge: Edge) -> Iterator[Result]:
     lies = math.floor(most / abs(bends) - 0.8) if abs(more) > most else math.inf
     if edge.role is Role.OPENING:
         remedy += f" Turn in only {lies:.0f} mm of it, or snip the allowance so that it spreads."
+    elif lining:  # it is drawn to the garment, and takes no step of its own
+        remedy += " Turn it up by hand, and lay what is too full in small folds; or turn up less of the garment there."
     elif lies < math.inf:
         if lies >= _LEAST_HEM:
             depth = Setting("depth", float(lies), "mm")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import reduce
 
 import pytest
@@ -10,6 +11,7 @@ from drafting.alterations import (
     ALTERATIONS,
     Armhole,
     FitSleeve,
+    FlareSkirt,
     FullBust,
     FullSleeve,
     Lengthen,
@@ -19,10 +21,10 @@ from drafting.alterations import (
     apply_step,
 )
 from drafting.alterations.sleeve.other_sleeve import with_sleeve_of
-from drafting.checks import Result, Verdict, run_checks
+from drafting.checks import CHECKS, Result, Verdict, named, run_checks
 from drafting.checks.wearing import ROOMS
 from drafting.geometry import distance
-from drafting.pattern import Pattern
+from drafting.pattern import BodyPart, Identity, Pattern, PieceKind, Place, require_edge, with_edges, with_pieces
 from tests.drafting.checks.breaks import body_grown, dart_point_aside, sewn_shut
 from tests.drafting.dress import dress
 from tests.drafting.sample import blouse
@@ -179,3 +181,15 @@ def test_a_sleeve_that_ends_on_the_forearm_with_the_width_of_a_wrist_is_warned_o
     assert result.verdict is verdict
     assert verdict is Verdict.PASS or mends(short, result)
     assert not [each for each in run_checks(sized(88)) if each.where == result.where]
+
+
+def test_the_hem_of_a_lining_that_is_too_full_is_told_no_step_since_it_follows_the_garment() -> None:
+    flared = apply_step(dress(), FlareSkirt(hem=500.0))
+    front = flared.piece("skirt front")
+    deep = with_edges(front, replace(require_edge(front, Place.HEM), allowance=60.0))
+    lining = replace(deep, identity=Identity(PieceKind.LINING, BodyPart.SKIRT, of=PieceKind.FRONT))
+    for piece, told in ((deep, True), (lining, False)):
+        results = run_checks(with_pieces(flared, piece), checks=named(CHECKS, ["turned-in-lies"]))
+        (found,) = (each for each in results if each.where == "skirt front hem")
+        assert found.verdict is Verdict.WARN
+        assert bool(found.remedies) is told
