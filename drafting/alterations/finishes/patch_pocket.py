@@ -12,84 +12,55 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
-from itertools import pairwise
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise, find_piece
+from drafting.alterations.finishes.patch_shape import POINT_SHARE, POINTED, ROUNDED, SQUARE, PatchPlace, patch
 from drafting.alterations.finishes.pocket_sizes import BESIDE_HAND, HAND_WIDE, ROUNDED_AWAY, by_height
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, seams_kept, whole_pieces_kept
 from drafting.errors import Remedy, Setting, StepRefused
-from drafting.geometry import Curve, Line, Point, Vec, bend, encloses, polyline, run_bounds, run_hits, run_reversed
+from drafting.geometry import Point, Vec, encloses, polyline, run_bounds, run_hits
 from drafting.geometry.meet import run_meetings
 from drafting.geometry.outline import straight_run
 from drafting.pattern import (
     CENTRES,
-    Cut,
-    Edge,
-    Grain,
-    Identity,
     Landmark,
     Level,
+    MarkLine,
     MarkPoint,
+    Origin,
     Pattern,
     Piece,
-    PieceKind,
     Place,
     Role,
-    closed,
     edges_at,
     free_name,
-    free_piece_name,
     line_at,
-    seam_allowance,
     with_pieces,
 )
 from drafting.pattern.pockets import ABOVE_HEM
 
 __all__ = ["PatchPocket"]
 
-SQUARE, ROUNDED, POINTED = "square", "rounded", "pointed"
 
 _WIDE, _HIGH = 0.08, 0.092  # of the height: 13 by 15 cm for a woman (common practice)
 _BREAST: Final = (0.064, 0.074)  # the same of one on the left only: 10.5 by 12 cm for a woman (common practice)
+_ABOVE_BUST: Final = 40.0  # mm from the bust line up to the mouth of a breast pocket: 3 to 5 cm (common practice)
+_LOW: Final = 20.0  # mm above the bust line at the least, for it not to be told (ours)
 _BELOW: Final = 0.043  # of the height: 7 cm below the waist for a woman (common practice)
 _TURNED_IN: Final = 25.0  # mm
-_ROUND: Final = 0.2  # of the width: the radius of its lower corners (ours)
-_OVER_ALLOWANCE: Final = 3.0  # mm by which that is larger than the allowance, so that it turns in (ours)
-_POINT: Final = 0.15  # of the height: by how much the sides of a pointed one end above its point (ours)
 _BELOW_BIB: Final = 0.02  # of the height: 3 cm below the edge of a bib for a woman, 2 for a small child (ours)
 _STEP: Final = 15.0  # mm between places that are tried (ours)
 _OFF_DART: Final = 15.0  # mm below the point of a dart (ours)
-_GRAIN: Final = 0.3  # of its height to either side of its middle
 _CORNERS: Final = (
     "upper corner to the centre",
     "upper corner to the side",
     "lower corner to the side",
     "lower corner to the centre",
 )
-
-
-@dataclass(frozen=True, slots=True)
-class _Place:
-    """Where a pocket lies on a piece: its upper corner to the centre, and the directions to the side and down.
-
-    folded: whether it is half of one that lies across the centre line
-    """
-
-    piece: Piece
-    corner: Point
-    out: Vec
-    down: Vec
-    wide: float
-    high: float
-    folded: bool = False
-
-    def at(self, out: float, down: float) -> Point:
-        """A place of the pocket, as shares of its width and height."""
-        return self.corner + self.out * (out * self.wide) + self.down * (down * self.high)
 
 
 @alteration_class
@@ -118,7 +89,8 @@ class PatchPocket(Alteration):
     )
     below: float | None = option(
         "length",
-        "how far its mouth lies below the upper edge of the piece; left out, 7 cm and below the darts",
+        "how far its mouth lies below the upper edge of the piece; left out, 7 cm, or so far below a waist that is "
+        "marked, and below the darts; on the breast 4 cm above the bust line",
         0.0,
         1000.0,
         default=None,
@@ -143,18 +115,18 @@ class PatchPocket(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         place = _placed(self, pattern)
-        pocket = _pocket(self, pattern, place)
+        pocket = patch(pattern, place, self.shape, turned_in=self.turned_in, one=self.left_only)
         names = [mark.name for mark in place.piece.points]
         corners = (place.at(0.0, 0.0), place.at(1.0, 0.0), place.at(1.0, 1.0), place.at(0.0, 1.0))
         if self.shape == POINTED:
-            corners = (*corners[:2], place.at(1.0, 1.0 - _POINT), place.at(0.0, 1.0 - _POINT))
+            corners = (*corners[:2], place.at(1.0, 1.0 - POINT_SHARE), place.at(0.0, 1.0 - POINT_SHARE))
         marks: list[MarkPoint] = []
         for word, at in zip(_CORNERS, corners, strict=True):
             marks.append(
                 MarkPoint(free_name(f"pocket, {word}", [*names, *(mark.name for mark in marks)]), at, Landmark.POCKET)
             )
         pattern = with_pieces(pattern, replace(place.piece, points=(*place.piece.points, *marks)))
-        return replace(pattern, pieces=(*pattern.pieces, pocket))
+        return replace(pattern, pieces=(*pattern.pieces, pocket), origin=_told(self, pattern, place))
 
     def came_to(self, before: Pattern, after: Pattern) -> Mapping[str, float]:  # noqa: ARG002
         place = _placed(self, before)
@@ -166,7 +138,20 @@ class PatchPocket(Alteration):
         yield from finished_kept(pattern)
 
 
-def _placed(step: PatchPocket, pattern: Pattern) -> _Place:
+def _told(step: PatchPocket, pattern: Pattern, place: PatchPlace) -> tuple[Origin, ...]:
+    """What the pattern was drafted from, with a sentence where a dart keeps a breast pocket low on the breast."""
+    line = line_at(place.piece, Level.BUST) if step.left_only and step.below is None else None
+    if line is None or not place.piece.darts or place.corner.y >= line.start.y + _LOW:
+        return pattern.origin
+    said = (
+        f"A dart of the {place.piece.name} is in the way of its pocket, which lies low on the breast: the mouth of one "
+        f"lies {_ABOVE_BUST:.0f} mm above the bust line. Say where it is to lie: below, from_centre."
+    )
+    first, *others = pattern.origin
+    return (replace(first, gave_way=(*first.gave_way, said)), *others)
+
+
+def _placed(step: PatchPocket, pattern: Pattern) -> PatchPlace:
     """Where the pocket lies. Raises StepRefused where it does not lie on the piece, or takes no hand."""
     piece = find_piece(step.name, pattern, step.piece)
     usual = _BREAST if step.left_only else (_WIDE, _HIGH)
@@ -190,13 +175,27 @@ def _placed(step: PatchPocket, pattern: Pattern) -> _Place:
     side = 2.0 * (middle - centre).dot(out)
     laid = partial(_laid, step, piece, centre, out, -up, wide, high)
     begins = 0.5 * (side - wide) if step.from_centre is None else step.from_centre
+    below = by_height(pattern, _BELOW)
+    if (line := _counted_from(step, piece)) is not None:
+        level = line.start.y + (_ABOVE_BUST if step.left_only else -below)
+        below = max(below, _top(piece, centre + out * (begins + 0.5 * wide), up, level) - level)
     try:
-        return laid(begins, step.below or by_height(pattern, _BELOW))
+        return laid(begins, step.below or below)
     except StepRefused:
-        for place in _places_about(step, begins, side - wide, by_height(pattern, _BELOW), piece):
+        for place in _places_about(step, begins, side - wide, below, piece):
             with suppress(StepRefused):
                 return laid(*place)
         raise
+
+
+def _counted_from(step: PatchPocket, piece: Piece) -> MarkLine | None:
+    """The line that a mouth lies above on the breast, and below by the hand; None for the upper edge of the piece."""
+    return line_at(piece, Level.BUST if step.left_only else Level.WAIST)
+
+
+def _top(piece: Piece, on: Point, up: Vec, other: float) -> float:
+    """How high the upper edge of a piece lies above a place, mm on the drawing; other where it has none there."""
+    return max(((on + up * hit.along).y for _, hit in run_hits(piece.outline, on, up)), default=other)
 
 
 def _places_about(
@@ -220,7 +219,7 @@ def _laid(
     high: float,
     begins: float,
     below: float,
-) -> _Place:
+) -> PatchPlace:
     """The pocket so far from the centre and so far below the upper edge, mm. Raises StepRefused where it cannot lie."""
     on = centre + out * (begins + 0.5 * wide)
     tops = [hit.along for _, hit in run_hits(piece.outline, on, -down)]
@@ -230,7 +229,7 @@ def _laid(
     under = _under_darts(piece, top, -down, wide) if step.below is None else 0.0
     turned = math.radians(step.angle) * (1.0 if out.cross(down) > 0.0 else -1.0)
     across, along = out.turned(turned), down.turned(turned)
-    place = _Place(piece, top - across * (0.5 * wide) + down * max(below, under), across, along, wide, high)
+    place = PatchPlace(piece, top - across * (0.5 * wide) + down * max(below, under), across, along, wide, high)
     _accept_on_piece(step, place)
     return place
 
@@ -250,7 +249,7 @@ def _on_bib(
     wide: float,
     high: float,
     pattern: Pattern,
-) -> _Place:
+) -> PatchPlace:
     """Half of the pocket, from the centre line out, below the upper edge of the bib. Raises StepRefused for no room."""
     line = edges_at(piece, *CENTRES)
     upper = max((at for edge in line for at in (edge.start, edge.end)), key=lambda at: -(at - centre).dot(down))
@@ -258,7 +257,7 @@ def _on_bib(
     if step.width is None:
         wide = min(wide, 2.0 * (most - _STEP))
     below = by_height(pattern, _BELOW_BIB) if step.below is None else step.below
-    place = _Place(piece, upper + down * below, out, down, 0.5 * wide, high, folded=True)
+    place = PatchPlace(piece, upper + down * below, out, down, 0.5 * wide, high, folded=True)
     _accept_on_piece(step, place)
     return place
 
@@ -293,7 +292,7 @@ def _midway(piece: Piece, centre: Point, up: Vec) -> Point:
     return centre + across * (0.5 * (far - centre).dot(across))
 
 
-def _accept_on_piece(step: PatchPocket, place: _Place) -> None:
+def _accept_on_piece(step: PatchPocket, place: PatchPlace) -> None:
     """Raise StepRefused for a pocket that runs over an edge or a dart, or comes too near to the hem."""
     piece = place.piece
     corners = [place.at(out, down) for out, down in ((0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0))]
@@ -322,78 +321,3 @@ def _accept_on_piece(step: PatchPocket, place: _Place) -> None:
             f'it would end {least:.0f} mm above the hem of "{piece.name}": {ABOVE_HEM:.0f} mm is the least',
             too_much=("below", "height"),
         )
-
-
-def _pocket(step: PatchPocket, pattern: Pattern, place: _Place) -> Piece:
-    """The pocket, where it lies on its piece."""
-    at, piece = place.at, place.piece
-    runs = _half_below(step, place) if place.folded else _below(step, place)
-    allowance = seam_allowance(piece)
-    edges = [Edge(name, run, Role.SEAM, allowance, Place.POCKET_EDGE) for name, run in runs]
-    if place.folded:
-        edges.insert(0, Edge("fold", (Line(at(0.0, 0.0), at(0.0, 1.0)),), Role.FOLD))
-    edges.append(Edge("mouth", (Line(at(1.0, 0.0), at(0.0, 0.0)),), Role.HEM, step.turned_in, Place.POCKET_MOUTH))
-    if place.out.cross(-place.down) < 0.0:
-        edges = [replace(edge, curves=run_reversed(edge.curves)) for edge in reversed(edges)]
-    names_in_turn = [edge.name for edge in edges]
-    meant = tuple(zip(names_in_turn, (*names_in_turn[1:], names_in_turn[0]), strict=True))
-    middle = at(0.5, 0.5)
-    reach = place.down * (_GRAIN * place.high)
-    one = step.left_only or not (piece.cut.fold or piece.cut.mirror)
-    return Piece(
-        free_piece_name(pattern, f"{piece.name} patch pocket"),
-        closed(piece.name, tuple(edges)),
-        Cut(1, fold=place.folded) if one or place.folded else Cut(2, mirror=True),
-        Grain(middle + reach, middle - reach),
-        points_meant=meant,
-        identity=Identity(PieceKind.POCKET, piece.identity.part, of=piece.identity.kind, side=piece.identity.side),
-    )
-
-
-_Runs = list[tuple[str, tuple[Curve, ...]]]
-
-
-def _below(step: PatchPocket, place: _Place) -> _Runs:
-    """The edges of a pocket from its upper corner to the centre round to that to the side."""
-    at = place.at
-    radius = min(
-        max(_ROUND * place.wide, seam_allowance(place.piece) + _OVER_ALLOWANCE), 0.5 * place.wide, 0.9 * place.high
-    )
-    side, turn = radius / place.wide, radius / place.high
-    if step.shape == ROUNDED:
-        lower: tuple[Curve, ...] = (
-            Line(at(0.0, 0.0), at(0.0, 1.0 - turn)),
-            bend(at(0.0, 1.0 - turn), place.down, at(side, 1.0), place.out),
-            *straight_run(at(side, 1.0), at(1.0 - side, 1.0)),
-            bend(at(1.0 - side, 1.0), place.out, at(1.0, 1.0 - turn), -place.down),
-            Line(at(1.0, 1.0 - turn), at(1.0, 0.0)),
-        )
-        return [("edge", lower)]
-    foot = (
-        [at(0.0, 1.0), at(1.0, 1.0)]
-        if step.shape == SQUARE
-        else [at(0.0, 1.0 - _POINT), at(0.5, 1.0), at(1.0, 1.0 - _POINT)]
-    )
-    places = [at(0.0, 0.0), *foot, at(1.0, 0.0)]
-    names = (
-        "edge to the centre",
-        *(("lower edge",) if step.shape == SQUARE else ("lower edge to the centre", "lower edge to the side")),
-        "edge to the side",
-    )
-    return [(name, (Line(a, b),)) for name, (a, b) in zip(names, pairwise(places), strict=True)]
-
-
-def _half_below(step: PatchPocket, place: _Place) -> _Runs:
-    """The same from the centre line, on which the pocket is folded, to its upper corner to the side."""
-    at = place.at
-    if step.shape != ROUNDED:
-        side = at(1.0, 1.0 if step.shape == SQUARE else 1.0 - _POINT)
-        return [("lower edge", (Line(at(0.0, 1.0), side),)), ("edge to the side", (Line(side, at(1.0, 0.0)),))]
-    radius = min(max(2.0 * _ROUND * place.wide, seam_allowance(place.piece) + _OVER_ALLOWANCE), 0.9 * place.wide)
-    beside, turn = 1.0 - radius / place.wide, 1.0 - radius / place.high
-    lower = (
-        Line(at(0.0, 1.0), at(beside, 1.0)),
-        bend(at(beside, 1.0), place.out, at(1.0, turn), -place.down),
-        Line(at(1.0, turn), at(1.0, 0.0)),
-    )
-    return [("edge", lower)]
