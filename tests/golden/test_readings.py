@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from enum import StrEnum
 from pathlib import Path
 from typing import Final
 
 import pytest
 
 from drafting.parts.part_table import PARTS
+from drafting.pattern import places
 from tests.examples import NAMES, example_pattern
 from tests.golden.digest import options_digest
 from tests.golden.readings import bindings_digest, readings_digest
@@ -22,6 +24,14 @@ def pages() -> Iterator[tuple[str, str]]:
         yield f"readings/{name}.txt", readings_digest(example_pattern(name))
     yield "readings/bindings.txt", bindings_digest()
     yield "readings/parts.txt", parts_digest()
+    yield "readings/vocabulary.txt", vocabulary_digest()
+
+
+def vocabulary_digest() -> str:
+    """Every word that says what a piece, a place, a line, a point or a notch is; files of patterns are written in
+    them."""
+    kinds = (each for each in vars(places).values() if isinstance(each, type) and issubclass(each, StrEnum))
+    return "\n".join(f"{kind.__name__}: {', '.join(kind)}" for kind in kinds if kind is not StrEnum) + "\n"
 
 
 def parts_digest() -> str:
@@ -43,3 +53,8 @@ def test_strips_bands_and_casings_are_as_wide_as_they_were() -> None:
 def test_the_options_of_every_part_are_what_they_were() -> None:
     kept = (READINGS / "parts.txt").read_text(encoding="utf-8").splitlines()
     assert parts_digest().splitlines() == kept
+
+
+def test_the_words_of_the_vocabulary_are_what_they_were() -> None:
+    kept = (READINGS / "vocabulary.txt").read_text(encoding="utf-8").splitlines()
+    assert vocabulary_digest().splitlines() == kept

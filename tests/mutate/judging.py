@@ -26,8 +26,8 @@ __all__ = ["Fate", "Judge"]
 
 Fate = Literal["killed", "survived", "equivalent", "not reached"]
 
-_FIGURES: Final = "tests/test_figures.py"
-"""It looks at constants, and enters nothing."""
+_OF_CONSTANTS: Final = ("tests/test_figures.py", "tests/golden/test_golden.py", "tests/golden/test_readings.py")
+"""They look at constants, options and words, which nothing enters."""
 
 _FRESH: Final = 24
 """So many test files are collected anew for a change that only a new process can see: that takes seconds for each."""
@@ -84,7 +84,7 @@ class Judge:
         enter: dict[str, list[tuple[bool, float, _Test]]] = {}
         for test in self.tests:
             lines = [test.lines[key] for key in test.lines if key == where or key.startswith(function)]
-            if lines or (not mutation.within and test.file == _FIGURES):
+            if lines or (not mutation.within and test.file in _OF_CONSTANTS):
                 there = test.lines.get(where, [])
                 enter.setdefault(test.file, []).append((mutation.line - first not in there, test.seconds, test))
         known = bool(enter)

@@ -147,3 +147,4 @@ def test_what_no_pattern_could_be_is_refused_and_said(sentence: str, make: Calla
     with pytest.raises(NotAPattern) as refused:
         make()
     assert sentence in str(refused.value)
+    assert sentence not in refused.value.where  # that is the thing it is said of
