@@ -11,7 +11,7 @@ from typing import Any
 import numpy as np
 import shapely
 
-__all__ = ["End", "Hem", "Mark", "ends", "hems", "marks", "numbers_unlike", "steps", "uncovered"]
+__all__ = ["End", "Hem", "Mark", "ends", "hems", "marks", "numbers_unlike", "sharpest_hollow", "steps", "uncovered"]
 
 _T = np.linspace(0.0, 1.0, 65)[:, None]
 _FLAT = math.radians(10.0)
@@ -142,6 +142,13 @@ def steps(table: Json) -> Iterator[str]:
             across = math.dist(curve[0], curve[-1])
             if _SEEN < across < _LOW and min(abs(turn), abs(after)) > _TURNS and turn * after < 0.0:
                 yield f"{piece['name']}: {across:.1f} mm at {curve[0][0]:.0f}, {curve[0][1]:.0f}"
+
+
+def sharpest_hollow(piece: Json) -> float:
+    """The sharpest turn inward of a piece's cutting line, degrees; 0 where it turns outward only."""
+    line = piece["cutting_line"]
+    turns = [_turn(before, curve) for before, curve in zip([line[-1], *line], line, strict=False)]
+    return max(0.0, -math.degrees(min(turns)))
 
 
 def _turn(before: Sequence[Sequence[float]], after: Sequence[Sequence[float]]) -> float:

@@ -90,6 +90,13 @@ def test_a_kimono_of_an_altered_dress_lies_within_its_cutting_line(name: str, op
     assert list(allowances.uncovered(json.loads(to_json(after)))) == []
 
 
+def test_the_blunt_ends_of_a_collar_are_cut_without_a_spike() -> None:
+    table = json.loads(to_json(example_pattern("ropewalk-shirt")))
+    collars = [piece for piece in table["pieces"] if piece["name"] in ("collar", "under collar")]
+    assert len(collars) == 2
+    assert max(map(allowances.sharpest_hollow, collars)) < 20.0
+
+
 def test_the_stranger_misses_what_is_wrong() -> None:
     pattern = dresses()[0]
     leaning = apply_step(pattern, sample("forward shoulder", {"amount": 20.0}))
