@@ -42,7 +42,7 @@ def edge_stays(pattern: Pattern) -> tuple[Stay, ...]:
 
 
 def _on_piece(piece: Piece) -> Iterator[Stay]:
-    if piece.identity.kind is PieceKind.POCKET:
+    if piece.identity.kind in (PieceKind.POCKET, PieceKind.COLLAR):  # a collar is held by what is fused to it
         return
     for place in (Place.NECK, Place.WRAP_EDGE, Place.POCKET_MOUTH):
         edges = edges_at(piece, place)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from drafting.pattern import EdgeRef, PieceKind, Place, edges_at, walk
+from drafting.sewing import ends_under_facing
 from output.report.join_words import notch_words
 from output.report.step_text import StepText, StepWords, listed
 
@@ -59,7 +60,7 @@ def collar_words(text: StepText) -> StepWords:
     )
     if inner is None and not halves:
         ends = "its ends at the centre front"
-    notch = f"{ends}, its notches on the seams of the shoulders{notch_words(text, ' and ')}"
+    notch = f"{ends}, its notches on {_neck_seams(text)}{notch_words(text, ' and ')}"
     snip = f"snip the curve every {'3/4 in' if text.unit == 'in' else '2 cm'}, not into the stitching"
     if inner is not None:
         return StepWords(
@@ -77,10 +78,24 @@ def collar_words(text: StepText) -> StepWords:
         (
             f"Lay the collar on the right side of the garment, the under collar down, neck edge on neck edge: {notch}.",
             *_eased(text),
-            f"Sew {text.allowance()}, and {snip}.",
+            *(_under_facing(text) if ends_under_facing(text.pattern) else (f"Sew {text.allowance()}, and {snip}.",)),
             *_finished(text),
         ),
     )
+
+
+def _neck_seams(text: StepText) -> str:
+    """The seams of the garment that run into the neck, on which the notches of a collar lie."""
+    places = {edge.place for name in text.step.pieces for edge in text.pattern.piece(name).edges}
+    found = next((place for place in (Place.RAGLAN, Place.SADDLE) if place in places), None)
+    return f"the {found}s" if found else "the seams of the shoulders"
+
+
+def _under_facing(text: StepText) -> Iterator[str]:
+    """A collar that ends at the centre front is tacked: the facing of the stand is laid over its ends first."""
+    yield f"Tack it {text.allowance()}: the facing of the front edge goes on over its ends, in the same seam."
+    for strip in text.step.strips:
+        yield f"Cut a bias strip {text.long(strip.width)} wide and {text.long(strip.length)} long, for that seam."
 
 
 def _longer(text: StepText, seam: str) -> str:
@@ -106,7 +121,7 @@ def _finished(text: StepText) -> Iterator[str]:
     """How the seam is covered inside."""
     if any(text.kind(ref.piece) is PieceKind.FACING for ref in _sewn_at_neck(text)):
         yield "The facing is sewn over it afterwards, and covers the seam."
-    for strip in text.step.strips:
+    for strip in () if ends_under_facing(text.pattern) else text.step.strips:
         yield (
             f"Cut a bias strip {text.long(strip.width)} wide and {text.long(strip.length)} long. Lay it on the collar, "
             "edge on edge, sew it in the same seam, fold it over the trimmed edges to the inside, turn its edge under "

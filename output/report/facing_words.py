@@ -7,6 +7,7 @@ from typing import Final
 
 from drafting.geometry import Line
 from drafting.pattern import Edge, PieceKind, Place, Role
+from drafting.sewing import ends_under_facing
 from output.report.join_words import notch_words
 from output.report.step_text import StepText, StepWords, listed
 
@@ -53,6 +54,7 @@ def face_words(text: StepText) -> StepWords:
             "Press the facing over its edges and sew them to the facing, close to the seam, so that it cannot roll "
             f"out{'; stop a finger’s width before the point on either side' if _pointed(text) else ''}.",
             _turned(text, seams=len(facings) > 1 or ring),
+            *_loose_ends(text),
         ),
     )
 
@@ -73,6 +75,28 @@ def _faced(text: StepText) -> Iterator[Edge]:
                 yield from (edge for edge in edges if edge.place is not Place.FACING_EDGE)  # that is sewn to a lining
 
 
+def _over_collar(text: StepText) -> bool:
+    """Whether the facing of a button stand is laid over the end of a collar, and its upper edge sewn with the neck."""
+    return text.step.place is Place.STAND_EDGE and ends_under_facing(text.pattern)
+
+
+def _loose_ends(text: StepText) -> Iterator[str]:
+    """The upper edge of the facing of a button stand, where nothing of this step sews it."""
+    refs = [ref for ref in text.step.edges if text.kind(ref.piece) is PieceKind.FACING]
+    edges = [text.pattern.piece(ref.piece).edge(ref.edge) for ref in refs]
+    upper = next((edge.place for edge in edges if edge.place in (Place.NECK, Place.WAIST, Place.YOKE)), None)
+    if _over_collar(text):
+        yield (
+            "Trim the edges under the bias strip, fold it over them to the inside, turn its edge under and sew it down "
+            "from facing to facing."
+        )
+    elif upper is not None:
+        yield (
+            "Tack its upper edge to that of the garment: what is sewn on at the "
+            f"{'yoke seam' if upper is Place.YOKE else upper} takes in both."
+        )
+
+
 def _edges_alone(text: StepText) -> Iterator[Edge]:
     return (text.pattern.piece(ref.piece).edge(ref.edge) for ref in text.step.edges)
 
@@ -84,6 +108,13 @@ def _corners(text: StepText) -> bool:
 
 
 def _in_one_pass(text: StepText) -> str:
+    if _over_collar(text):
+        snip = "3/4 in" if text.unit == "in" else "2 cm"
+        return (
+            ", in one pass: up one front edge, along the upper edge of the button stand, round the neck and down the "
+            "other front edge. Lay its neck over the end of the collar and the bias strip over the rest, edge on edge, "
+            f"its ends on those of the facing. Turn at each corner; snip the neck every {snip}"
+        )
     if not _corners(text):
         return ""
     places = {edge.place for edge in _faced(text)}

@@ -244,7 +244,7 @@ def _after(text: StepText) -> Iterator[str]:
             "at the shoulders for now; at the neck and the armholes its edges go with those of the first."
         )
     elif place is Place.SHOULDER and any(_is_cut_twice(text, name) for name in text.step.pieces):
-        yield (
+        yield _two_second_yokes(text) or (
             "Press the edges toward the yoke. Turn the shoulder edges of the second yoke under, lay them on the line "
             "of stitches and sew them down: the yoke then encloses both its seams."
         )
@@ -283,6 +283,18 @@ def _godet_waits(text: StepText) -> str:
     return " Stop at the point of the godet and secure the stitching: below it the seam stays open for that."
 
 
+def _two_second_yokes(text: StepText) -> str:
+    """How shoulders are closed inside where the yokes of front and back are both cut twice; "" where one is."""
+    if not all(_is_cut_twice(text, name) for name in text.step.pieces):
+        return ""
+    back, front = text.step.pieces
+    return (
+        f"Press the edges toward the {back}. Lay the shoulder edge of the second {front} flat over them and tack it "
+        f"there; turn that of the second {back} under on its sewing line, lay it over the other on the line of "
+        "stitches, and sew it down: the yokes then enclose all their seams."
+    )
+
+
 def _is_cut_twice(text: StepText, name: str) -> bool:
     """Whether a piece is a yoke of a bodice that is cut once more as its inside."""
     piece = text.pattern.piece(name)
@@ -315,8 +327,10 @@ def set_in_words(text: StepText) -> StepWords:
         again = "Sew once more around the lower half, just inside the allowance: it carries the weight."
         title = "Set the sleeves in"
     else:
+        saddled = any(edges_at(text.pattern.piece(name), Place.SADDLE) for name in step.pieces)
+        meets = "from each saddle seam down to the side edge" if saddled else f"the crown notch on {_shoulder(text)}"
         first = (
-            f"Lay the sleeve on the open armhole, right sides together, the crown notch on {_shoulder(text)}"
+            f"Lay the sleeve on the open armhole, right sides together, {meets}"
             f"{notch_words(text)}. Front has single notches, back double ones."
         )
         again = ""

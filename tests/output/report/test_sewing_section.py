@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from itertools import combinations
 from pathlib import Path
 
@@ -14,7 +15,7 @@ from drafting.geometry import polyline
 from drafting.pattern import Pattern, Place
 from drafting.pattern.seam_ends import sewn_piece
 from drafting.sewing import Act, SupplyKind, sewing_order, supplies
-from output.api import draft, read_garment
+from output.api import Garment, block, draft, part, read_garment
 from output.drawings.drawing import LineKind, Stroke, Text
 from output.drawings.garment_picture import garment_views
 from output.drawings.piece_drawing import piece_strokes
@@ -23,11 +24,13 @@ from output.lay.shopping_list import supply_to_buy
 from output.report.sewing_words import step_words
 from output.report.since_last import since_last, since_last_briefly
 from tests.alteration_samples import SAMPLES, Options, sample
+from tests.bodies import women
 from tests.drafting.sizes import sized
 from tests.examples import example_pattern
 
 EXAMPLES = Path(__file__).parents[3] / "examples" / "garments"
 _DRESS = ("bodice", "sleeve", "skirt")
+_BUTTONS: Options = {"at": "centre front", "fasten": "buttons"}
 _ALTERED = ("opening", "wrap over", "gather skirt", "dart into gathers", "dart into seam", "full sleeve", "neckline")
 
 
@@ -80,6 +83,23 @@ def test_the_four_sides_of_a_gusset_are_one_step() -> None:
     assert [len(step.seams) for step in steps] == [4]
     said = _step_said(pattern, Act.JOIN)
     assert said.index("cut the slit open") < said.index("lay the gusset")
+    titles = [step_words(pattern, step, "cm").title for step in sewing_order(pattern)]
+    assert not any("in one" in title for title in titles), "no seam passes a gusset that is in already"
+
+
+def test_the_upper_edge_of_the_facing_of_a_stand_is_sewn_with_the_neck_or_tacked_to_it() -> None:
+    garment = Garment("collar", women()[11], [block("bodice"), block("sleeve")])
+    steps = [sample("opening", {"at": "centre back", "fasten": "closed"}), sample("opening", _BUTTONS)]
+    for collar, words in (
+        ("turn-over collar", "Lay its neck over the end of the collar"),
+        ("shirt collar", "Tack its"),
+    ):
+        pattern = draft(replace(garment, parts=[part(collar)], steps=steps)).pattern
+        acts = [step.act for step in sewing_order(pattern)]
+        assert words in _step_said(pattern, Act.FACE)
+        assert (acts.index(Act.COLLAR) < acts.index(Act.FACE)) == (collar == "turn-over collar")
+        stayed = next(step for step in sewing_order(pattern) if step.act is Act.STAY)
+        assert not any("collar" in name for name in stayed.pieces)
 
 
 def _step_said(pattern: Pattern, act: Act) -> str:
