@@ -32,7 +32,8 @@ def ends_under_facing(pattern: Pattern) -> bool:
     collar = any(piece.identity.kind is PieceKind.COLLAR for piece in pattern.pieces)
     sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in refs_of(seam)}
     tops = ((p, e) for p in pattern.pieces if not is_facing(p) for e in p.edges if e.place is Place.STAND)
-    loose = any((piece.name, edge.name) not in sewn for piece, edge in tops)
+    at_neck = ((piece, edge) for piece, edge in tops if any(e.place is Place.NECK for e in piece.beside(edge.name)))
+    loose = any((piece.name, edge.name) not in sewn for piece, edge in at_neck)
     return collar and loose and any(edges_at(piece, Place.NECK) for piece in pieces)
 
 
