@@ -15,12 +15,13 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.errors import NotAPattern
-from drafting.geometry import cut_run, run_reversed
+from drafting.geometry import Point, cut_run, distance, lerp, run_reversed
 from drafting.parts.finishes.strip_seams import Strip
-from drafting.pattern import Edge, EdgeRef, Notch, Piece, Place, Role, Station, closed
+from drafting.pattern import Edge, EdgeRef, Grain, Notch, Piece, Place, Role, Station, closed
 
-__all__ = ["cut_away"]
+__all__ = ["cut_away", "grain_off_hem"]
 
+_OF_SHORT_GRAIN: Final = 1.0 / 3.0
 _LEAST_REST: Final = 12.0  # mm between a facing and a dart that can be sewn and turned (ours)
 _ALL_OF_IT: Final = 0.01  # mm: an edge of which less would be left is gone
 
@@ -109,3 +110,13 @@ def _notches(piece: Piece, names: Sequence[str] | set[str], gone: dict[str, tupl
         if off <= station.at <= long - other:
             out.append(replace(notch, station=Station(station.edge, station.at - off, station.end)))
     return out
+
+
+def grain_off_hem(grain: Grain | None, hem: Point, by: float) -> Grain | None:
+    """The grain line, shorter by so many mm at its end nearer to the hem, or by a third where it is short."""
+    if grain is None:
+        return None
+    share = min(by / distance(grain.start, grain.end), _OF_SHORT_GRAIN)
+    if distance(grain.start, hem) < distance(grain.end, hem):
+        return Grain(lerp(grain.start, grain.end, share), grain.end)
+    return Grain(grain.start, lerp(grain.end, grain.start, share))

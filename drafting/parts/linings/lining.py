@@ -19,7 +19,6 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.errors import NotAPattern
-from drafting.geometry import Point, distance, lerp
 from drafting.parts.drawn import Drawn
 from drafting.parts.finishes.edge_facing import HEM_FACING
 from drafting.parts.finishes.facing_in_one import LINING, NECK_FACING
@@ -28,7 +27,7 @@ from drafting.parts.finishes.neck_facing import neck_strips
 from drafting.parts.finishes.neck_over_sleeve import sleeve_at_neck
 from drafting.parts.finishes.strip_seams import Strip
 from drafting.parts.linings.back_pleat import with_back_pleat
-from drafting.parts.linings.cut_away import cut_away
+from drafting.parts.linings.cut_away import cut_away, grain_off_hem
 from drafting.parts.linings.flat_pleats import with_flat_pleats
 from drafting.parts.linings.inside_edge import with_edges_inside
 from drafting.parts.linings.lining_seams import LinedPiece, copied_seams, seams_to_shell
@@ -38,7 +37,6 @@ from drafting.pattern import (
     Derived,
     DrawnTo,
     EdgeRef,
-    Grain,
     Identity,
     Landmark,
     Level,
@@ -77,7 +75,6 @@ _PARTS: Final[Mapping[str, tuple[BodyPart, ...]]] = {
 _LARGE: Final = (PieceKind.FRONT, PieceKind.BACK, PieceKind.SLEEVE, PieceKind.YOKE, PieceKind.PANEL)
 _KINDS: Final = (*_LARGE, PieceKind.GUSSET)
 _HEMS: Final = (Place.HEM, Place.WRIST, Place.LEG_OPENING)
-_OF_SHORT_GRAIN: Final = 1.0 / 3.0
 _OF_SHELL: Final = 0.9  # of the hem of the shell, which is narrow where it is curved (ours)
 _TURNED_UP: Final = 20.0  # mm: the hem of a lining (common practice)
 _NO_MORE: Final = (Level.HEM, Level.LET_DOWN, Level.TUCK, Level.POCKET)
@@ -163,7 +160,7 @@ def _lined(pattern: Pattern, shell: Piece, name: str, faced: Strip | None, short
             deep = min(_TURNED_UP, _OF_SHELL * hem.allowance)
             made = with_edges(cut_away(one, strip, hem.name, Role.HEM, place, deep), *others)
         if hems:
-            made = replace(made, grain=_off_hem(made.grain, hems[0].start, shorter))
+            made = replace(made, grain=grain_off_hem(made.grain, hems[0].start, shorter))
     darts = tuple(dart for dart in made.darts if {*dart.legs} <= {edge.name for edge in made.edges})
     cut = replace(made.cut, count=0, lining=made.cut.count, interfacing=0)
     return LinedPiece(
@@ -191,13 +188,3 @@ def _faced_hems(pattern: Pattern) -> frozenset[EdgeRef]:
         for piece in pieces_drawn_to(pattern, to)
         for edge in edges_at(piece, to.place)
     )
-
-
-def _off_hem(grain: Grain | None, hem: Point, by: float) -> Grain | None:
-    """The grain line, shorter by so many mm at its end nearer to the hem, or by a third where it is short."""
-    if grain is None:
-        return None
-    share = min(by / distance(grain.start, grain.end), _OF_SHORT_GRAIN)
-    if distance(grain.start, hem) < distance(grain.end, hem):
-        return Grain(lerp(grain.start, grain.end, share), grain.end)
-    return Grain(grain.start, lerp(grain.end, grain.start, share))
