@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 from typing import Final
 
 from drafting.alterations import Alteration, apply_step
-from drafting.errors import BrokenPromise, CannotDraft, StepRefused, TrueseamError
+from drafting.errors import BrokenPromise, CannotDraft, Remedy, StepRefused, TrueseamError
 from drafting.parts.part_amounts import part_remedies
 from drafting.parts.redraw import PartRefused, require_drawn
 from drafting.parts.undraw import undrawn
 from drafting.pattern import Pattern
-from drafting.reading.lesser_amounts import step_of
+from drafting.reading.lesser_amounts import Amounts, lesser_amounts, most_that, settings_of, step_of
+from drafting.reading.options import Value
 
 __all__ = ["alter", "part_refused", "stages"]
 
@@ -26,8 +28,8 @@ def stages(
 
     sources: where each step is written, so that a refusal names its place
     unit:    what she works in, to whose round numbers the amounts are that can be had
-    Raises StepRefused for a step that makes no sense, and BrokenPromise, with the place; CannotDraft for a part that
-    waited for a step and cannot be drawn after the last.
+    Raises StepRefused, with the place, for a step that makes no sense or would break a promise; CannotDraft for a part
+    that waited for a step and cannot be drawn after the last.
     """
     yield pattern
     for count, step in enumerate(steps):
@@ -35,11 +37,11 @@ def stages(
         where = f"{place}, {step.name}"
         try:
             pattern = _taken(pattern, step, last=count == len(steps) - 1)
-        except BrokenPromise as broken:
-            raise BrokenPromise(where, broken.promise, broken.before, broken.after) from broken
-        except StepRefused as refused:
-            remedies = [replace(each, step=count + 1) for each in refused.remedies]
-            raise StepRefused(where, refused.reason, remedies, count + 1) from refused
+        except (BrokenPromise, StepRefused) as refused:
+            reason, remedies = _told(refused, pattern, steps[count:], step_of(unit))
+            raise StepRefused(
+                where, reason, [replace(each, step=count + 1) for each in remedies], count + 1
+            ) from refused
         except TrueseamError as refused:
             raise StepRefused(where, " ".join(refused.sentences()), step=count + 1) from refused
         _accept_reach(where, pattern)
@@ -48,6 +50,47 @@ def stages(
         require_drawn(pattern)
     except PartRefused as refused:
         raise part_refused(refused, unit) from refused
+
+
+def _told(
+    refused: BrokenPromise | StepRefused, pattern: Pattern, steps: Sequence[Alteration], rounded_to: float
+) -> tuple[str, list[Remedy]]:
+    """Why the first of these steps cannot be taken, and what can be had of it with those after it."""
+    step = steps[0]
+    if isinstance(refused, StepRefused):
+        return refused.reason, [_going_on(pattern, steps, each, rounded_to) for each in refused.remedies]
+    if most := _most(pattern, steps, step.lesser, rounded_to):
+        return refused.reason, [Remedy("change", step.name, settings_of(most))]
+    return (
+        f"{refused.reason}. That is a fault of the program, not yours: leave the step out, or ask for another amount",
+        [],
+    )
+
+
+def _going_on(pattern: Pattern, steps: Sequence[Alteration], remedy: Remedy, rounded_to: float) -> Remedy:
+    """The remedy for the first of these steps, with less of it where those after it cannot be taken on so much."""
+    changed = {each.option: each.value for each in remedy.settings}
+    if len(steps) == 1 or remedy.act != "change" or _goes(pattern, steps, changed):
+        return remedy
+    lengths = [each.option for each in remedy.settings if each.unit == "mm"]
+    most = _most(pattern, (replace(steps[0], **changed), *steps[1:]), lengths, rounded_to)
+    return replace(remedy, settings=settings_of(most)) if most else remedy
+
+
+def _most(pattern: Pattern, steps: Sequence[Alteration], lengths: Sequence[str], rounded_to: float) -> Amounts:
+    """The most below what the first of these steps asks for with which all of them can be taken; {} where none can."""
+    return most_that(partial(_goes, pattern, steps), lesser_amounts(steps[0], lengths, rounded_to))
+
+
+def _goes(pattern: Pattern, steps: Sequence[Alteration], changed: Mapping[str, Value]) -> bool:
+    """Whether all of these steps can be taken with this changed in the first."""
+    try:
+        for count, step in enumerate((replace(steps[0], **changed), *steps[1:]), 1):
+            pattern = _taken(pattern, step, last=count == len(steps))
+        require_drawn(pattern)
+    except TrueseamError:
+        return False
+    return True
 
 
 def part_refused(refused: PartRefused, unit: str) -> CannotDraft:

@@ -245,11 +245,15 @@ class BrokenPromise(TrueseamError):
         self.after = after
         super().__init__(alteration, promise, before, after)
 
+    @property
+    def reason(self) -> str:
+        """What was promised and would come out otherwise, in words; lengths to a tenth of a millimetre."""
+        before, after = (f"{mm:.1f}" for mm in (self.before, self.after))
+        became = f"go from {before} to {after} mm" if before != after else "change by less than 0.1 mm"
+        return f"it was to leave {self.promise} alone, but that would {became}"
+
     def __str__(self) -> str:
-        return (
-            f"{self.alteration} was to leave {self.promise} alone, but it went from "
-            f"{self.before:.4f} to {self.after:.4f}; the pattern is left as it was."
-        )
+        return f"{self.alteration}: {self.reason}; the pattern is left as it was."
 
 
 class NotAPattern(TrueseamError, ValueError):

@@ -112,9 +112,9 @@ def told_of(garment: Garment) -> Iterator[str]:
     """Every sentence that a person would be told of a garment."""
     try:
         pattern = finish(garment)
-    except BrokenPromise:
-        raise
     except TrueseamError as refused:
+        if isinstance(refused.__cause__, BrokenPromise):
+            raise refused.__cause__ from refused
         yield from refused.sentences()
         return
     for origin in pattern.origin:

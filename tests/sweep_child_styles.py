@@ -21,7 +21,7 @@ from typing import Final
 from drafting.alterations import apply_step
 from drafting.body.person import Person, person
 from drafting.checks import Verdict, run_checks
-from drafting.errors import BrokenPromise, CannotDraft, TrueseamError
+from drafting.errors import BrokenPromise, TrueseamError
 from drafting.parts.part_table import find_part
 from drafting.parts.redraw import require_drawn
 from drafting.pattern import Pattern
@@ -74,12 +74,9 @@ def end_of(who: Person, garment: str, name: str) -> End:
     """What comes out. Never raises: that is what it is to find out."""
     try:
         results = run_checks(_made(who, garment, name))
-    except BrokenPromise as broken:
-        return "promise broken", broken.sentences()
-    except CannotDraft as refusal:
-        return "refused", refusal.sentences()
     except TrueseamError as refusal:
-        return "refused", refusal.sentences()
+        broken = any(isinstance(each, BrokenPromise) for each in (refusal, refusal.__cause__))
+        return "promise broken" if broken else "refused", refusal.sentences()
     except Exception as error:  # whatever it is, it is counted
         return "crashed", (f"{type(error).__name__}: {error}",)
     failed = tuple(f"{r.check}: {r.where}" for r in results if r.verdict in (Verdict.FAIL, Verdict.ERROR))

@@ -1,0 +1,83 @@
+"""What is offered in place of a step that is refused was tried with the steps after it, and is told in her unit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import ClassVar
+
+import pytest
+
+from blocks.take_steps import alter
+from drafting.alterations import Alteration, Promise
+from drafting.errors import Remedy, Setting, StepRefused
+from drafting.pattern import Pattern
+from drafting.reading.options import Option
+from drafting.reading.units import sentence_in
+from tests.drafting.sample import blouse
+
+
+@dataclass(frozen=True, slots=True)
+class Deeper(Alteration):
+    """Adds to the depth, which stands in the title, mm, and goes no further than `most`."""
+
+    name: ClassVar[str] = "deeper"
+    lesser: ClassVar[tuple[str, ...]] = ("by",)
+    options: ClassVar[tuple[Option, ...]] = (Option("by", "length", "how much", 1.0, 300.0),)
+
+    by: float = 10.0
+    most: float = 200.0
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        if self.by > self.most:
+            raise StepRefused(self.name, "too deep", too_much=("by",))
+        return replace(pattern, title=str(float(pattern.title) + self.by))
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        del pattern
+        yield Promise("the depth", lambda pattern: float(pattern.title), self.by)
+
+
+@dataclass(frozen=True, slots=True)
+class Keeps(Alteration):
+    """Says that it leaves the depth alone, and adds to it what `by` is over 20 mm, and what the depth is over 150."""
+
+    name: ClassVar[str] = "keeps"
+    lesser: ClassVar[tuple[str, ...]] = ("by",)
+    options: ClassVar[tuple[Option, ...]] = (Option("by", "length", "how much", 1.0, 300.0),)
+
+    by: float = 10.0
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        deep = float(pattern.title)
+        return replace(pattern, title=str(deep + 0.25 * (max(0.0, self.by - 20.0) + max(0.0, deep - 150.0))))
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        del pattern
+        yield Promise("the finished depth", lambda pattern: float(pattern.title))
+
+
+@pytest.mark.parametrize(
+    ("steps", "had"),
+    [
+        ((Deeper(250.0),), 200.0),
+        ((Deeper(250.0), Keeps()), 150.0),  # 200 mm by itself, and then the second step breaks its promise
+        ((Keeps(60.0), Deeper(100.0)), 20.0),  # a broken promise is offered the most that keeps it
+        ((Deeper(250.0), Keeps(60.0)), 200.0),  # the second is at fault by itself
+    ],
+)
+def test_the_offer_can_be_had_with_the_steps_after_it(steps: tuple[Alteration, ...], had: float) -> None:
+    with pytest.raises(StepRefused) as refused:
+        alter(replace(blouse(), title="0.0"), steps)
+    assert refused.value.step == 1
+    assert refused.value.remedies == (Remedy("change", steps[0].name, (Setting("by", had, "mm"),), step=1),)
+
+
+def test_a_broken_promise_is_told_in_her_unit_with_what_to_do() -> None:
+    with pytest.raises(StepRefused) as refused:
+        alter(replace(blouse(), title="254.0"), (Keeps(),))
+    told = sentence_in("in", str(refused.value))
+    assert told == (
+        "step 1, keeps: it was to leave the finished depth alone, but that would go from 10 to 11 in. "
+        "That is a fault of the program, not yours: leave the step out, or ask for another amount"
+    )
