@@ -19,7 +19,7 @@ from drafting.alterations.finishes.opening import Opening
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_changes, seam_kept
 from drafting.alterations.styles.bodice_halves import bodice_half, neck_point, only_edge
-from drafting.alterations.styles.smock_piece import FLAT, WAIST, Wide, armhole_turned, hanging_piece
+from drafting.alterations.styles.smock_piece import FLAT, Wide, armhole_turned, hanging_piece
 from drafting.alterations.styles.yoke import straight_line, with_yoke
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length, with_length_kept
 from drafting.errors import Remedy, Setting, StepRefused
@@ -59,6 +59,7 @@ from drafting.pattern import (
     SeamEase,
     Tape,
     edges_at,
+    line_at,
     pieces_of,
     relaid,
     require_edge,
@@ -281,11 +282,11 @@ def _measured(before: Pattern, lower: Piece, wide: Piece) -> tuple[Measure, ...]
     """The measurements with what lay round the waist and along the centre laid on the hanging piece."""
     waist = {edge.name for edge in edges_at(lower, Place.WAIST)}
     centre = {edge.name for edge in lower.edges if edge.place in CENTRES}
-    has_waist = any(mark.level is Level.WAIST for mark in wide.lines)
+    at_waist = line_at(wide, Level.WAIST)
 
     def lay(_: Measure, part: Tape) -> Sequence[Tape]:
         if isinstance(part, Along) and part.edge in waist:
-            return [Across(part.piece, WAIST, part.times)] if has_waist else []
+            return [Across(part.piece, at_waist.name, part.times)] if at_waist else []
         if isinstance(part, Along) and part.edge in centre:
             return [Between(part.piece, "centre at the yoke", "centre at the waist", part.times)]
         if isinstance(part, Across | Curved | Bent):

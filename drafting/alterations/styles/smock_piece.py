@@ -37,6 +37,7 @@ from drafting.pattern import (
     Seam,
     Station,
     closed,
+    free_name,
     from_start,
     require_edge,
 )
@@ -86,9 +87,11 @@ def hanging_piece(lower: Piece, wide: Wide, seam: Seam, waist: float, *, onward:
     armhole, side = require_edge(lower, Place.ARMHOLE), require_edge(lower, Place.SIDE)
     name = seam.a[0].edge if len(seam.a) == 1 else str(Place.YOKE)
     line = replace(require_edge(lower, Place.YOKE), name=name, curves=(wide.top,))
-    hem = Edge("hem", (wide.hem,), Role.HEM, _HEM_ALLOWANCE, Place.HEM)
+    centre = _centre_down(lower, wide.centre, onward=onward)
+    named = free_name("hem", {name, armhole.name, side.name, *(edge.name for edge in centre)})
+    hem = Edge(named, (wide.hem,), Role.HEM, _HEM_ALLOWANCE, Place.HEM)
     edges = [
-        *_centre_down(lower, wide.centre, onward=onward),
+        *centre,
         hem,
         replace(side, curves=(wide.side,)),
         replace(armhole, curves=wide.armhole),
@@ -101,7 +104,8 @@ def hanging_piece(lower: Piece, wide: Wide, seam: Seam, waist: float, *, onward:
     if outline_crossings(outline):
         raise NotAPattern(lower.name, "its hem would cross its armhole: make it longer")
     lines = [mark for mark in lower.lines if not mark.onward and mark.level is not Level.WAIST]
-    lines.append(MarkLine(WAIST, Point(0.0, waist), Point(1.0, waist), level=Level.WAIST))
+    called = next((mark.name for mark in lower.lines if mark.level is Level.WAIST and not mark.onward), WAIST)
+    lines.append(MarkLine(called, Point(0.0, waist), Point(1.0, waist), level=Level.WAIST))
     levels = (_across(mark, outline) for mark in lines)
     ends = [
         MarkPoint(f"centre at the {word}", at, Landmark.TAPE_CROSSES)

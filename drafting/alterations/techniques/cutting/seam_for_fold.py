@@ -19,7 +19,9 @@ def goes_on_cloth(pattern: Pattern, piece: Piece) -> bool:
 
 def seam_for_fold(pattern: Pattern, line: CentreLine) -> Pattern:
     """The pattern with a seam, and an allowance, at this centre line: the piece is cut as a pair."""
-    return with_centre(pattern, line, [centre_part(line)], line.piece.cut.as_pair())
+    part = centre_part(line)
+    part = part.named(line.edges[0].name) if len(line.edges) == 1 else part
+    return with_centre(pattern, line, [part], line.piece.cut.as_pair())
 
 
 def seamed_where_too_wide(pattern: Pattern, names: Collection[str]) -> Pattern:
