@@ -85,6 +85,7 @@ def _buttons(count: int) -> str:
     return "one button" if count == 1 else f"{count} buttons"
 
 
+_KNOT = 80.0  # mm of each end that a knot takes and what hangs from it (common practice)
 _FIVE = 5  # loops that lie in front, at the sides and at the centre back
 
 
@@ -95,3 +96,9 @@ def _child(text: StepText, piece: Piece) -> Iterator[str]:
             "hem. How long an end may be is in the rules of the place where the child lives; what was read of them "
             "stands under “For a child”."
         )
+        apart = 2.0 * (edges_at(piece, Place.BAND_EDGE)[0].length - _KNOT)
+        if any(edges_at(text.pattern.piece(name), Place.SIDE) for name in text.step.pieces[1:]) and apart > 0.0:
+            yield (
+                "Try whether the two reach each other over the front, which so short they seldom do. If not, sew each "
+                f"onto the front itself, its raw end turned under, with no more than {text.long(apart)} between them."
+            )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from drafting.pattern import Level, NotchMark, PieceKind, lines_at, walk
+from drafting.sewing import is_under_three
 from output.report.join_words import notch_words
 from output.report.step_text import StepText, StepWords
 
@@ -43,7 +44,9 @@ def cuff_words(text: StepText) -> StepWords:
             "Fold the cuff on its fold line, right side in, close both ends, trim the corners and turn.",
             "Turn the inner edge under on its sewing line and sew it down by hand, or from the right side in the "
             "groove of the seam.",
-            "Sew a buttonhole at its mark, in the end at the front of the slit, and the button on the other end.",
+            "Set a ring snap in at its mark and in the other end: a child so small could pull a button off."
+            if is_under_three(text.pattern)
+            else "Sew a buttonhole at its mark, in the end at the front of the slit, and the button on the other end.",
         ),
     )
 

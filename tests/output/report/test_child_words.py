@@ -14,6 +14,7 @@ from output.lay.shopping_list import supply_to_buy
 from output.report.child_words import caution_passage, cautions_before_sewing
 from output.report.sewing_words import step_words
 from tests.blocks.child.test_child_block import drafted, mean
+from tests.drafting.parts.test_attached import made
 from tests.drafting.sizes import sized
 from tests.examples import example_pattern
 
@@ -121,3 +122,9 @@ def test_small_parts_are_warned_of_in_one_step_where_the_snaps_are_set() -> None
     assert told == [Act.SNAPS]
     bought = [supply_to_buy(each, "cm").line for each in supplies(baby, sewing_order(baby))]
     assert not any("swallow" in line for line in bought)
+
+
+def test_ties_of_a_child_that_are_too_short_to_meet_are_sewn_nearer_to_each_other() -> None:
+    said = _said(made("ties", "child's dress"), Act.ATTACH)
+    assert "no more than 12.0 cm between them" in said
+    assert "between them" not in _said(made("ties", "dress"), Act.ATTACH)
