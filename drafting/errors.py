@@ -38,8 +38,7 @@ _ALIKE = 3
 _SLIPS = 2
 """Slips of the fingers in a name that is still known for what it is; one fewer in a short one."""
 
-_LONGEST = 60
-"""Letters. No name here is longer, and a longer text is not compared letter by letter."""
+_LONGEST = 60  # letters; no name is longer, and a longer text is not compared letter by letter
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,11 +147,11 @@ class InputProblems(TrueseamError):
         self.problems = tuple(problems)
         super().__init__(self.problems)
 
-    def __str__(self) -> str:
-        return "\n".join(self.sentences())
-
     def sentences(self) -> tuple[str, ...]:
         return tuple(problem.sentence() for problem in self.problems)
+
+    def __str__(self) -> str:
+        return "\n".join(self.sentences())
 
 
 @dataclass(frozen=True, slots=True)
@@ -239,18 +238,16 @@ class BrokenPromise(TrueseamError):
     """An alteration changed what it had promised to leave alone: our fault, never the person's."""
 
     def __init__(self, alteration: str, promise: str, before: float, after: float) -> None:
-        self.alteration = alteration
-        self.promise = promise
-        self.before = before
-        self.after = after
+        self.alteration, self.promise = alteration, promise
+        self.before, self.after = before, after
         super().__init__(alteration, promise, before, after)
 
     @property
     def reason(self) -> str:
         """What was promised and would come out otherwise, in words; lengths to a tenth of a millimetre."""
         before, after = (f"{mm:.1f}" for mm in (self.before, self.after))
-        became = f"go from {before} to {after} mm" if before != after else "change by less than 0.1 mm"
-        return f"it was to leave {self.promise} alone, but that would {became}"
+        would = f"go from {before} to {after} mm" if before != after else "change by less than 0.1 mm"
+        return f"it was to leave {self.promise} alone, but that would {would}"
 
     def __str__(self) -> str:
         return f"{self.alteration}: {self.reason}; the pattern is left as it was."
