@@ -192,7 +192,9 @@ def _slits(step: Godet, pattern: Pattern) -> tuple[list[tuple[Seam, tuple[_Slit,
         if (slit := _slit(step, pattern, EdgeRef(piece.name, edge.name))) is not None
     ]
     if not joined and not alone:
-        raise StepRefused(step.name, f"no {step.at} of a skirt runs down to its hem, to set a godet into")
+        skirted = any(map(_is_of_skirt, pattern.pieces))
+        none = f"no {step.at} of a skirt runs down to its hem, to set a godet into"
+        raise StepRefused(step.name, none if skirted else "a godet is set into a skirt, and there is none here")
     return joined, alone
 
 

@@ -10,15 +10,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.parts.drawn import Drawn
 from drafting.parts.finishes.edge_facing import FACING_NAME, strips_along_stands
 from drafting.parts.finishes.facing_in_one import LINING, NECK_FACING, STAND_FACING, stand_facing_beside, stand_facings
-from drafting.parts.finishes.facing_strip import draw_strip
+from drafting.parts.finishes.facing_strip import FACING, draw_strip
 from drafting.parts.finishes.laid_strip import laid_round
 from drafting.parts.finishes.neck_over_sleeve import laid_to_shoulder, shoulder_seam, sleeve_at_neck
-from drafting.parts.finishes.strip_seams import Strip, end_length, strip_seams
+from drafting.parts.finishes.strip_seams import ALL_OF_IT, LEAST_REST, Strip, end_length, strip_seams
 from drafting.pattern import (
     Derived,
     DrawnTo,
@@ -40,10 +41,13 @@ from drafting.pattern import (
 
 __all__ = ["centre_marks", "draw_neck_facing", "neck_strips"]
 
+_NARROWER: Final = 1.0  # mm by which a facing whose depth was left out is tried narrower beside a dart
+_LEAST_LEFT_OUT: Final = 50.0  # mm: a facing is 5 to 7 cm deep (common practice)
+
 
 def draw_neck_facing(pattern: Pattern, derived: Derived) -> Drawn:
     """The front and back neck facing; depth: how deep, mm. Raises NotAPattern where no neck is, or one is too small."""
-    pattern, marks, strips = neck_strips(pattern, derived)
+    pattern, marks, strips = neck_strips(pattern, derived, lined=any(p.part == LINING for p in pattern.derived))
     if any(edge.role is Role.DART_LEG for strip in strips for edge in strip.piece.edges):
         raise NotAPattern(NECK_FACING, "it would reach over the yoke to a dart below: make it less deep")
     mine = {strip.piece.name for strip in strips}
@@ -53,8 +57,13 @@ def draw_neck_facing(pattern: Pattern, derived: Derived) -> Drawn:
     return Drawn(tuple(strip.piece for strip in strips), own, marks)
 
 
-def neck_strips(pattern: Pattern, derived: Derived) -> tuple[Pattern, tuple[tuple[str, Notch], ...], list[Strip]]:
-    """The pattern as the facing is drawn to it, the notches that it puts on that, and the facings of front and back."""
+def neck_strips(
+    pattern: Pattern, derived: Derived, *, lined: bool
+) -> tuple[Pattern, tuple[tuple[str, Notch], ...], list[Strip]]:
+    """The pattern as the facing is drawn to it, the notches that it puts on that, and the facings of front and back.
+
+    lined: whether a lining is sewn to them; a facing whose depth was left out then leaves that room beside a dart
+    """
     # what was drawn for these parts last is redrawn, under the same names
     asked = [Derived(each.part, each.to, each.options) for each in (derived, *stand_facings(pattern))]
     others = [each for each in pattern.derived if each.part != STAND_FACING]
@@ -66,8 +75,12 @@ def neck_strips(pattern: Pattern, derived: Derived) -> tuple[Pattern, tuple[tupl
     necks = [(source, piece) for source in derived.to if (piece := next(pieces_drawn_to(pattern, source), None))]
     if not necks:
         raise NotAPattern(NECK_FACING, "there is no bodice with a neck")
-    depth = derived.length("depth")
+    depth = derived.length_or("depth", FACING)
     strips = [_strip(pattern, source, piece, depth) for source, piece in necks]
+    if lined and dict(derived.options).get("depth") is None:
+        while depth > _LEAST_LEFT_OUT and not all(_leaves_room(pattern, strip) for strip in strips):
+            depth -= _NARROWER
+            strips = [_strip(pattern, source, piece, depth) for source, piece in necks]
     long = [end_length(strip, Place.SHOULDER) for strip in strips]
     if len(strips) == len(derived.to) and all(long):
         shared = sum(long) / len(long)
@@ -76,6 +89,17 @@ def neck_strips(pattern: Pattern, derived: Derived) -> tuple[Pattern, tuple[tupl
             for (source, piece), strip in zip(necks, strips, strict=True)
         ]
     return pattern, marks, strips
+
+
+def _leaves_room(pattern: Pattern, strip: Strip) -> bool:
+    """Whether enough is left between the facing and a dart beside it for a lining to be sewn there."""
+    for ref, name in strip.edges:
+        piece = pattern.piece(ref.piece)
+        rest = piece.edge(ref.edge).length - strip.piece.edge(name).length
+        beside_dart = any(edge.role is Role.DART_LEG for edge in piece.beside(ref.edge))
+        if beside_dart and ALL_OF_IT < rest < LEAST_REST:
+            return False
+    return True
 
 
 def centre_marks(pattern: Pattern, derived: Derived) -> Iterator[tuple[str, Notch]]:

@@ -31,7 +31,16 @@ FACINGS: Final = (
         "Facings of front and back, drawn to the neck as it is, joined at the shoulders, in one with that of a stand.",
         NECK_FACING_TO,
         (Site(Place.NECK, BodyPart.BODICE),),
-        (Option("depth", "length", "how deep it is", 30.0, 120.0, default=FACING),),
+        (
+            Option(
+                "depth",
+                "length",
+                "how deep it is; left out, 6 cm, or down to 5 cm where a lining needs the room beside a dart",
+                30.0,
+                120.0,
+                default=None,
+            ),
+        ),
         draw_neck_facing,
         fills=("inside of the neck",),
     ),

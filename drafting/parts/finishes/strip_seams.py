@@ -5,11 +5,18 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby
+from typing import Final
 
 from drafting.parts.finishes.laid_strip import LAPPING
 from drafting.pattern import EdgeRef, Notch, NotchRef, Pattern, Piece, Place, Seam
 
-__all__ = ["Strip", "end_length", "on_edge", "strip_seams"]
+__all__ = ["ALL_OF_IT", "LEAST_REST", "Strip", "end_length", "on_edge", "strip_seams"]
+
+LEAST_REST: Final = 12.0
+"""mm between a facing and a dart that can be sewn and turned (ours)."""
+
+ALL_OF_IT: Final = 0.01
+"""mm: an edge of which less would be left beside a facing is gone."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,14 +16,12 @@ from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.geometry import Point, cut_run, distance, lerp, run_reversed
-from drafting.parts.finishes.strip_seams import Strip
+from drafting.parts.finishes.strip_seams import ALL_OF_IT, LEAST_REST, Strip
 from drafting.pattern import Edge, EdgeRef, Grain, Notch, Piece, Place, Role, Station, closed
 
 __all__ = ["cut_away", "grain_off_hem"]
 
 _OF_SHORT_GRAIN: Final = 1.0 / 3.0
-_LEAST_REST: Final = 12.0  # mm between a facing and a dart that can be sewn and turned (ours)
-_ALL_OF_IT: Final = 0.01  # mm: an edge of which less would be left is gone
 
 
 def cut_away(piece: Piece, strip: Strip, name: str, role: Role, place: Place, allowance: float) -> Piece:
@@ -46,7 +44,7 @@ def cut_away(piece: Piece, strip: Strip, name: str, role: Role, place: Place, al
         if any(ref.edge == each.name for ref in strip.faced):
             if placed not in kept:
                 kept.append(placed)
-        elif each.length - long > _ALL_OF_IT:
+        elif each.length - long > ALL_OF_IT:
             _accept_rest(piece, each, each.length - long, after=traced in after)
             first, last = cut_run(each.curves, long if traced in after else each.length - long)
             kept.append(replace(each, curves=last if traced in after else first))
@@ -68,11 +66,11 @@ def cut_away(piece: Piece, strip: Strip, name: str, role: Role, place: Place, al
 def _accept_rest(piece: Piece, edge: Edge, rest: float, *, after: bool) -> None:
     """Raise NotAPattern where so little is left of an edge between the strip and a dart that neither can be sewn."""
     before, behind = piece.beside(edge.name)
-    if rest < _LEAST_REST and (behind if after else before).role is Role.DART_LEG:
+    if rest < LEAST_REST and (behind if after else before).role is Role.DART_LEG:
         raise NotAPattern(
             piece.name,
             f"{rest:.0f} mm would be left of its lining between the facing and a dart: give the part of the facing a "
-            f"depth {math.ceil(_LEAST_REST - rest)} mm less, or move the dart",
+            f"depth {math.ceil(LEAST_REST - rest)} mm less, or move the dart",
         )
 
 

@@ -138,7 +138,7 @@ def _facings(pattern: Pattern) -> dict[str, Strip]:
         reason = f'the neck facing goes on over the "{sleeve.name}", and no lining is cut away along it there'
         raise NotAPattern(LINING, f"{reason}: leave the facing out, and the lining is sewn to the neck itself")
     without = replace(pattern, derived=tuple(each for each in pattern.derived if each is not facing))
-    _, _, strips = neck_strips(without, facing)
+    _, _, strips = neck_strips(without, facing, lined=True)
     return {ref.piece: strip for strip in strips for ref in strip.faced}
 
 

@@ -6,7 +6,8 @@ import math
 
 import pytest
 
-from blocks.garment import draft, prepare
+from blocks.block_table import find_block
+from blocks.garment import BlockOrder, Garment, draft, finish, prepare
 from drafting.alterations import Godet, Hem, Opening, apply_step
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
@@ -20,6 +21,7 @@ from output.drawings.drawing import Text
 from output.report.sewing_words import step_words
 from output.sheets.large_sheet import lay_out
 from output.sheets.papers import PAPERS
+from tests.bodies import women
 from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import sized
 from tests.outside.sew_it import not_sewable
@@ -74,6 +76,14 @@ def test_a_strip_is_as_long_as_the_line_it_is_sewn_on_or_a_little_shorter(
     if place is not Place.HEM:
         assert long > edge
     assert long == pytest.approx(sum(each.length for each in edges_at(strip, Place.BAND_EDGE)[:-1]), abs=1e-6)
+
+
+def test_the_hem_of_a_blouse_is_bound_as_that_of_a_skirt_is() -> None:
+    base = finish(Garment("blouse", women()[3], (BlockOrder(find_block("blouse")),)))
+    pattern = with_part(base, part_of(find_part("hem binding"), {}))
+    assert pattern.piece("hem binding")
+    assert not [each for each in run_checks(pattern) if each.verdict is Verdict.FAIL]
+    assert not_sewable(pattern, sewing_order(pattern)) == []
 
 
 def test_a_strip_lies_at_45_degrees_to_the_grain() -> None:

@@ -198,3 +198,19 @@ def test_the_lining_of_a_v_neck_keeps_its_point() -> None:
         angles.append(math.degrees(math.atan2(away.y - end.y, abs(away.x - end.x))))
     assert angles[1] == pytest.approx(angles[0], abs=1.0)
     assert failed(pattern, cut) == []
+
+
+def test_a_facing_whose_depth_was_left_out_leaves_room_for_a_lining_beside_a_dart() -> None:
+    """At 6 cm too little of the shoulder is left to be sewn; a depth that she wrote is kept, and refused."""
+    base = sized(92, "bodice")
+    lining, left_out, written = (
+        part_of(find_part(name), options)
+        for name, options in (("lining", {}), ("neck facing", {}), ("neck facing", {"depth": 60.0}))
+    )
+    alone = drawn_again(replace(base, derived=(left_out,)), base)
+    lined = drawn_again(replace(base, derived=(left_out, lining)), base)
+    (one,), (other,) = (edges_at(each.piece("front neck facing"), Place.SHOULDER) for each in (alone, lined))
+    assert 0.5 < one.length - other.length < 11.0
+    assert failed(lined, base) == []
+    with pytest.raises(NotAPattern, match="between the facing and a dart"):
+        drawn_again(replace(base, derived=(written, lining)), base)

@@ -97,7 +97,7 @@ def sides_at(step: str, pattern: Pattern, level: Level) -> tuple[Side, ...]:
             raise StepRefused(
                 step,
                 f'"{piece.name}" runs on from the chest to its hem, without a seam at the waist; draft it with another '
-                "ease, or another flare",
+                "ease",
             )
     marked = ((piece, line_at(piece, level)) for piece in pattern.pieces)
     return tuple(_side(step, piece, level, mark) for piece, mark in marked if mark is not None)
