@@ -118,7 +118,7 @@ class Garment(Given):
     sizes: those of a chart it is made in; the wearer is then the body that the chart gives
     ease: mm by place, where it was asked for; else the table's. grow_ease: mm by place, added to it for growth
     date: of the order, as the person wrote it; grow_until: till when its steps leave a child room to grow
-    parts: facings and bands drawn to its pieces. sources: where each step is written; empty where in no file
+    parts: facings and bands drawn to its pieces. sources: where each step is written; place: its file; empty for none
     order: whether the steps are taken in the order that suits them, or as they are written
     """
 
@@ -137,6 +137,7 @@ class Garment(Given):
     order: StepOrder = "by layer"
     grow_until: datetime.date | None = None
     grow_ease: Mapping[str, float] = field(default_factory=dict)
+    place: str = ""
 
     def __post_init__(self) -> None:
         self._accept_types()
@@ -153,9 +154,8 @@ class Garment(Given):
             both = " and ".join(f'"{name}"' for name in sorted(rivals))
             problems.append(Problem(f"{self.title}, parts", both, "one of them: they take the place of each other"))
         for both in rival_pairs([order.block for order in self.blocks]):
-            problems.append(
-                Problem(f"{self.title}, blocks", both, "one of them: they clothe the same part of the body")
-            )
+            one = "one of them: they clothe the same part of the body"
+            problems.append(Problem(f"{self.title}, blocks", both, one))
         object.__setattr__(self, "blocks", tuple(sorted(self.blocks, key=lambda order: drafted_as(order.block))))
         for place, mm in self.ease.items():
             if place not in EASE_LIMITS:
@@ -341,7 +341,7 @@ def _joined(garment: Garment, prepared: Prepared, made: Sequence[Drafted]) -> Pa
             Origin(
                 name,
                 drafted.options,
-                (*drafted.gave_way, *narrow(name, drafted), *unmet_ease(drafted, ease, child=child)),
+                (*drafted.gave_way, *narrow(name, drafted), *unmet_ease(drafted, ease, garment.ease, child=child)),
             )
             for name, drafted in zip(names, made, strict=True)
         ),

@@ -121,6 +121,7 @@ def _garment(path: Path, partial: _Partial) -> Garment:
         sizes=partial.sizes,
         sources=(*(f"{printable(str(path), most=200)}, [sizes]" for _ in blended), *partial.sources),
         order=partial.order,
+        place=printable(str(path), most=200),
     )
     return grown(garment, partial.grow)
 

@@ -65,7 +65,7 @@ def draft_romper(
     except NotAPattern as shape:
         raise CannotDraft(
             ("hip_girth", "crotch_length", "waist_to_hip"),
-            f"No leg runs smoothly on these measurements ({shape.reason}).",
+            f"The romper cannot be drawn so: {shape.reason}.",
         ) from shape
     told = dict(straight.options)
     return replace(

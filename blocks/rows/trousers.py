@@ -112,7 +112,8 @@ TROUSERS: Final = (
             darts_option("front", DARTS[:3]),
             darts_option("back", DARTS),
         ),
-        "Practical Textbook of Fashion English, 3rd edition, part 3: basic trousers, worked for hip 94 and waist 68",
+        "Practical Textbook of Fashion English, 3rd edition, part 3: basic trousers, worked for hip 94 cm and "
+        "waist 68 cm",
         _draft_trousers,
         sites=(Site(Place.WAIST, BodyPart.TROUSERS), Site(Place.CENTRE_FRONT, BodyPart.TROUSERS)),
     ),

@@ -10,7 +10,7 @@ from abc import ABC, abstractmethod
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, fields, replace
 from enum import StrEnum
-from typing import ClassVar
+from typing import ClassVar, Final
 
 from drafting.alterations.earlier_steps import cut_in_two
 from drafting.alterations.notch_spacing import notches_spaced
@@ -23,7 +23,7 @@ from drafting.parts.undraw import without_derived
 from drafting.pattern import BodyPart, Dart, Pattern, Piece, Step, is_named_for
 from drafting.pattern.pattern import with_measures_left
 from drafting.reading.given import Given, option_problems, plain_number
-from drafting.reading.lesser_amounts import Amounts, lesser_amounts, most_that, settings_of
+from drafting.reading.lesser_amounts import Amounts, greater_amounts, lesser_amounts, most_that, settings_of
 from drafting.reading.options import Option, Value
 from drafting.reading.read_table import refuse
 
@@ -40,6 +40,9 @@ __all__ = [
     "step_of",
     "with_remedies",
 ]
+
+_ROUNDED_AWAY: Final = 1.6
+"""mm: a sixteenth of an inch, by which an amount may be less when it is told."""
 
 
 class Layer(StrEnum):
@@ -179,7 +182,11 @@ def with_remedies(alteration: Alteration, taken: Callable[[Alteration], Pattern]
             # a block is drafted again, and a part drawn
             if each.act.startswith("set in ") or _can_be_had(alteration, taken, each.settings)
         ]
-        less = _less(alteration, taken, refused.too_much) or _less(alteration, taken, alteration.lesser)
+        less = (
+            _less(alteration, taken, refused.too_much)
+            or _more(alteration, taken, refused.too_much)
+            or _less(alteration, taken, alteration.lesser)
+        )
         cause = refused.__cause__
         parts = part_remedies(cause.pattern, cause.part) if isinstance(cause, PartRefused) else ()
         remedies = list(dict.fromkeys((*remedies, *less, *parts)))
@@ -237,6 +244,19 @@ def _less(alteration: Alteration, taken: Callable[[Alteration], Pattern], option
 
     most = most_that(can_be_had, lesser_amounts(alteration, options, 1.0))
     return (Remedy("change", alteration.name, settings_of(most)),) if most else ()
+
+
+def _more(alteration: Alteration, taken: Callable[[Alteration], Pattern], options: Sequence[str]) -> tuple[Remedy, ...]:
+    """The least above what was asked for that can be had of the one option, a sixteenth of an inch less too, to which
+    it may be rounded when it is told; none where it is not one, or none can.
+    """
+
+    def can_be_had(amounts: Amounts) -> bool:
+        near = ({name: mm - _ROUNDED_AWAY for name, mm in amounts.items()}, amounts)
+        return all(_can_be_had(alteration, taken, settings_of(each)) for each in near)
+
+    least = most_that(can_be_had, greater_amounts(alteration, options[0])) if len(options) == 1 else {}
+    return (Remedy("change", alteration.name, settings_of(least)),) if least else ()
 
 
 def _can_be_had(alteration: Alteration, taken: Callable[[Alteration], Pattern], settings: Iterable[Setting]) -> bool:

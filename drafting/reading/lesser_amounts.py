@@ -19,7 +19,7 @@ from drafting.errors import Setting
 from drafting.reading.options import Option
 from drafting.reading.units import MM_PER_INCH
 
-__all__ = ["Amounts", "lesser_amounts", "most_that", "nearest_that", "settings_of", "step_of"]
+__all__ = ["Amounts", "greater_amounts", "lesser_amounts", "most_that", "nearest_that", "settings_of", "step_of"]
 
 Amounts = dict[str, float]
 """Lengths among the options of a step, mm, by name."""
@@ -60,6 +60,15 @@ def lesser_amounts(step: _Step, names: Sequence[str], rounded_to: float) -> list
         if all((low := lows.get(name)) is None or mm >= low for name, mm in amounts.items()):
             lesser.append(amounts)
     return lesser
+
+
+def greater_amounts(step: _Step, name: str) -> list[Amounts]:
+    """The whole millimetres above what a step asks for of an option, up to the most it takes, the greatest first."""
+    asked = getattr(step, name)
+    high = next((option.high for option in step.options if option.name == name), None)
+    if not isinstance(asked, float | int) or high is None:
+        return []
+    return [{name: mm} for mm in _multiples(asked + _HAIR, high, 1.0)][::-1]
 
 
 def most_that(can_be_had: Callable[[Amounts], bool], amounts: Sequence[Amounts]) -> Amounts:

@@ -132,7 +132,7 @@ def other_unit(value: object, unit: str | None, low: Limit, high: Limit) -> str:
     for other in FILE_UNITS:
         if other != unit and not outside(parse_length(value, unit=other), low, high):
             return f'If {shown(value)} {other} was meant, write "{shown(value)} {other}".'
-    if not outside(parse_length(value, unit="ft"), low, high):
+    if parse_length(value, unit="mm") >= 1.0 and not outside(parse_length(value, unit="ft"), low, high):
         return _in_feet(shown(value))
     return ""
 

@@ -168,11 +168,11 @@ def make_garment(garment: Garment, *, drafted: Pattern | None = None) -> MadeGar
 def _told(refused: CannotDraft, garment: Garment) -> CannotDraft:
     """The refusal with whose fault it is, in her unit."""
     asked_too_much = refused.ways and all(way.of != "measurement" for way in refused.ways)
-    who = garment.wearer.place or garment.wearer.name
+    who, order = garment.wearer.place or garment.wearer.name, garment.place or garment.title
     if asked_too_much:
-        who = f"{garment.title}, [[block]]"
+        who = f"{order}, [[block]]"
     elif not refused.measurements and not refused.ways:  # a part that cannot be drawn: no body is at fault
-        who = f"{garment.title}, [[part]]" if garment.parts else garment.title
+        who = f"{order}, [[part]]" if garment.parts else order
     lines = refused.reason.splitlines()
     reason = "\n".join(f"{who}: {sentence_in(garment.wearer.unit, line)}" for line in lines)
     return CannotDraft(refused.measurements, reason, refused.ways, refused.part, refused.remedies)

@@ -34,6 +34,7 @@ from output.sheets.papers import PAPERS
 __all__ = ["LISTS", "list_named"]
 
 
+_FINE: Final = 1.0  # mm: a length below it is told finer than the others, else it would be none
 _OPTIONS: Final = (Column("option"), Column("what it says"), Column("range"), Column("left out"))
 
 
@@ -97,7 +98,7 @@ def _block(block: Block, drawn: Mapping[str, Piece], unit: str) -> _Entry:
         _OPTIONS,
         tuple(_option_row(option, unit) for option in options),
         above=about,
-        below=(*map(named_sentence, named), f"Drawn from: {needs}.", f"Follows: {block.source}."),
+        below=(*map(named_sentence, named), f"Drawn from: {needs}.", sentence_in(unit, f"Follows: {block.source}.")),
     )
     data: dict[str, object] = {
         "name": block.name,
@@ -192,7 +193,7 @@ def _part(part: Part, unit: str) -> _Entry:
         f"Sewn to {sites_text(part.needs)}; drawn to it, and again whenever that is altered.",
         "An alteration never comes too late for it.",
     )
-    whole = Table(f'[[part]] name = "{part.name}"', _OPTIONS, rows, above=part.about, below=below)
+    whole = Table(f'[[part]] name = "{part.name}"', _OPTIONS, rows, above=sentence_in(unit, part.about), below=below)
     data = {
         "name": part.name,
         "about": part.about,
@@ -344,6 +345,8 @@ def _option_row(option: Mapping[str, object], unit: str) -> Row:
         left_out = default
     elif isinstance(default, bool):
         left_out = "true" if default else "false"
+    elif kind == "length" and isinstance(default, float) and 0.0 < abs(default) < _FINE:
+        left_out = sentence_in(unit, f"{default:g} mm")
     else:
         left_out = _shown(kind, default, unit)
     plain = str(option["name"])

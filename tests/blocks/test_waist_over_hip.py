@@ -61,6 +61,6 @@ def test_where_the_waist_is_the_larger_the_sides_hang_straight_and_a_sentence_sa
         (said,) = pattern.origin[0].gave_way
         # 80 mm of waist over hip, and 25 of ease at the waist where the hip has 60
         assert said == (
-            "The ease round the hip is 45 mm more than asked for, because the waist is the larger, and the skirt "
+            "The ease round the hip is 45 mm more than is usual, because the waist is the larger, and the skirt "
             "hangs straight down from it."
         )

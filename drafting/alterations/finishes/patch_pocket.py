@@ -79,13 +79,17 @@ class PatchPocket(Alteration):
     piece: str = option("text", "the piece it is sewn onto")
     width: float | None = option(
         "length",
-        "how wide it is; left out, 13 cm for a height of 163 cm, 10.5 on the breast",
+        "how wide it is; left out, 13 cm for a height of 163 cm, 10.5 cm on the breast",
         40.0,
         400.0,
         default=None,
     )
     height: float | None = option(
-        "length", "how high it is; left out, 15 cm for a height of 163 cm, 12 on the breast", 40.0, 500.0, default=None
+        "length",
+        "how high it is; left out, 15 cm for a height of 163 cm, 12 cm on the breast",
+        40.0,
+        500.0,
+        default=None,
     )
     below: float | None = option(
         "length",
@@ -224,7 +228,8 @@ def _laid(
     on = centre + out * (begins + 0.5 * wide)
     tops = [hit.along for _, hit in run_hits(piece.outline, on, -down)]
     if not tops:
-        raise StepRefused(step.name, f'it would lie beside "{piece.name}"; let it begin nearer to the centre')
+        said = f'it would lie beside "{piece.name}"; let it begin nearer to the centre'
+        raise StepRefused(step.name, said, too_much=("from_centre",))
     top = on - down * max(tops)
     under = _under_darts(piece, top, -down, wide) if step.below is None else 0.0
     turned = math.radians(step.angle) * (1.0 if out.cross(down) > 0.0 else -1.0)
@@ -301,7 +306,8 @@ def _accept_on_piece(step: PatchPocket, place: PatchPlace) -> None:
         met = [hit.along for _, hit in run_hits(piece.outline, place.at(0.5, 0.5), place.down)]
         if met and max(met) < 0.0:
             raise StepRefused(step.name, f'it would lie below the hem of "{piece.name}"', too_much=("below", "height"))
-        raise StepRefused(step.name, f'it would lie beside "{piece.name}"; let it begin nearer to its middle')
+        said = f'it would lie beside "{piece.name}"; let it begin nearer to its middle'
+        raise StepRefused(step.name, said, too_much=("from_centre",))
     centre = CENTRES if place.folded else ()
     for edge in piece.edges:
         if edge.place not in centre and run_meetings(outline, edge.curves):
@@ -310,6 +316,7 @@ def _accept_on_piece(step: PatchPocket, place: PatchPlace) -> None:
                 step.name,
                 f'it would run over {what} of "{piece.name}"; let it begin elsewhere (from_centre, below), or '
                 "make it smaller (width, height)",
+                too_much=("width", "height"),
             )
     hems = [edge for edge in piece.edges if edge.role is Role.HEM]
     low = [place.at(share, 1.0) for share in (0.0, 0.5, 1.0)]

@@ -139,7 +139,8 @@ def spot_at_level(step: str, piece: Piece, place: Place, level: float, move: Mov
         laid = edge.moved(move).curves
         for k, hit in run_hits(laid, Point(0.0, level), Vec(1.0, 0.0)):
             return Spot(edge.name, run_length((*laid[:k], split(laid[k], hit.t)[0])))
-    raise StepRefused(step, f'the {place} of "{piece.name}" does not come to that level; choose another depth')
+    said = f'the {place} of "{piece.name}" does not come to that level; choose another depth'
+    raise StepRefused(step, said, too_much=("depth",))
 
 
 def spot_from_shoulder(step: str, piece: Piece, place: Place, along: float) -> Spot:

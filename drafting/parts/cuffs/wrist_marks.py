@@ -80,7 +80,8 @@ def pleats_at(wrist: WristEdge, more: float, count: int) -> tuple[tuple[float, f
     deep = more / count
     at = wrist.slit + _PLEATS_FROM
     if deep > _DEEPEST or at + count * (deep + _BETWEEN) > wrist.long:
-        raise NotAPattern(CUFF, f'{more:.0f} mm are too much for {count} pleats: take more, or into = "{GATHERED}"')
+        said = f"{more:.0f} mm are too much for {count} pleats"
+        raise NotAPattern(CUFF, f'{said}: take more pleats, or into = "{GATHERED}"')
     return tuple((at + k * (deep + _BETWEEN), at + k * (deep + _BETWEEN) + deep) for k in range(count))
 
 

@@ -62,8 +62,9 @@ def test_a_number_of_gores_is_taken_without_quotation_marks(tmp_path: Path, caps
 
 def test_ease_that_cannot_be_had_is_no_fault_of_her_body(tmp_path: Path, capsys: Capsys) -> None:
     garment = SKIRT.replace('"skirt"', '"trousers"').replace('"55 cm"', '"95 cm"') + 'ease = { waist = "60 cm" }\n'
-    said = refused(capsys, written(tmp_path, garment))
-    assert said[0].startswith("Quay skirt, [[block]]: "), said
+    path = written(tmp_path, garment)
+    said = refused(capsys, path)
+    assert said[0].startswith(f"{path}, [[block]]: "), said
 
 
 def test_a_smock_says_that_the_skirt_is_left_away(tmp_path: Path, capsys: Capsys) -> None:
