@@ -119,14 +119,8 @@ class Remedy:
     def data(self) -> dict[str, object]:
         """The same for a program, as it stands in pattern.json."""
         settings = [{"option": each.option, "value": each.value, "unit": each.unit} for each in self.settings]
-        return {
-            "act": self.act,
-            "alter": self.alteration,
-            "settings": settings,
-            "step": self.step,
-            "onward": self.onward,
-            "verdict": self.verdict,
-        }
+        what: dict[str, object] = {"act": self.act, "alter": self.alteration, "settings": settings}
+        return what | {"step": self.step, "onward": self.onward, "verdict": self.verdict}
 
 
 class TrueseamError(Exception):
