@@ -170,7 +170,7 @@ SKIRTS: tuple[Block, ...] = (
                 default=None,
             ),
         ),
-        "a sewing teacher: what is seen and twice the depth of every fold; 50 cm in pleats of 2.5 cm takes 150 cm",
+        "a sewing teacher: what is seen and twice the depth of every fold; 50 cm laid in pleats of 2.5 cm takes 150 cm",
         _draft_pleated,
         _ALL,
         sites=LOWER,
