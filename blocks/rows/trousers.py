@@ -72,7 +72,7 @@ TROUSERS: Final = (
             Option(
                 "length",
                 "length",
-                "from the waist to the hem at the side; left out, as ends has it",
+                "the outside leg, from the waist to the hem along the side; left out, as ends has it",
                 250.0,
                 1500.0,
                 default=None,

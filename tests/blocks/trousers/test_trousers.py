@@ -105,10 +105,18 @@ def test_a_jumpsuit_is_sewn_at_the_waist_opens_behind_and_has_room_to_sit() -> N
 
 
 def test_trousers_that_end_at_the_crotch_are_refused_with_a_length() -> None:
-    with pytest.raises(CannotDraft, match="or longer"):
+    with pytest.raises(CannotDraft, match=r"length = .36\.3 cm. can be had"):
         trousers(person(BOOK, name="short"), length=300.0)
+    trousers(person(BOOK, name="short"), length=363.0)
 
 
 def test_below_a_bodice_that_opens_behind_they_do_not_open_at_the_side() -> None:
     with pytest.raises(CannotDraft, match="open where the bodice does"):
         trousers(women()[0], with_=("bodice",), fastening="side")
+
+
+@pytest.mark.parametrize("long", [420.0, 620.0, 965.0])
+def test_the_outside_leg_is_as_long_as_was_asked_for(long: float) -> None:
+    pattern, *_ = trousers(person(BOOK, name="asked"), length=long)
+    assert measured(pattern, "outside leg") == pytest.approx(long, abs=0.01)
+    assert dict(pattern.origin[0].options)["length"] == pytest.approx(long, abs=0.01)
