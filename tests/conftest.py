@@ -56,12 +56,6 @@ def pytest_collection_finish() -> None:
     gc.enable()
 
 
-@pytest.hookimpl(optionalhook=True)
-def pytest_xdist_auto_num_workers() -> int:
-    """With -n auto, one process more than there are cores: while one waits for its browser, another has its core."""
-    return len(os.sched_getaffinity(0)) + 1 if hasattr(os, "sched_getaffinity") else (os.cpu_count() or 1) + 1
-
-
 @pytest.hookimpl(optionalhook=True, tryfirst=True)
 def pytest_xdist_make_scheduler(config: pytest.Config, log: Producer) -> Scheduling | None:
     """With -n, each process begins with a run of tests that stand together, so that what a file keeps is made once.
