@@ -19,7 +19,7 @@ from output.api.beginning import length_as_written
 from output.api.measuring import looks_wrong, measuring_order
 from output.command import ask, main
 from output.command.ask import ask_measurements
-from tests.output.command.test_command_new_asked import heard
+from tests.output.command.test_command_new_asked import heard, press
 from tests.sweep_children import children
 
 TODAY = datetime.date(2026, 11, 28)
@@ -180,7 +180,7 @@ def test_at_a_real_terminal_ctrl_c_leaves_what_was_typed(tmp_path: Path) -> None
         said = heard(ours, until=") ")
         os.write(ours, b"112\n")
         heard(ours, until=") ")
-        os.write(ours, b"\x03")
+        press(ours, "\x03")
         last = heard(ours, until=None)
         assert process.wait(20) == 130
     finally:
