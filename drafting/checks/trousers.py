@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look, verdict_on
-from drafting.geometry import polyline, run_ends
+from drafting.geometry import Point, polyline, run_ends
 from drafting.pattern import (
     CENTRES,
     BodyPart,
@@ -111,13 +111,13 @@ def _crotch(check: Check, piece: Piece) -> Iterator[Result]:
         remedy=f"The crotch dips {dip:.1f} mm below the end of its fork, which makes a hook: draw it level there.",
     )
     if not is_front(piece):
-        yield _seat(check, piece, beside)
+        yield _seat(check, piece, beside, fork)
 
 
-def _seat(check: Check, piece: Piece, centre: Edge) -> Result:
+def _seat(check: Check, piece: Piece, centre: Edge, fork: Point) -> Result:
     one, other = centre.curves[0].start, centre.curves[-1].end
     up = other - one if other.y > one.y else one - other
-    inward = edges_at(piece, Place.INSEAM)[0].start.x < edges_at(piece, Place.SIDE)[0].start.x
+    inward = fork.x < min(one, other, key=lambda end: end.y).x  # and not by its side: a leg may be cut in two
     lean = math.degrees(math.atan2(up.x if inward else -up.x, up.y))
     least, usual, most = _SEAT
     past = lean > most or lean < least - 0.5
