@@ -14,8 +14,8 @@ from blocks.take_steps import alter
 from drafting.checks import Check, Checked, Result, Verdict, check_pattern
 from drafting.errors import Remedy, Setting, TrueseamError
 from drafting.pattern import Pattern
-from drafting.reading.lesser_amounts import nearest_that
 from drafting.reading.options import Option, Required, Value
+from drafting.reading.possible_amounts import nearest_that
 
 __all__ = ["Ordered"]
 

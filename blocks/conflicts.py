@@ -16,8 +16,8 @@ from drafting.body.plausible import doubts
 from drafting.body.terms import measurement, measurement_for
 from drafting.errors import CannotDraft, Setting, Way
 from drafting.fit.ease import EASE_WORDS
-from drafting.reading.lesser_amounts import nearest_that, step_of
 from drafting.reading.options import Option
+from drafting.reading.possible_amounts import nearest_that, step_of
 from drafting.reading.units import length_text, sentence_in
 
 __all__ = ["Drafts", "conflict_named", "option_named"]

@@ -18,7 +18,7 @@ from drafting.alterations import Alteration
 from drafting.checks import CHECKS, Check, Checked, Result, Verdict, check_pattern
 from drafting.errors import Remedy, Setting, TrueseamError
 from drafting.pattern import Pattern
-from drafting.reading.lesser_amounts import Amounts, lesser_amounts, most_that, settings_of, step_of
+from drafting.reading.possible_amounts import Amounts, most_that, settings_of, smaller_amounts, step_of
 
 __all__ = ["checked_after", "where_written"]
 
@@ -42,7 +42,7 @@ def checked_after(
 
     What a remedy gives to type is tried, and left out where it does not mend.
     A failed check whose remedy gives nothing to type, and which did not fail before one of the steps, has the step
-    added that it came with, and the most of it that passes: the lengths that the alteration calls `lesser`, all by the
+    added that it came with, and the most of it that passes: the lengths that the alteration calls `or_less`, all by the
     same share, in whole millimetres or eighths of an inch. Where no less of it passes, the step is to be left out.
 
     stages:  the pattern before the first step and after each, so one more than there are steps
@@ -116,7 +116,7 @@ class _Trials:
             found = self.instead(count, amounts)
             return found is not None and self._is_mended(found, place) and (warned or place not in found.warned)
 
-        return most_that(passes, lesser_amounts(self.steps[count], self.steps[count].lesser, self.rounded_to))
+        return most_that(passes, smaller_amounts(self.steps[count], self.steps[count].or_less, self.rounded_to))
 
     def goes_without(self, count: int, place: _Place) -> bool:
         """Whether it fails no more where the step is left out, and nothing else does."""

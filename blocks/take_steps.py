@@ -13,8 +13,8 @@ from drafting.parts.part_amounts import part_remedies
 from drafting.parts.redraw import PartRefused, require_drawn
 from drafting.parts.undraw import undrawn
 from drafting.pattern import Pattern
-from drafting.reading.lesser_amounts import Amounts, lesser_amounts, most_that, settings_of, step_of
 from drafting.reading.options import Value
+from drafting.reading.possible_amounts import Amounts, most_that, settings_of, smaller_amounts, step_of
 
 __all__ = ["alter", "part_refused", "stages"]
 
@@ -59,7 +59,7 @@ def _told(
     step = steps[0]
     if isinstance(refused, StepRefused):
         return refused.reason, [_going_on(pattern, steps, each, rounded_to) for each in refused.remedies]
-    if most := _most(pattern, steps, step.lesser, rounded_to):
+    if most := _most(pattern, steps, step.or_less, rounded_to):
         return refused.reason, [Remedy("change", step.name, settings_of(most))]
     return (
         f"{refused.reason}. That is a fault of the program, not yours: leave the step out, or ask for another amount",
@@ -79,7 +79,7 @@ def _going_on(pattern: Pattern, steps: Sequence[Alteration], remedy: Remedy, rou
 
 def _most(pattern: Pattern, steps: Sequence[Alteration], lengths: Sequence[str], rounded_to: float) -> Amounts:
     """The most below what the first of these steps asks for with which all of them can be taken; {} where none can."""
-    return most_that(partial(_goes, pattern, steps), lesser_amounts(steps[0], lengths, rounded_to))
+    return most_that(partial(_goes, pattern, steps), smaller_amounts(steps[0], lengths, rounded_to))
 
 
 def _goes(pattern: Pattern, steps: Sequence[Alteration], changed: Mapping[str, Value]) -> bool:

@@ -169,7 +169,7 @@ FIGURES: dict[str, tuple[object, str]] = {
     "drafting.fit.cloth.CLOTH_REPEATS": ((5.0, 2000.0), "ours, against slips of the unit"),
     "drafting.fit.cloth.MOST_THICKNESS": (20.0, "ours, against slips of the unit"),
     "drafting.fit.cloth.MOST_BENEATH": (40.0, "ours, against slips of the unit"),
-    "drafting.fit.room.LEAST_TOLD": (1.0, "ours: nobody marks less"),
+    "drafting.fit.thickness.LEAST_TOLD": (1.0, "ours: nobody marks less"),
     "drafting.fit.ease._HARDLY": (1.0, "ours: 2 in are written 5 cm"),
     "drafting.fit.ease.TOLD_FROM": (0.5, "ours: what README promises of a measured length"),
     "drafting.reading.units.MM_PER_INCH": (25.4, "exact: agreement of 1959"),

@@ -23,8 +23,8 @@ from drafting.parts.undraw import without_derived
 from drafting.pattern import BodyPart, Dart, Pattern, Piece, Step, is_named_for
 from drafting.pattern.pattern import with_measures_left
 from drafting.reading.given import Given, option_problems, plain_number
-from drafting.reading.lesser_amounts import Amounts, greater_amounts, lesser_amounts, most_that, settings_of
 from drafting.reading.options import Option, Value
+from drafting.reading.possible_amounts import Amounts, larger_amounts, most_that, settings_of, smaller_amounts
 from drafting.reading.read_table import refuse
 
 __all__ = [
@@ -86,7 +86,7 @@ class Alteration(Given, ABC):
     leaves:  what it leaves exactly alone, in words; the numbers of it are its promises, verified after every use
     carries: what it carries to other pieces, so that the seams still meet
     options: what each of its options can be
-    lesser:  the lengths among its options of which less may do where so much cannot be drawn or fails a check
+    or_less: the lengths among its options of which less may do where so much cannot be drawn or fails a check
     needs:   what of the garment has to be there for it: of each of these at least one
     instead: the alteration that does the nearest to it where it can do nothing; "" for none
     new_piece: for what it cuts off or adds a piece, the word its name ends in; "" where it makes none
@@ -101,7 +101,7 @@ class Alteration(Given, ABC):
     leaves: ClassVar[str]
     carries: ClassVar[str]
     options: ClassVar[tuple[Option, ...]] = ()
-    lesser: ClassVar[tuple[str, ...]] = ()
+    or_less: ClassVar[tuple[str, ...]] = ()
     needs: ClassVar[tuple[tuple[BodyPart, ...], ...]] = ()
     instead: ClassVar[str] = ""
     new_piece: ClassVar[str] = ""
@@ -174,7 +174,7 @@ def with_remedies(alteration: Alteration, taken: Callable[[Alteration], Pattern]
     try:
         return taken(alteration)
     except NotAPattern as error:
-        raise StepRefused(alteration.name, str(error), _less(alteration, taken, alteration.lesser)) from error
+        raise StepRefused(alteration.name, str(error), _less(alteration, taken, alteration.or_less)) from error
     except StepRefused as refused:
         remedies = [
             each
@@ -185,7 +185,7 @@ def with_remedies(alteration: Alteration, taken: Callable[[Alteration], Pattern]
         less = (
             _less(alteration, taken, refused.too_much)
             or _more(alteration, taken, refused.too_much)
-            or _less(alteration, taken, alteration.lesser)
+            or _less(alteration, taken, alteration.or_less)
         )
         cause = refused.__cause__
         parts = part_remedies(cause.pattern, cause.part) if isinstance(cause, PartRefused) else ()
@@ -242,7 +242,7 @@ def _less(alteration: Alteration, taken: Callable[[Alteration], Pattern], option
     def can_be_had(amounts: Amounts) -> bool:
         return _can_be_had(alteration, taken, settings_of(amounts))
 
-    most = most_that(can_be_had, lesser_amounts(alteration, options, 1.0))
+    most = most_that(can_be_had, smaller_amounts(alteration, options, 1.0))
     return (Remedy("change", alteration.name, settings_of(most)),) if most else ()
 
 
@@ -255,7 +255,7 @@ def _more(alteration: Alteration, taken: Callable[[Alteration], Pattern], option
         near = ({name: mm - _ROUNDED_AWAY for name, mm in amounts.items()}, amounts)
         return all(_can_be_had(alteration, taken, settings_of(each)) for each in near)
 
-    least = most_that(can_be_had, greater_amounts(alteration, options[0])) if len(options) == 1 else {}
+    least = most_that(can_be_had, larger_amounts(alteration, options[0])) if len(options) == 1 else {}
     return (Remedy("change", alteration.name, settings_of(least)),) if least else ()
 
 

@@ -44,9 +44,9 @@ def option(
 
 @dataclass_transform(frozen_default=True, field_specifiers=(option,))
 def alteration_class(cls: type[A]) -> type[A]:
-    """The class as a frozen dataclass with slots, its `options` and `lesser` those of its fields."""
+    """The class as a frozen dataclass with slots, its `options` and `or_less` those of its fields."""
     made = dataclass(frozen=True, slots=True)(cls)
     declared = [each for each in fields(made) if "option" in each.metadata]
     made.options = tuple(replace(each.metadata["option"], name=each.name) for each in declared)
-    made.lesser = tuple(each.name for each in declared if each.metadata["or_less"])
+    made.or_less = tuple(each.name for each in declared if each.metadata["or_less"])
     return made

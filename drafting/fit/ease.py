@@ -13,7 +13,7 @@ from typing import Final, Literal, get_args
 from drafting.body.complete import Body
 from drafting.errors import UnknownName
 from drafting.fit.cloth import Cloth, stretch_class
-from drafting.fit.room import room_at
+from drafting.fit.thickness import room_at
 from drafting.reading.key_words import Words
 from drafting.reading.read_table import Reader
 

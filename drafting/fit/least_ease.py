@@ -9,7 +9,7 @@ from typing import Final
 from drafting.body.complete import Body
 from drafting.fit.cloth import Cloth
 from drafting.fit.ease import PLACES
-from drafting.fit.room import room_at
+from drafting.fit.thickness import room_at
 from drafting.pattern.stretch_used import USED_WORN
 
 __all__ = ["LeastEase", "least_ease"]

@@ -14,7 +14,7 @@ from drafting.parts.part_table import PARTS
 from drafting.parts.redraw import drawn_again
 from drafting.parts.undraw import undrawn
 from drafting.pattern import Derived, Pattern
-from drafting.reading.lesser_amounts import nearest_that
+from drafting.reading.possible_amounts import nearest_that
 
 __all__ = ["part_remedies", "with_part_set"]
 

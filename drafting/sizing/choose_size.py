@@ -12,7 +12,7 @@ from drafting.fit.cloth import Cloth
 from drafting.fit.cloth_table import cloth_meant
 from drafting.fit.ease import Fit, choose_ease
 from drafting.fit.least_ease import least_ease
-from drafting.fit.room import taken_up
+from drafting.fit.thickness import taken_up
 from drafting.sizing.chart_lengths import LengthChange, length_changes
 from drafting.sizing.full_bust import BustShape, bust_shape
 from drafting.sizing.garment_kinds import GarmentKind

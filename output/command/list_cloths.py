@@ -9,7 +9,7 @@ from typing import Final
 from drafting.fit.cloth import Cloth
 from drafting.fit.cloth_table import CLOTH_SOURCE, ClothRow, cloth_table, layer_table
 from drafting.fit.ease import EASE_WORDS, FITS, PLACES, Fit, usual_ease
-from drafting.fit.room import LEAST_TOLD, room_at, room_sentence
+from drafting.fit.thickness import LEAST_TOLD, room_at, room_sentence
 from drafting.reading.units import fine_text, length_text, percent
 from output.report.tables import Column, Row, Table
 

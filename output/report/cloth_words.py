@@ -10,7 +10,7 @@ from drafting.checks.wearing import needs_no_opening
 from drafting.fit.cloth import Cloth
 from drafting.fit.cloth_table import CLOTH_SOURCE
 from drafting.fit.ease import PLACES
-from drafting.fit.room import room_at, room_sentence
+from drafting.fit.thickness import room_at, room_sentence
 from drafting.pattern import Pattern
 from drafting.pattern.stretch_used import USED_WORN
 from drafting.reading.units import fine_text, percent, sentence_in

@@ -22,7 +22,7 @@ class Deeper(Alteration):
     """Adds to the depth, which stands in the title, mm, and goes no further than `most`."""
 
     name: ClassVar[str] = "deeper"
-    lesser: ClassVar[tuple[str, ...]] = ("by",)
+    or_less: ClassVar[tuple[str, ...]] = ("by",)
     options: ClassVar[tuple[Option, ...]] = (Option("by", "length", "how much", 1.0, 300.0),)
 
     by: float = 10.0
@@ -43,7 +43,7 @@ class Keeps(Alteration):
     """Says that it leaves the depth alone, and adds to it what `by` is over 20 mm, and what the depth is over 150."""
 
     name: ClassVar[str] = "keeps"
-    lesser: ClassVar[tuple[str, ...]] = ("by",)
+    or_less: ClassVar[tuple[str, ...]] = ("by",)
     options: ClassVar[tuple[Option, ...]] = (Option("by", "length", "how much", 1.0, 300.0),)
 
     by: float = 10.0

@@ -19,7 +19,7 @@ from drafting.alterations.darts.move_dart import MoveDart
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_changes, total_changes
 from drafting.alterations.techniques.cutting.split_edges import edges_of_same_cloth, with_edges_split
-from drafting.alterations.techniques.marks.bent_levels import measured_lines, with_tape_over_bends
+from drafting.alterations.techniques.marks.levels_over_darts import measured_lines, with_tape_over_bends
 from drafting.alterations.techniques.pivoting.pivot import angle_about, turning_of
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry import distance, run_hits, run_length

@@ -8,7 +8,13 @@ from typing import Final
 
 from drafting.alterations.bodice.bust_zones import Front, Zone
 from drafting.alterations.techniques.cutting.split_edges import Made, begun_at, renamed_notches, renamed_points
-from drafting.alterations.techniques.marks.bent_levels import Swing, bent_line, fold_place, onward_of, straightened
+from drafting.alterations.techniques.marks.levels_over_darts import (
+    Swing,
+    bent_line,
+    fold_place,
+    onward_of,
+    straightened,
+)
 from drafting.alterations.techniques.pivoting.pivot import inside, lines_to_outline
 from drafting.geometry import Line, Move, Point, Vec, lerp, turn
 from drafting.pattern import Dart, Edge, Grain, Landmark, MarkLine, Notch, Piece, closed, from_start, points_at

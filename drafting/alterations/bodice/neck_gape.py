@@ -15,7 +15,7 @@ from drafting.alterations.bodice.upper_promises import sewn_kept
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept
 from drafting.alterations.refusing import refusing
-from drafting.alterations.techniques.marks.bent_levels import Swing, bent_levels
+from drafting.alterations.techniques.marks.levels_over_darts import Swing, with_levels_bent
 from drafting.alterations.techniques.pivoting.pivot import (
     TurnedPart,
     Turning,
@@ -67,7 +67,7 @@ class NeckGape(Alteration):
             piece = _closed(plan)
         altered = with_pieces(pattern, piece)
         near, far = plan.mouth
-        return bent_levels(
+        return with_levels_bent(
             altered, plan.top.piece, Swing(plan.turning.pivot, near, far, plan.part.holds, plan.part.move)
         )
 

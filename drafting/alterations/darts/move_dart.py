@@ -16,7 +16,7 @@ from drafting.alterations.alteration import Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import total_changes
 from drafting.alterations.techniques.cutting.split_edges import edges_of_same_cloth, with_edges_split
-from drafting.alterations.techniques.marks.bent_levels import Swing, bent_levels
+from drafting.alterations.techniques.marks.levels_over_darts import Swing, with_levels_bent
 from drafting.alterations.techniques.pivoting.dart_target import DartPlan, DartTarget, planned
 from drafting.alterations.techniques.pivoting.pivot import angle_about
 from drafting.alterations.techniques.pivoting.swing_dart import with_dart_moved
@@ -51,7 +51,9 @@ class MoveDart(DartTarget):
         altered = with_edges_split(pattern, plan.piece, after, made)
         mouths = [plan.first[-1].edge.end, plan.second[0].edge.start]
         far, near = mouths if plan.first_moves else reversed(mouths)
-        return bent_levels(altered, plan.piece, Swing(plan.turning.pivot, near, far, plan.part.holds, plan.part.move))
+        return with_levels_bent(
+            altered, plan.piece, Swing(plan.turning.pivot, near, far, plan.part.holds, plan.part.move)
+        )
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         plan = self._planned(pattern)

@@ -16,7 +16,7 @@ from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_changes, seams_kept, whole_pieces_kept
 from drafting.alterations.skirt.cut_top import Cutting, top_cut_off
-from drafting.alterations.skirt.quarters_found import accept_unpleated
+from drafting.alterations.skirt.quarters_to_change import accept_unpleated
 from drafting.alterations.skirt.skirt_top import Top, darts_ending_on, top_of
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import distance, run_length

@@ -15,7 +15,7 @@ from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.one_piece import ONLY
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept, places_kept, whole_pieces_kept
-from drafting.alterations.skirt.quarters_found import MOST_CUTS, quarters_taking_part, refused_with_cause
+from drafting.alterations.skirt.quarters_to_change import MOST_CUTS, quarters_taking_part, refused_with_cause
 from drafting.alterations.skirt.skirt_fullness import darts_closed, flared, gained_at_hem, waist_darts
 from drafting.alterations.skirt.skirt_quarter import Quarter
 from drafting.alterations.techniques.cutting.seam_for_fold import seamed_where_too_wide

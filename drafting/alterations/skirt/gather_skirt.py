@@ -24,7 +24,7 @@ from drafting.alterations.promises import (
     surplus_becomes,
     whole_pieces_kept,
 )
-from drafting.alterations.skirt.quarters_found import MOST_CUTS, quarters_taking_part, refused_with_cause
+from drafting.alterations.skirt.quarters_to_change import MOST_CUTS, quarters_taking_part, refused_with_cause
 from drafting.alterations.skirt.skirt_fullness import gathered_to, let_out_length, waist_length
 from drafting.alterations.skirt.skirt_quarter import Quarter
 from drafting.alterations.techniques.cutting.seam_for_fold import seamed_where_too_wide

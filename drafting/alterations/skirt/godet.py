@@ -19,7 +19,7 @@ from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, places_kept, total_changes, whole_pieces_kept
 from drafting.alterations.skirt.godet_slit import ALLOWANCE, room_above, with_slit
-from drafting.alterations.skirt.quarters_found import accept_unpleated
+from drafting.alterations.skirt.quarters_to_change import accept_unpleated
 from drafting.alterations.techniques.cutting.split_edges import cut_at, with_edge_cut
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry import Line, Point, arc, length

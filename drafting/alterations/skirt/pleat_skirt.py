@@ -28,7 +28,7 @@ from drafting.alterations.skirt.pleat_plan import (
     pleat_plan,
     width_of,
 )
-from drafting.alterations.skirt.quarters_found import quarters_taking_part, refused_with_cause
+from drafting.alterations.skirt.quarters_to_change import quarters_taking_part, refused_with_cause
 from drafting.alterations.skirt.skirt_fullness import waist_length
 from drafting.alterations.skirt.skirt_quarter import Quarter
 from drafting.alterations.techniques.cutting.seam_for_fold import seamed_where_too_wide

@@ -35,7 +35,7 @@ def test_the_options_are_those_of_the_fields_in_their_order() -> None:
         Option("depth", "length", "how deep", 1.0, 20.0, REQUIRED),
         Option("way", "choice", "which way", default="up", choices=("up", "down")),
     )
-    assert Tuck.lesser == ("depth",)
+    assert Tuck.or_less == ("depth",)
 
 
 def test_a_value_is_frozen_has_its_defaults_and_is_judged_where_it_is_made() -> None:

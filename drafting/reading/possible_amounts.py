@@ -19,7 +19,7 @@ from drafting.errors import Setting
 from drafting.reading.options import Option
 from drafting.reading.units import MM_PER_INCH
 
-__all__ = ["Amounts", "greater_amounts", "lesser_amounts", "most_that", "nearest_that", "settings_of", "step_of"]
+__all__ = ["Amounts", "larger_amounts", "most_that", "nearest_that", "settings_of", "smaller_amounts", "step_of"]
 
 Amounts = dict[str, float]
 """Lengths among the options of a step, mm, by name."""
@@ -41,7 +41,7 @@ class _Step(Protocol):
     def options(self) -> tuple[Option, ...]: ...
 
 
-def lesser_amounts(step: _Step, names: Sequence[str], rounded_to: float) -> list[Amounts]:
+def smaller_amounts(step: _Step, names: Sequence[str], rounded_to: float) -> list[Amounts]:
     """The amounts less than those of a step, from the least; all by the same share, in multiples of `rounded_to` mm.
 
     names: the lengths among its options that become less
@@ -62,7 +62,7 @@ def lesser_amounts(step: _Step, names: Sequence[str], rounded_to: float) -> list
     return lesser
 
 
-def greater_amounts(step: _Step, name: str) -> list[Amounts]:
+def larger_amounts(step: _Step, name: str) -> list[Amounts]:
     """The whole millimetres above what a step asks for of an option, up to the most it takes, the greatest first."""
     asked = getattr(step, name)
     high = next((option.high for option in step.options if option.name == name), None)

@@ -10,7 +10,7 @@ from drafting.body.complete import complete
 from drafting.fit.cloth import Cloth
 from drafting.fit.ease import FITS, PLACES, choose_ease
 from drafting.fit.least_ease import least_ease
-from drafting.fit.room import GIRTHS, room_at, room_sentence, taken_up
+from drafting.fit.thickness import GIRTHS, room_at, room_sentence, taken_up
 from tests.bodies import women
 
 BODY = complete(women()[7])

@@ -18,12 +18,12 @@ from drafting.pattern import Across, Bent, MarkLine, Measure, Pattern, Piece, Ta
 
 __all__ = [
     "Swing",
-    "bent_levels",
     "bent_line",
     "fold_place",
     "measured_lines",
     "onward_of",
     "straightened",
+    "with_levels_bent",
     "with_tape_over_bends",
 ]
 
@@ -57,7 +57,7 @@ def onward_of(line: MarkLine, lines: Iterable[MarkLine]) -> MarkLine | None:
     return next((each for each in lines if bent_there and each.onward and each.level is line.level), None)
 
 
-def bent_levels(pattern: Pattern, was: Piece, swing: Swing) -> Pattern:
+def with_levels_bent(pattern: Pattern, was: Piece, swing: Swing) -> Pattern:
     """The pattern with the tape of every measurement laid over the lines that a swing bent on a piece, or unbent.
 
     was: the piece before the swing
