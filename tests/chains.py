@@ -121,7 +121,7 @@ def scaled(name: str, options: Options, share: float) -> Alteration:
     far as it allows.
     """
     made = ALTERATIONS.named(name)
-    lengths = {option.name: option for option in made.options if option.name in made.lesser}
+    lengths = {option.name: option for option in made.options if option.name in made.or_less}
     smaller: dict[str, Value] = {
         key: _within(lengths[key], value * share) if key in lengths and isinstance(value, float) else value
         for key, value in options.items()
