@@ -10,6 +10,10 @@ from pathlib import Path
 
 import pytest
 
+from tests.drafting.alterations.figures import FIGURES as OF_ALTERATIONS
+from tests.drafting.alterations.figures_of_styles import FIGURES_OF_STYLES
+from tests.drafting.geometry.figures import FIGURES as OF_GEOMETRY
+
 ROOT = Path(__file__).parents[1]
 
 # the constant: its value (mm, degrees or a share, as its own module says) and who says so
@@ -301,6 +305,9 @@ FIGURES: dict[str, tuple[object, str]] = {
     "blocks.sleeve._LEAST_EASE": (0.0, "ours"),
 }
 
+# the same by module
+BY_MODULE = {**OF_GEOMETRY, **OF_ALTERATIONS, **FIGURES_OF_STYLES}
+
 # how a module works, and nothing that is measured: how a file is laid out, how often something is tried
 WORKINGS = {"VERSION", "_BEFORE_TYPES", "_WIDTH", "_FELT", "_TRIES"}
 
@@ -326,7 +333,18 @@ def test_a_figure_is_what_its_source_gives(name: str) -> None:
     assert getattr(importlib.import_module(module), constant) == pytest.approx(value, rel=1e-9)
 
 
-@pytest.mark.parametrize("room", ["drafting/checks", "drafting/pattern", "drafting/fit", "drafting/body"])
+@pytest.mark.parametrize("module", BY_MODULE)
+def test_the_figures_of_a_module_are_what_their_sources_give(module: str) -> None:
+    for constant, (value, source) in BY_MODULE[module].items():
+        assert source
+        assert getattr(importlib.import_module(module), constant) == pytest.approx(value, rel=1e-9), constant
+
+
+@pytest.mark.parametrize(
+    "room",
+    [f"drafting/{room}" for room in ("checks", "pattern", "fit", "body", "geometry", "alterations")],
+)
 def test_no_figure_is_left_out(room: str) -> None:
-    missing = [name for name in numbers(room) if name not in FIGURES and name.rpartition(".")[2] not in WORKINGS]
+    known = {*FIGURES, *(f"{module}.{name}" for module, figures in BY_MODULE.items() for name in figures)}
+    missing = [name for name in numbers(room) if name not in known and name.rpartition(".")[2] not in WORKINGS]
     assert missing == [], "write each into FIGURES with its value and its source"

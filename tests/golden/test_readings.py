@@ -9,6 +9,7 @@ from typing import Final
 
 import pytest
 
+from drafting.alterations.alteration_words import ASKED, WORDS, Word
 from drafting.parts.part_table import PARTS
 from drafting.pattern import places
 from tests.examples import NAMES, example_pattern
@@ -23,6 +24,7 @@ def pages() -> Iterator[tuple[str, str]]:
     for name in NAMES:
         yield f"readings/{name}.txt", readings_digest(example_pattern(name))
     yield "readings/bindings.txt", bindings_digest()
+    yield "readings/other_words.txt", other_words_digest()
     yield "readings/parts.txt", parts_digest()
     yield "readings/vocabulary.txt", vocabulary_digest()
 
@@ -32,6 +34,18 @@ def vocabulary_digest() -> str:
     them."""
     kinds = (each for each in vars(places).values() if isinstance(each, type) and issubclass(each, StrEnum))
     return "\n".join(f"{kind.__name__}: {', '.join(kind)}" for kind in kinds if kind is not StrEnum) + "\n"
+
+
+def other_words_digest() -> str:
+    """Every other word for an alteration and what it stands for; every word that is answered with what to write."""
+    asked = (f"{word}: {answer}" for word, answer in ASKED.items())
+    return "\n".join([*(f"{each.word}: {_meaning(each)}" for each in WORDS), "", *asked]) + "\n"
+
+
+def _meaning(word: Word) -> str:
+    said = [f"{option} = {value}" for option, value in word.sets.items()]
+    said += [f"by is {word.by}"] * bool(word.by) + [f"{option} turned round" for option in word.turned]
+    return ", ".join([word.name, *said])
 
 
 def parts_digest() -> str:
@@ -58,3 +72,8 @@ def test_the_options_of_every_part_are_what_they_were() -> None:
 def test_the_words_of_the_vocabulary_are_what_they_were() -> None:
     kept = (READINGS / "vocabulary.txt").read_text(encoding="utf-8").splitlines()
     assert vocabulary_digest().splitlines() == kept
+
+
+def test_other_words_stand_for_what_they_stood_for() -> None:
+    kept = (READINGS / "other_words.txt").read_text(encoding="utf-8").splitlines()
+    assert other_words_digest().splitlines() == kept
