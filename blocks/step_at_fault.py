@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from pathlib import PurePath
 from typing import Final
 
+from blocks.allowance_at_fault import AllowanceTrials
 from blocks.block_at_fault import Ordered
 from blocks.part_at_fault import with_part_at_fault
 from blocks.take_steps import alter
@@ -71,7 +72,11 @@ def checked_after(
             return told
         return ordered.with_block_at_fault(result, last, checks, rounded_to)
 
-    return tuple(with_part_or_block(result) for result in results)
+    results = [with_part_or_block(result) for result in results]
+    if ordered is None:
+        return tuple(results)
+    allowances = AllowanceTrials(ordered.garment, ordered.prepared, last, checks, rounded_to)
+    return tuple(allowances.with_allowance_at_fault(each) if _needs_more(each) else each for each in results)
 
 
 @dataclass(frozen=True, slots=True)

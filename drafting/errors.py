@@ -87,9 +87,9 @@ class Setting:
 class Remedy:
     """What would help, as data: its sentence is made here, and a page may make a button of it.
 
-    act:        add a step, change options of one that was taken, leave one out, set an option of the block or part, or
-                name one size where there were several
-    alteration: what the step is called, or the part
+    act:        add a step, change options of one that was taken, leave one out, set an option of the block, of the part
+                or of the paper, or name one size where there were several
+    alteration: what the step is called, the part, or what of the paper
     settings:   what is set; what is not said stays, or is left to its default
     step:       the number of the step, from 1, in the order the steps were taken; 0 for one that is added
     onward:     whether the steps after it are left out as well
@@ -97,7 +97,7 @@ class Remedy:
     lead:       what it is for, in words: "To let it out there"
     """
 
-    act: Literal["add", "change", "leave out", "set in block", "set in part", "set in sizes"]
+    act: Literal["add", "change", "leave out", "set in block", "set in part", "set in sizes", "set in paper"]
     alteration: str
     settings: tuple[Setting, ...] = ()
     step: int = 0
@@ -110,7 +110,8 @@ class Remedy:
         alter = [f'alter = "{self.alteration}"'] if self.act == "add" else []
         typed = ", ".join([*alter, *(setting.typed() for setting in self.settings)])
         where = {"set in block": " in the block", "set in part": f' in the part "{self.alteration}"'}
-        return typed + (where | {"set in sizes": " alone under [sizes]"}).get(self.act, "")
+        under = {"set in sizes": " alone under [sizes]", "set in paper": " under [paper]"}
+        return typed + (where | under).get(self.act, "")
 
     def sentence(self) -> str:
         """What to type, and what for."""

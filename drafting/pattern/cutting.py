@@ -15,7 +15,19 @@ from drafting.pattern.piece_parts import Dart, Edge, Role
 from drafting.pattern.places import CENTRES, Half, PieceKind, Place
 from drafting.pattern.seam_ends import ALONE, Sewn
 
-__all__ = ["cutting_line", "dart_roof", "is_cut_out", "is_slit", "is_upright", "mouth_lies", "pressed"]
+__all__ = [
+    "LEAST_ALLOWANCE",
+    "cutting_line",
+    "dart_roof",
+    "is_cut_out",
+    "is_slit",
+    "is_upright",
+    "mouth_lies",
+    "pressed",
+]
+
+LEAST_ALLOWANCE: Final = 6.0
+"""mm. The narrowest seam allowance that is offered: a quarter of an inch (common practice)."""
 
 _SIDE_BY_SIDE: Final = 1e-3
 """The sine of the angle between the legs of a dart up to which they count as side by side at its mouth."""

@@ -19,7 +19,16 @@ from drafting.errors import Setting
 from drafting.reading.options import Option
 from drafting.reading.units import MM_PER_INCH
 
-__all__ = ["Amounts", "larger_amounts", "most_that", "nearest_that", "settings_of", "smaller_amounts", "step_of"]
+__all__ = [
+    "Amounts",
+    "larger_amounts",
+    "most_below",
+    "most_that",
+    "nearest_that",
+    "settings_of",
+    "smaller_amounts",
+    "step_of",
+]
 
 Amounts = dict[str, float]
 """Lengths among the options of a step, mm, by name."""
@@ -101,13 +110,28 @@ def nearest_that(
     """
     if option.kind != "length" or not isinstance(asked, float | int) or option.low is None or option.high is None:
         return None
-    name = option.name
-    less = [{name: mm} for mm in _multiples(option.low, asked, rounded_to) if mm < asked]
-    more = [{name: mm} for mm in _multiples(asked, option.high, rounded_to) if mm > asked]
-    for amounts in (less, more[::-1]):
-        if found := most_that(lambda each: can_be_had(each[name]), amounts):
-            return found[name]
-    return None
+    below = most_below(can_be_had, option, asked, rounded_to)
+    if below is not None:
+        return below
+    more = [mm for mm in _multiples(asked, option.high, rounded_to) if mm > asked]
+    return _most_of(can_be_had, option.name, more[::-1])
+
+
+def most_below(
+    can_be_had: Callable[[float], bool], option: Option, asked: float, rounded_to: float = 1.0
+) -> float | None:
+    """The most below a length that was asked for that can be had, mm, a multiple of `rounded_to`; None for none.
+
+    It is no less than the option may be.
+    """
+    less = [mm for mm in _multiples(option.low or 0.0, asked, rounded_to) if mm < asked]
+    return _most_of(can_be_had, option.name, less)
+
+
+def _most_of(can_be_had: Callable[[float], bool], name: str, lengths: Sequence[float]) -> float | None:
+    """The last of these lengths that can be had next to one that cannot, mm; None where none can."""
+    found = most_that(lambda each: can_be_had(each[name]), [{name: mm} for mm in lengths])
+    return found.get(name)
 
 
 def _multiples(low: float, high: float, of: float) -> Iterator[float]:

@@ -255,6 +255,8 @@ def remedy_words(remedy: Remedy, unit: str) -> str:
         sign = -1.0 if word is not None and each.option in word.turned else 1.0
         value = _typed_setting(each, sign, unit, at_most=at_most)
         parts.append(str(value) if isinstance(each.value, str) else f"{each.option.replace('_', ' ')} {value}")
+    if remedy.act == "set in paper":
+        return ", ".join(parts).capitalize()
     called = word.word if word is not None else remedy.alteration
     if remedy.alteration == "move a dart":
         return _dart_words(remedy, unit)

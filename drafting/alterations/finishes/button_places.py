@@ -71,13 +71,13 @@ def _counted(
     seams: where each lies, and how far from it a button has to, mm
     """
     if widest < button + CLEAR:
-        raise NotAPattern("the buttons", f"{count} of them would lie only {widest:.0f} mm apart; write fewer")
+        raise NotAPattern("the buttons", f"{count} of them would lie only {widest:.0f} mm apart")
     for step in range(_TRIES):
         space = widest * (1.0 - (1.0 - _CLOSEST) * step / _TRIES)
         places = [first + space * k for k in range(count)]
         if all(abs(at - seam) >= clear for at in places for seam, clear in seams):
             return places
-    raise NotAPattern("the buttons", f"with {count} of them one would lie on the seam at the waist; write one more")
+    raise NotAPattern("the buttons", f"with {count} of them one would lie on the seam at the waist")
 
 
 def _slope(line: CentreLine) -> float:

@@ -7,8 +7,9 @@ pieces are marked alike and only the left side is left open. For buttons see `st
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
+from functools import partial
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
@@ -22,7 +23,7 @@ from drafting.alterations.techniques.cutting.centre_line import CentreLine, cent
 from drafting.alterations.techniques.cutting.seam_for_fold import goes_on_cloth
 from drafting.alterations.techniques.cutting.split_edges import cut_part
 from drafting.alterations.techniques.sides.side_view import Side
-from drafting.errors import Remedy, Setting, StepRefused
+from drafting.errors import NotAPattern, Remedy, Setting, StepRefused, TrueseamError
 from drafting.parts.finishes.fly_facing import FLY
 from drafting.pattern import (
     Half,
@@ -307,7 +308,25 @@ def _buttoned(step: Opening, pattern: Pattern, lines: tuple[CentreLine, ...]) ->
             # where both sides get a stand, it is laid flat at the end of what is gathered
             if meets and not seam.plain and not all(any(r.piece in stood for r in run) for run in (seam.a, seam.b)):
                 raise StepRefused(step.name, _gathered_in(pattern, line.piece.name, seam))
-    return with_stands(step.name, pattern, step.at, lines, step.button, _count(step))
+    with_buttons = partial(with_stands, step.name, pattern, step.at, lines, step.button)
+    count = _count(step)
+    try:
+        return with_buttons(count)
+    except NotAPattern as error:
+        if count is None:
+            raise
+        raise StepRefused(step.name, str(error), _other_count(step.name, with_buttons, count)) from error
+
+
+def _other_count(step: str, with_buttons: Callable[[int], Pattern], asked: int) -> list[Remedy]:
+    """The number of buttons nearest to the one asked for that finds room, fewer before more; none where none does."""
+    for count in sorted(range(int(_FEWEST), int(_MOST) + 1), key=lambda each: (abs(each - asked), each)):
+        try:
+            with_buttons(count)
+        except TrueseamError:
+            continue
+        return [Remedy("change", step, (Setting("how_many", float(count)),))]
+    return []
 
 
 def _count(step: Opening) -> int | None:

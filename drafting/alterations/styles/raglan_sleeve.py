@@ -22,7 +22,7 @@ from drafting.alterations.styles.bodice_halves import only_edge
 from drafting.alterations.styles.sleeve_head import LaidOn
 from drafting.alterations.techniques.cutting.split_edges import cut
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length, with_length_kept
-from drafting.errors import NotAPattern, StepRefused
+from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
 from drafting.geometry import (
     Curve,
     Move,
@@ -42,6 +42,7 @@ from drafting.geometry import (
 from drafting.geometry.bending import tightest_radius
 from drafting.geometry.solve import root_between, solve
 from drafting.pattern import Edge, Half, Pattern, Piece, Place, Role, edges_at
+from drafting.pattern.cutting import LEAST_ALLOWANCE
 
 __all__ = ["laid_apart", "laid_together", "neck_point_of", "shoulder_legs"]
 
@@ -190,10 +191,12 @@ def _laid_on(step: str, pattern: Pattern, part: _Part, found: Sequence[_Placed])
     least = part.line.allowance + _MORE
     if best.gentlest < least:
         bends = f"the seam of the sleeve would bend as tightly in {part.half} as a circle of {best.gentlest:.1f} mm"
+        narrower = float(math.floor(best.gentlest - _MORE))
+        less = Remedy("set in paper", step, (Setting("seam_allowance", narrower, "mm"),), lead="Cut it with less")
         raise StepRefused(
             step,
-            f"{bends} radius, and {least:.1f} mm is the least: cut it with {math.floor(best.gentlest - _MORE)} mm of "
-            "seam allowance, or let it begin further from the neck point",
+            f"{bends} radius, and {least:.1f} mm is the least: let it begin further from the neck point",
+            [less] if narrower >= LEAST_ALLOWANCE else [],
         )
     (seam,) = (s for s in pattern.seams if (s.b[0].piece, s.b[0].edge) == (part.piece.name, part.line.name))
     names = {

@@ -72,6 +72,12 @@ def _offer(remedy: Remedy, steps: StepsInFile) -> Data | None:
         return _set_in_block(remedy, steps)
     if remedy.act == "set in part":
         return _set_in_part(remedy, steps)
+    if remedy.act == "set in paper":
+        values = typed_settings(remedy, None, steps.unit)
+        on_paper = [
+            {"in": "garment", "do": "set", "at": ["paper", key], "value": value} for key, value in values.items()
+        ]
+        return {"words": remedy_words(remedy, steps.unit), "edits": on_paper}
     if remedy.act == "set in sizes":
         others = [key for key in steps.sizes if key in ("waist", "hip", "upper_chest")]
         edits = [{"in": "garment", "do": "remove", "at": ["sizes", key]} for key in others]

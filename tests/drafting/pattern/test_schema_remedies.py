@@ -28,4 +28,5 @@ def test_every_act_is_typed_where_it_belongs() -> None:
         "set in block": 'width = "23 mm" in the block',
         "set in part": 'width = "23 mm" in the part "neck binding"',
         "set in sizes": 'width = "23 mm" alone under [sizes]',
+        "set in paper": 'width = "23 mm" under [paper]',
     }

@@ -173,7 +173,7 @@ def test_as_many_buttons_as_are_asked_for_lie_evenly_and_clear_of_the_waist_seam
 @pytest.mark.parametrize(
     ("step", "reason"),
     [
-        (Opening("centre front", "buttons", how_many=40.0), "mm apart; write fewer"),
+        (Opening("centre front", "buttons", how_many=40.0), "mm apart"),
         (Opening("centre front", "buttons", how_many=7.5), "no whole number"),
         (Opening("centre back", how_many=7.0), "that of buttons"),
     ],
@@ -181,6 +181,18 @@ def test_as_many_buttons_as_are_asked_for_lie_evenly_and_clear_of_the_waist_seam
 def test_a_number_of_buttons_that_cannot_be_is_refused_in_a_sentence(step: Opening, reason: str) -> None:
     with pytest.raises(StepRefused, match=reason):
         apply_step(dress(), step)
+
+
+def test_too_many_buttons_are_refused_with_the_most_that_find_room() -> None:
+    with pytest.raises(StepRefused) as refused:
+        apply_step(dress(), Opening("centre front", "buttons", how_many=40.0))
+    (remedy,) = refused.value.remedies
+    (setting,) = remedy.settings
+    assert (remedy.act, remedy.alteration, setting.option, setting.unit) == ("change", "opening", "how_many", "")
+    most = float(setting.value)
+    assert apply_step(dress(), Opening("centre front", "buttons", how_many=most)).history[-1].alter == "opening"
+    with pytest.raises(StepRefused):
+        apply_step(dress(), Opening("centre front", "buttons", how_many=most + 1.0))
 
 
 def test_a_bodice_by_itself_has_its_last_button_near_its_lower_edge_and_none_on_it() -> None:
