@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 
 from blocks.bodice.frame import SHORT_OF_BUST, Frame, frame
-from blocks.bodice.pieces import BACK, FRONT, back_piece, front_piece, tip_turn
+from blocks.bodice.pieces import BACK, FRONT, BodiceSide, back_piece, bodice_sides, front_piece, hole_length
 from blocks.bodice.waist import waist_lines
 from blocks.handover import Drafted, WaistSeam
 from blocks.shared.edges_handed import armhole_of, waist_half_of
@@ -58,13 +59,15 @@ def draft_bodice(
     Raises CannotDraft naming the measurements at odds.
     """
 
-    def drawn(more: float) -> tuple[tuple[Frame, Piece, Piece], float]:
+    def drawn(more: float) -> tuple[tuple[Frame, tuple[BodiceSide, BodiceSide]], float]:
         numbers = frame(body, ease, bust_dart=bust_dart, scye_more=more)
-        front, back = _pieces(numbers, front_darts, back_darts)
-        hole = armhole_of(front, back)
-        return (numbers, front, back), hole.front + hole.back
+        with _smooth_armholes():
+            sides = bodice_sides(numbers, waist_lines(numbers, front_darts=front_darts, back_darts=back_darts))
+        return (numbers, sides), hole_length(sides)
 
-    numbers, front, back = deep_enough(drawn, body, ease, step=_SCYE_STEP, most=_MOST_SCYE_MORE, for_sleeve=for_sleeve)
+    numbers, sides = deep_enough(drawn, body, ease, step=_SCYE_STEP, most=_MOST_SCYE_MORE, for_sleeve=for_sleeve)
+    with _smooth_armholes():
+        front, back = front_piece(numbers, sides[0]), back_piece(numbers, sides[1])
     return Drafted(
         pieces=(front, back),
         seams=_seams(front),
@@ -88,11 +91,11 @@ def draft_bodice(
     )
 
 
-def _pieces(numbers: Frame, front_darts: str, back_darts: str) -> tuple[Piece, Piece]:
+@contextmanager
+def _smooth_armholes() -> Iterator[None]:
+    """Within it, a shape that is none is told as the body that no armhole runs smoothly on."""
     try:
-        waist_front, waist_back = waist_lines(numbers, front_darts=front_darts, back_darts=back_darts)
-        turned = tip_turn(numbers)
-        return front_piece(numbers, waist_front, turned), back_piece(numbers, waist_back, turned)
+        yield
     except NotAPattern as shape:
         raise CannotDraft(
             ("shoulder_length", "interscye_mid_distance", "scye_depth"),

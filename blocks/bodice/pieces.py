@@ -46,7 +46,7 @@ from drafting.pattern import (
 )
 from drafting.pattern.piece_parts import NotchStyle
 
-__all__ = ["BACK", "FRONT", "back_piece", "front_piece", "tip_turn"]
+__all__ = ["BACK", "FRONT", "BodiceSide", "back_piece", "bodice_sides", "front_piece", "hole_length"]
 
 FRONT, BACK = "bodice front", "bodice back"
 _NARROWEST = 0.33  # about how far up the front armhole is narrowest: the middle of the survey's women
@@ -54,20 +54,42 @@ _WAIST_NOTCH = 40.0  # mm from the side seam
 
 
 @dataclass(frozen=True, slots=True)
-class _Side:
-    """What differs between front and back."""
+class BodiceSide:
+    """What differs between front and back.
+
+    armhole: from the shoulder end to the underarm
+    """
 
     shoulder: Shoulder
     neck: Cubic
-    pass_by: Point
     waist: WaistLine
-    tip_turn: float
-    front: bool
+    armhole: tuple[Curve, Curve]
     shoulder_dart: str
     aims_at: str
 
 
-def tip_turn(frame: Frame) -> float:
+def bodice_sides(frame: Frame, waists: tuple[WaistLine, WaistLine]) -> tuple[BodiceSide, BodiceSide]:
+    """Front and back before they are made pieces: in front the armhole goes past the chest, behind through its width.
+
+    Raises NotAPattern where no armhole runs so.
+    """
+    turned, (in_front, behind) = _tip_turn(frame), waists
+    front, back = frame.front, frame.back
+    chest = armhole_in_front(front.tip, front.leaving - turned, in_front.side.end, frame.front_pass.x)
+    blades = armhole_through(back.tip, back.leaving + turned, frame.back_pass, behind.side.end)
+    necks = front_neck(frame.pit, frame.neck_width, front.slope), back_neck(frame.nape, frame.neck_width, back.slope)
+    return (
+        BodiceSide(front, necks[0], in_front, chest, "bust dart", "bust point"),
+        BodiceSide(back, necks[1], behind, blades, "shoulder dart", ""),
+    )
+
+
+def hole_length(sides: Sequence[BodiceSide]) -> float:
+    """How long the armhole of these sides is, mm."""
+    return sum(run_length(side.armhole) for side in sides)
+
+
+def _tip_turn(frame: Frame) -> float:
     """By how much the armhole leaves the shoulder off square, radians: inward behind and outward in front, or reversed.
 
     As one fair line over the shoulder would (`off_square`), but in front never so far outward that it could not reach
@@ -80,10 +102,8 @@ def tip_turn(frame: Frame) -> float:
     return min(even, front_turn(frame.front, frame.front_pass.x, frame.under_level))
 
 
-def back_piece(frame: Frame, waist: WaistLine, turned: float) -> Piece:
+def back_piece(frame: Frame, side: BodiceSide) -> Piece:
     """The back, centre back to the left; cut twice, open at the centre back."""
-    neck = back_neck(frame.nape, frame.neck_width, frame.back.slope)
-    side = _Side(frame.back, neck, frame.back_pass, waist, turned, False, "shoulder dart", "")
     centre = Edge("centre back", (Line(frame.nape, Point(0.0, 0.0)),), Role.OPENING, place=Place.CENTRE_BACK)
     edges, darts = _edges(side, centre)
     lines = _levels(frame, side)
@@ -102,10 +122,8 @@ def back_piece(frame: Frame, waist: WaistLine, turned: float) -> Piece:
     )
 
 
-def front_piece(frame: Frame, waist: WaistLine, turned: float) -> Piece:
+def front_piece(frame: Frame, side: BodiceSide) -> Piece:
     """The front, centre front to the right; cut once on the fold."""
-    neck = front_neck(frame.pit, frame.neck_width, frame.front.slope)
-    side = _Side(frame.front, neck, frame.front_pass, waist, -turned, True, "bust dart", "bust point")
     centre = Edge("centre front", (Line(frame.pit, Point(0.0, 0.0)),), Role.FOLD, place=Place.CENTRE_FRONT)
     edges, darts = _edges(side, centre)
     piece = Piece(
@@ -126,29 +144,19 @@ def front_piece(frame: Frame, waist: WaistLine, turned: float) -> Piece:
     return move_piece(piece, mirror(Point(0.0, 0.0), Vec(0.0, 1.0)))
 
 
-def _edges(side: _Side, centre: Edge) -> tuple[tuple[Edge, ...], tuple[Dart, ...]]:
+def _edges(side: BodiceSide, centre: Edge) -> tuple[tuple[Edge, ...], tuple[Dart, ...]]:
     """The outline anticlockwise from the centre waist, for a piece whose centre line is at its left."""
     bottom, waist_darts = _waist_edges(side.waist, side.aims_at)
     top, shoulder_dart = _shoulder_edges(side)
-    upper, lower = _armhole(side)
     edges = (
         *bottom,
         Edge("side seam", (side.waist.side,), place=Place.SIDE),
-        Edge("armhole", run_reversed((upper, lower)), place=Place.ARMHOLE),
+        Edge("armhole", run_reversed(side.armhole), place=Place.ARMHOLE),
         *top,
         Edge("neck", run_reversed((side.neck,)), place=Place.NECK),
         centre,
     )
     return closed("bodice", edges), (*waist_darts, shoulder_dart)
-
-
-def _armhole(side: _Side) -> tuple[Curve, Curve]:
-    """The armhole from the shoulder end to the underarm, in front past the chest, behind through the back width."""
-    tip, under = side.shoulder.tip, side.waist.side.end
-    leaving = side.shoulder.leaving + side.tip_turn
-    if side.front:
-        return armhole_in_front(tip, leaving, under, side.pass_by.x)
-    return armhole_through(tip, leaving, side.pass_by, under)
 
 
 def _waist_edges(line: WaistLine, aims_at: str) -> tuple[tuple[Edge, ...], tuple[Dart, ...]]:
@@ -169,7 +177,7 @@ def _waist_edges(line: WaistLine, aims_at: str) -> tuple[tuple[Edge, ...], tuple
     return tuple(edges), tuple(darts)
 
 
-def _shoulder_edges(side: _Side) -> tuple[tuple[Edge, ...], Dart]:
+def _shoulder_edges(side: BodiceSide) -> tuple[tuple[Edge, ...], Dart]:
     start, end = shoulder_line(side.shoulder)
     before, leg_in, leg_out, beyond = open_dart(Line(start, end), 0.5, side.shoulder.apex, -side.shoulder.angle)
     legs = (f"{side.shoulder_dart} leg, armhole", f"{side.shoulder_dart} leg, neck")
@@ -182,7 +190,7 @@ def _shoulder_edges(side: _Side) -> tuple[tuple[Edge, ...], Dart]:
     return edges, Dart(side.shoulder_dart, legs, side.shoulder.apex, side.aims_at)
 
 
-def _levels(frame: Frame, side: _Side) -> tuple[MarkLine, ...]:
+def _levels(frame: Frame, side: BodiceSide) -> tuple[MarkLine, ...]:
     """Balance lines across the piece, from the centre line to the side."""
     seam = side.waist.side
     bust = line_hits(seam, Point(0.0, frame.bust_level), Vec(1.0, 0.0))

@@ -11,8 +11,8 @@ from itertools import accumulate, pairwise
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
+from drafting.checks.outlines import outline_meets_itself
 from drafting.geometry import Curve, Point, distance, end_tangents, flatten, point_at
-from drafting.geometry.meet import outline_crossings
 from drafting.pattern import Edge, Pattern, Piece, Role
 from drafting.pattern.cutting import cutting_line, is_slit
 from drafting.pattern.seam_ends import Sewn, sewn
@@ -49,7 +49,7 @@ def look_at_cut_width(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 
 def _wide(check: Check, piece: Piece, drawn: Sewn) -> Iterator[Result]:
-    if _crosses(piece):  # there is no line to cut along: another check says so
+    if outline_meets_itself(piece):  # there is no line to cut along: another check says so
         return
     line = cutting_line(piece, drawn)
     border = _chords(line)
@@ -127,11 +127,6 @@ def _nearest(reaches: Sequence[tuple[Edge, float]], place: Point, within: float)
         if way < found[0]:
             found = way, edge, reach
     return found
-
-
-def _crosses(piece: Piece) -> bool:
-    curves = [curve for edge in piece.edges for curve in edge.curves]
-    return piece.remembered("crosses itself", lambda: bool(outline_crossings(curves, most=1)))
 
 
 def _turned(edges: tuple[Edge, ...], by: int) -> tuple[Edge, ...]:

@@ -7,13 +7,13 @@ from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.geometry import Point, polyline
-from drafting.geometry.meet import outline_crossings
+from drafting.geometry.meet import Meeting, outline_crossings
 from drafting.geometry.tolerance import FLAT
 from drafting.pattern import Edge, Pattern, Piece, Role
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.seam_ends import Sewn, sewn
 
-__all__ = ["look_at_outlines"]
+__all__ = ["look_at_outlines", "outline_meets_itself"]
 
 _COUNTED: Final = 100
 """Crossings of one outline that are counted; nobody mends the rest of them one by one (our figure)."""
@@ -33,7 +33,7 @@ def look_at_outlines(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 def _outline(check: Check, piece: Piece, drawn: Sewn) -> Iterator[Result]:
     edges = piece.edges
-    crossings = list(_crossings(edges))
+    crossings = list(_crossings(piece))
     faults = [*_gaps(edges), *crossings]
     if not faults:
         faults = list(_over_fold(piece, drawn))
@@ -60,9 +60,14 @@ def _gaps(edges: tuple[Edge, ...]) -> Iterator[str]:
         at = edge.end
 
 
-def _crossings(edges: tuple[Edge, ...]) -> Iterator[str]:
-    owners = [edge.name for edge in edges for _ in edge.curves]
-    for one, other, meeting in outline_crossings([curve for edge in edges for curve in edge.curves], most=_COUNTED):
+def outline_meets_itself(piece: Piece) -> tuple[tuple[int, int, Meeting], ...]:
+    """Where the sewing line of a piece crosses or touches itself, as `outline_crossings`; `_COUNTED` of them or so."""
+    return piece.remembered("meets itself", lambda: tuple(outline_crossings(piece.outline, most=_COUNTED)))
+
+
+def _crossings(piece: Piece) -> Iterator[str]:
+    owners = [edge.name for edge in piece.edges for _ in edge.curves]
+    for one, other, meeting in outline_meets_itself(piece):
         first, second = owners[one], owners[other]
         place = _place(meeting.point)
         if first == second:

@@ -80,15 +80,10 @@ class Meeting:
     mark_b: str = ""
 
 
-def held_in(pattern: Pattern, *, piece: str | None = None) -> Iterator[Held]:
-    """All that is gathered or eased in a pattern, in the order of its seams, on the longer piece first.
-
-    piece: only in the seams of this piece
-    """
+def held_in(pattern: Pattern) -> Iterator[Held]:
+    """All that is gathered or eased in a pattern, in the order of its seams, on the longer piece first."""
     for seam in pattern.seams:
         if seam.plain or is_drawn_evenly(pattern, seam) or _in_pleats(pattern, seam):
-            continue
-        if piece is not None and all(ref.piece != piece for ref in (*seam.a, *seam.b)):
             continue
         walked = walk(pattern, seam)
         for one, other in _stretches(walked):

@@ -118,8 +118,12 @@ class SeamEnd:
     wide: tuple[float, float]
 
 
-def sewn(pattern: Pattern, *, only: str | None = None) -> Mapping[str, Sewn]:
-    """What each piece of a pattern is drawn by, by its name; only one of them where it is named."""
+def sewn(pattern: Pattern) -> Mapping[str, Sewn]:
+    """What each piece of a pattern is drawn by, by its name; found once, since drawings and checks all ask for it."""
+    return pattern.remembered("sewn", lambda: _found_sewn(pattern))
+
+
+def _found_sewn(pattern: Pattern) -> dict[str, Sewn]:
     squares, _ = _squared(pattern)
     joined: dict[str, set[str]] = {}
     for seam in pattern.seams:
@@ -128,7 +132,9 @@ def sewn(pattern: Pattern, *, only: str | None = None) -> Mapping[str, Sewn]:
     numbers: dict[str, dict[str, int]] = {}
     for mark, number in notch_numbers(pattern.seams).items():
         numbers.setdefault(mark.piece, {})[mark.notch] = number
-    held = tuple(held_in(pattern, piece=only))
+    held: dict[str, list[Held]] = {}
+    for each in held_in(pattern):
+        held.setdefault(each.piece, []).append(each)
     return {
         piece.name: _the_same(
             piece,
@@ -136,11 +142,10 @@ def sewn(pattern: Pattern, *, only: str | None = None) -> Mapping[str, Sewn]:
                 squares.get(piece.name, {}),
                 frozenset(joined.get(piece.name, ())),
                 numbers.get(piece.name, {}),
-                tuple(each for each in held if each.piece == piece.name),
+                tuple(held.get(piece.name, ())),
             ),
         )
         for piece in pattern.pieces
-        if only in (None, piece.name)
     }
 
 
@@ -151,7 +156,7 @@ def _the_same(piece: Piece, made: Sewn) -> Sewn:
 
 def sewn_piece(pattern: Pattern, piece: str) -> Sewn:
     """What one piece of a pattern is drawn by."""
-    return sewn(pattern, only=piece).get(piece, ALONE)
+    return sewn(pattern).get(piece, ALONE)
 
 
 def seam_ends(pattern: Pattern) -> tuple[SeamEnd, ...]:

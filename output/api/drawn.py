@@ -130,10 +130,10 @@ def piece_lines(drafted: Draft, name: str, *, after: Draft | None = None) -> Pie
 
     after: another draft of the garment: a piece that is the same there is not drawn again; what comes out is the same
     """
-    piece, own = drafted.pattern.piece(name), _sewn(drafted).get(name, ALONE)
+    piece, own = drafted.pattern.piece(name), sewn(drafted.pattern).get(name, ALONE)
 
     def drawn() -> PieceLines:
-        same = after is not None and piece in after.pattern.pieces and _sewn(after).get(name, ALONE) == own
+        same = after is not None and piece in after.pattern.pieces and sewn(after.pattern).get(name, ALONE) == own
         return piece_lines(after, name) if after is not None and same else _piece_lines(piece, own)
 
     return piece.remembered(("on screen", own.key), drawn)
@@ -142,12 +142,7 @@ def piece_lines(drafted: Draft, name: str, *, after: Draft | None = None) -> Pie
 def laid_outline(on: Draft, name: str, other: Draft) -> str:
     """Where a piece is cut in another draft, laid on the piece of this one by the grain line: path data."""
     piece = laid_together((on.pattern.piece(name), other.pattern.piece(name)))[1]
-    return path_data(cutting_line(piece, _sewn(other).get(name, ALONE)))
-
-
-def _sewn(drafted: Draft) -> Mapping[str, Sewn]:
-    pattern = drafted.pattern
-    return pattern.remembered("sewn", lambda: sewn(pattern))
+    return path_data(cutting_line(piece, sewn(other.pattern).get(name, ALONE)))
 
 
 def _piece_lines(piece: Piece, own: Sewn) -> PieceLines:
