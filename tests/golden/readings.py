@@ -9,7 +9,7 @@ from itertools import product
 from typing import Final
 
 from drafting.geometry import area, run_length
-from drafting.pattern import Dart, Pattern, Piece, Place, Seam
+from drafting.pattern import Dart, Measure, Pattern, Piece, Place, Seam, across, finished
 from drafting.pattern.bias import BOUND, DOUBLE, FACED, bias_cloth, bound_shorter, cut_share, strip_share, strip_width
 from drafting.pattern.buttons import beside_buttons, button_size, buttonhole
 from drafting.pattern.casings import body_at, casing_depth, casings, least_wrist, usual_elastic
@@ -20,10 +20,18 @@ from drafting.pattern.find import dart_places, half_of, is_front, seam_allowance
 from drafting.pattern.gathered import beside_threads, held_in, is_drawn_evenly, is_stretched_on, thread_lines
 from drafting.pattern.let_down import let_down_by, let_down_edges, tuck_by, usual_allowance
 from drafting.pattern.locate import corner_at, dart_angle, dart_mouth, has_sleeve
+from drafting.pattern.measure import hangs_from
 from drafting.pattern.neck_band import band_of_block, band_rest, neck_band
 from drafting.pattern.notches import notch_ends, notch_numbers, notch_places
 from drafting.pattern.pleats import is_pleated, pleats_of
-from drafting.pattern.pockets import above_hem, is_patch, marked_for_pockets, pockets, sewn_behind
+from drafting.pattern.pockets import (
+    above_hem,
+    edge_past_pocket,
+    is_patch,
+    marked_for_pockets,
+    pockets,
+    sewn_behind,
+)
 from drafting.pattern.roll_seam import roll_seam
 from drafting.pattern.seam_ends import seam_ends, sewn, sewn_piece
 from drafting.pattern.text import seams_json
@@ -75,6 +83,7 @@ def _of_the_whole(pattern: Pattern) -> dict[str, Asked]:
         "ease found": [partial(cap_ease, pattern), partial(armhole_depth_ease, pattern)],
         "held in": [lambda: [(each, thread_lines(each), beside_threads(each)) for each in held_in(pattern)]],
         "let down": [partial(let_down_by, pattern, each) for each in pattern.measures],
+        "measured": [partial(finished, pattern), *(partial(_hangs, pattern, each) for each in pattern.measures)],
         "neck band": [partial(band_of_block, pattern), partial(neck_band, pattern)],
         "notch numbers": [partial(notch_numbers, pattern.seams)],
         "pockets": [
@@ -104,12 +113,18 @@ def _of_pieces(pattern: Pattern) -> dict[str, Asked]:
         ],
         "allowances": [partial(seam_allowance, piece) for piece in pieces]
         + [partial(usual_allowance, *each) for each in edges],
+        "goes on past a pocket": [
+            partial(edge_past_pocket, pattern, piece, edge, onward=onward)
+            for piece, edge in edges
+            for onward in (True, False)
+        ],
         "edges": [
             lambda p=p, e=e: (half_of(p, e), needs_no_seam(e, p, parts), above_hem(e.curves, p)) for p, e in edges
         ],
         "let down edges": [partial(let_down_edges, piece) for piece in pieces],
         "corners": [partial(corner_at, piece, k) for piece in pieces for k in range(len(piece.edges))],
         "darts": [partial(_dart, *each) for each in darts],
+        "widths": [partial(across, piece, line.name) for piece in pieces for line in piece.lines],
         "notches": [partial(_notches, pattern, piece) for piece in pieces],
         "pleats": [partial(pleats_of, piece) for piece in pieces],
         "the body at": [lambda p=p, at=at: _body(pattern, p, at) for p in pieces for at in _ELASTIC_AT],
@@ -147,6 +162,10 @@ def _dart(piece: Piece, dart: Dart) -> object:
 def _notches(pattern: Pattern, piece: Piece) -> object:
     line = cutting_line(piece, sewn_piece(pattern, piece.name))
     return [(notch_places(piece, each), notch_ends(piece, each, line)) for each in piece.notches]
+
+
+def _hangs(pattern: Pattern, measure: Measure) -> object:
+    return hangs_from({piece.name: piece for piece in pattern.pieces}, measure)
 
 
 def _drawn(pattern: Pattern, seam: Seam) -> object:

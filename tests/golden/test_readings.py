@@ -4,17 +4,32 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from enum import StrEnum
+from functools import partial
 from pathlib import Path
 from typing import Final
 
 import pytest
 
+from drafting.alterations import apply_step
 from drafting.alterations.alteration_words import ASKED, WORDS, Word
 from drafting.parts.part_table import PARTS
 from drafting.pattern import places
+from tests.alteration_samples import sample
+from tests.drafting.checks.test_trousers_checks import jumpsuit
+from tests.drafting.sizes import sized
 from tests.examples import NAMES, example_pattern
 from tests.golden.digest import options_digest
 from tests.golden.readings import bindings_digest, readings_digest
+
+ALTERED: Final = (
+    (partial(sized, 92), "godet", {}),
+    (partial(sized, 92), "kimono", {"lift": 45.0, "bend": 5.0}),
+    (partial(sized, 92), "raglan", {"front": 20.0, "back": 15.0, "dart": 50.0}),
+    (partial(sized, 92), "gather skirt", {"ratio": 2.0}),
+    (jumpsuit, "slanted pocket", {}),
+    (jumpsuit, "pointed waist", {"depth": 60.0}),
+)
+"""What an example has not: a garment in size 92, and what is done to it."""
 
 READINGS: Final = Path(__file__).parent / "readings"
 
@@ -23,10 +38,17 @@ def pages() -> Iterator[tuple[str, str]]:
     """Every page by the name of its file."""
     for name in NAMES:
         yield f"readings/{name}.txt", readings_digest(example_pattern(name))
+    yield "readings/altered.txt", altered_digest()
     yield "readings/bindings.txt", bindings_digest()
     yield "readings/other_words.txt", other_words_digest()
     yield "readings/parts.txt", parts_digest()
     yield "readings/vocabulary.txt", vocabulary_digest()
+
+
+def altered_digest() -> str:
+    """A page for each of the altered garments."""
+    made = (apply_step(sound(), sample(name, options)) for sound, name, options in ALTERED)
+    return "\n".join(f"{name}: {readings_digest(each)}" for each, (_, name, _) in zip(made, ALTERED, strict=True))
 
 
 def vocabulary_digest() -> str:
@@ -57,6 +79,11 @@ def parts_digest() -> str:
 def test_what_is_read_off_an_example_is_what_it_was(name: str) -> None:
     kept = (READINGS / f"{name}.txt").read_text(encoding="utf-8").splitlines()
     assert readings_digest(example_pattern(name)).splitlines() == kept
+
+
+def test_what_is_read_off_a_garment_with_a_godet_a_gusset_a_slanted_pocket_is_what_it_was() -> None:
+    kept = (READINGS / "altered.txt").read_text(encoding="utf-8").splitlines()
+    assert altered_digest().splitlines() == kept
 
 
 def test_strips_bands_and_casings_are_as_wide_as_they_were() -> None:

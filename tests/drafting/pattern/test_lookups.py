@@ -1,0 +1,100 @@
+"""What is asked for by name and is not there is refused, with what there is; the words people use find their place."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+import pytest
+
+from drafting.errors import NotAPattern, UnknownName
+from drafting.geometry import Line, Point, Vec
+from drafting.pattern import Nest, Place, Sized, laid_together, with_edges
+from drafting.pattern.derived import Site
+from drafting.pattern.place_words import place_called
+from drafting.pattern.places import BodyPart
+from drafting.pattern.text import seams_json, with_seams
+from tests.drafting.pattern.full import full
+from tests.drafting.pattern.sample import front, pattern
+
+
+@pytest.mark.parametrize(
+    ("ask", "said"),
+    [
+        (front().edge, '"skirt front" has no edge "knee". It has: hem, side seam,'),
+        (front().index, '"skirt front" has no edge "knee". It has: hem, side seam,'),
+        (front().dart, '"skirt front" has no dart "knee". It has: waist dart.'),
+        (front().notch, '"skirt front" has no notch "knee". It has: hip, low hip.'),
+        (front().line, '"skirt front" has no line "knee". It has: hip line.'),
+        (replace(front(), points=front().points[:1]).point, '"skirt front" has no point "knee". It has: hip point.'),
+        (pattern().piece, 'There is no piece "knee". There is: skirt front, skirt back.'),
+        (pattern().seam, 'There is no seam "knee". There is: side seam, waist to waist.'),
+        (pattern().wearer.length, 'There is no measurement "knee". There is: waist_girth, hip_height.'),
+    ],
+)
+def test_a_name_that_is_not_there_is_refused_with_what_there_is(ask: Callable[[str], object], said: str) -> None:
+    with pytest.raises(UnknownName) as refused:
+        ask("knee")
+    assert str(refused.value).startswith(said)
+
+
+def test_an_edge_that_ends_elsewhere_is_refused_with_how_far_off() -> None:
+    hem = front().edge("hem")
+    with pytest.raises(NotAPattern, match=r'its "hem" ends 30\.00 mm from where the next edge begins'):
+        with_edges(front(), replace(hem, curves=(Line(hem.start, hem.end + Vec(0.0, -30.0)),)))
+
+
+def test_a_nest_has_the_pieces_of_its_pattern_laid_on_the_grain_of_the_first() -> None:
+    sizes = Nest("Skirt", (Sized("92", pattern()), Sized("96", pattern())))
+    assert sizes.piece_names == ("skirt front", "skirt back")
+    bare = replace(front(), grain=None)
+    assert laid_together((bare, front())) == (bare, front())
+    moved = replace(front(), grain=replace(front().grain, start=Point(20.0, 100.0)))  # type: ignore[type-var]
+    one, other, third = laid_together((front(), moved, bare))
+    assert (one, third) == (front(), bare)
+    assert other.edge("hem").start == Point(40.0, 0.0)
+    assert other.grain is not None
+    assert other.grain.start == Point(60.0, 100.0)
+
+
+def test_a_place_that_can_be_sewn_on_is_told_by_its_line_and_part() -> None:
+    assert str(Site(Place.WAIST, BodyPart.SKIRT)) == "waist of the skirt"
+
+
+WORDS = {
+    Place.NECK: "neckline, neck edge, Neck",
+    Place.SHOULDER: "shoulder seam",
+    Place.ARMHOLE: "scye, armscye, arm hole",
+    Place.SIDE: "side, side_seam",
+    Place.UNDERARM: "underarm, sleeve seam",
+    Place.CAP: "cap, sleeve head, crown",
+    Place.WAIST: "waistline, waist seam",
+    Place.HIP: "hipline",
+    Place.HEM: "hemline, hem edge",
+    Place.WRIST: "sleeve hem, wrist edge",
+    Place.LEG_OPENING: "leg hem, ankle",
+    Place.CENTRE_FRONT: "front centre, CF, center front",
+    Place.CENTRE_BACK: "back centre, cb, Centre Back",
+    Place.INSEAM: "inside leg, inside leg seam",
+    Place.OUTSEAM: "outside leg, outside leg seam",
+    Place.CROTCH: "crotch seam, crotch curve",
+    Place.YOKE: "yoke",
+    Place.EMPIRE: "under-bust seam, underbust seam",
+    Place.PRINCESS: "princess line",
+    Place.RAGLAN: "raglan",
+}
+
+
+def test_the_words_people_use_for_a_place_find_it() -> None:
+    assert {word: place_called(word) for words in WORDS.values() for word in words.split(", ")} == {
+        word: place for place, words in WORDS.items() for word in words.split(", ")
+    }
+    assert place_called("knee hole") is None
+
+
+def test_the_seams_and_parts_of_a_pattern_go_into_a_line_of_text_and_back() -> None:
+    text = seams_json(full())
+    assert "\n" not in text
+    assert '": ' not in text  # as short as it can be
+    bare = replace(full(), seams=(), derived=(), unfinished=None)
+    assert with_seams(bare, text) == replace(full(), unfinished=None)
