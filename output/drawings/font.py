@@ -10,15 +10,20 @@ import hashlib
 import unicodedata
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from io import BytesIO
 from pathlib import Path
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from output.drawings.drawing import printable
-from output.drawings.true_type import NO_LETTER, TrueType
+
+if TYPE_CHECKING:
+    from fontTools.ttLib import TTFont
 
 __all__ = ["Face", "face", "lacking", "shown_words"]
 
 _FILES: Final = {False: "DejaVuSans.ttf", True: "DejaVuSans-Bold.ttf"}
+_NEEDED: Final = ("head", "hhea", "hmtx", "maxp", "loca", "glyf")  # ISO 32000-1, 9.9, table 126: what TrueType needs
+_NO_LETTER: Final = ".notdef"
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,17 +56,16 @@ def lacking(words: str) -> str:
     """The letters of the words that the font does not have, each once."""
     if words.isascii():
         return ""
-    font = _font(bold=False)  # both faces hold the same letters
-    return "".join(dict.fromkeys(letter for letter in shown_words(words) if font.shape_of(letter) == NO_LETTER))
+    from fontTools.ttLib import TTFont
+
+    with TTFont(_path(bold=False), lazy=True) as font:  # both faces hold the same letters
+        known = font.getBestCmap()
+    return "".join(dict.fromkeys(letter for letter in shown_words(words) if ord(letter) not in known))
 
 
 def shown_words(words: str) -> str:
     """The words as they are written with the font: accents put together with their letters, no control characters."""
     return unicodedata.normalize("NFC", printable(words))
-
-
-def _font(*, bold: bool) -> TrueType:
-    return TrueType(_path(bold=bold).read_bytes())
 
 
 def _path(*, bold: bool) -> Path:
@@ -70,24 +74,56 @@ def _path(*, bold: bool) -> Path:
 
 def face(letters: Iterable[str], *, bold: bool) -> Face:
     """The regular or the bold face with these letters; the same letters give the same bytes."""
-    font, used = _font(bold=bold), sorted(set(letters))
-    shapes = [font.shape_of(letter) for letter in used]
-    kept = font.with_parts(shapes)
-    place = {shape: number for number, shape in enumerate(kept)}
+    from fontTools.ttLib import TTFont
 
-    def in_thousandths(length: int) -> float:
-        return round(length * 1000.0 / font.units_per_em, 3)
-
-    left, bottom, right, top = map(in_thousandths, font.box)
+    path = _path(bold=bold)
+    used = sorted(set(letters))
+    with TTFont(path, lazy=True, recalcBBoxes=False, recalcTimestamp=False) as font:
+        known = font.getBestCmap()
+        names = [known.get(ord(letter), _NO_LETTER) for letter in used]
+        per_em = 1000.0 / font["head"].unitsPerEm
+        head = font["head"]
+        measures = {
+            "advances": tuple(round(font["hmtx"][name][0] * per_em, 3) for name in names),
+            "box": tuple(round(edge * per_em, 3) for edge in (head.xMin, head.yMin, head.xMax, head.yMax)),
+            "ascent": round(font["hhea"].ascent * per_em, 3),
+            "descent": round(font["hhea"].descent * per_em, 3),
+        }
+        order = _shapes(font, names)
+        place = {name: number for number, name in enumerate(order)}
+        glyphs = tuple(place[name] for name in names)
+        program = _program(font, order)
     stands_for = hashlib.sha256("".join(used).encode()).digest()
     tag = "".join(chr(ord("A") + byte % 26) for byte in stands_for[:6])
-    return Face(
-        name=f"{tag}+{_path(bold=bold).stem}",
-        codes={letter: code for code, letter in enumerate(used, start=1)},
-        glyphs=tuple(place[shape] for shape in shapes),
-        advances=tuple(in_thousandths(font.advance(shape)) for shape in shapes),
-        box=(left, bottom, right, top),
-        ascent=in_thousandths(font.ascent),
-        descent=in_thousandths(font.descent),
-        program=font.cut_down(kept),
-    )
+    codes = {letter: code for code, letter in enumerate(used, start=1)}
+    return Face(f"{tag}+{path.stem}", codes, glyphs, program=program, **measures)
+
+
+def _shapes(font: TTFont, names: Iterable[str]) -> list[str]:
+    """The names of the shapes that are needed, what they are put together from as well, in their order in the font."""
+    shapes = font["glyf"]
+    kept: set[str] = set()
+    waiting = [_NO_LETTER, *names]
+    while waiting:
+        name = waiting.pop()
+        if name not in kept:
+            kept.add(name)
+            parts = shapes.glyphs[name].getComponentNames(shapes)
+            waiting += parts
+            if parts:
+                shapes[name].expand(shapes)  # now, while its parts have their old places
+    return sorted(kept, key=font.getGlyphID)
+
+
+def _program(font: TTFont, order: list[str]) -> bytes:
+    """The font file with these shapes alone, in this order."""
+    for table in font.keys():  # noqa: SIM118  (a font is no mapping)
+        if table not in (*_NEEDED, "GlyphOrder"):
+            del font[table]
+    font["hmtx"].metrics = {name: font["hmtx"].metrics[name] for name in order}
+    font["glyf"].glyphs = {name: font["glyf"].glyphs[name] for name in order}
+    font.setGlyphOrder(order)
+    font["glyf"].setGlyphOrder(order)
+    written = BytesIO()
+    font.save(written)
+    return written.getvalue()

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from typing import Final
+from io import BytesIO
+from typing import TYPE_CHECKING, Final
 
 from drafting.geometry import Curve
 from output.drawings.document import Bookmark, Document, Page
@@ -23,7 +24,9 @@ from output.drawings.drawing import (
     trace,
 )
 from output.drawings.font import Face, face, shown_words
-from output.drawings.pdf_file import Name, PdfFile, Reference
+
+if TYPE_CHECKING:
+    from pikepdf import Object, Pdf
 
 __all__ = ["POINTS_PER_MM", "document_pdf"]
 
@@ -33,50 +36,41 @@ POINTS_PER_MM: Final = 72.0 / 25.4
 _CAP_HEIGHT: Final = 729
 """Of both faces, in thousandths of the size: the height of their H."""
 
-_FONT_NAMES: Final = {False: "Regular", True: "Bold"}
+_FONT_NAMES: Final = {False: "/Regular", True: "/Bold"}
 _SIDEWAYS: Final = {"start": 0.0, "middle": 0.5, "end": 1.0}
 
 
 def document_pdf(document: Document) -> bytes:
     """The document as the bytes of a PDF file."""
-    pdf = PdfFile()
+    import pikepdf
+    from pikepdf import Array, Dictionary, Name, String
+
     faces = _faces(document)
-    layers = {name: f"Layer{n}" for n, name in enumerate(_layers(document), start=1)}
-    groups = {name: pdf.add({"Type": Name("OCG"), "Name": name, "Intent": Name("View")}) for name in layers}
-    fonts = {_FONT_NAMES[bold]: _font(pdf, each) for bold, each in faces.items()}
-    resources = pdf.add({"Font": fonts, "Properties": {mark: groups[name] for name, mark in layers.items()}})
-    tree = pdf.reserve()
-    pages = [
-        pdf.add(
-            {
-                "Type": Name("Page"),
-                "Parent": tree,
-                "MediaBox": (0, 0, _points(page.width), _points(page.height)),
-                "Contents": pdf.stream(_content(page, faces, layers)),
-                "Resources": resources,
-            }
-        )
-        for page in document.pages
-    ]
-    pdf.put(tree, {"Type": Name("Pages"), "Count": len(pages), "Kids": pages})
-    shown = tuple(groups.values())
-    root = pdf.add(
-        {
-            "Type": Name("Catalog"),
-            "Pages": tree,
-            "Outlines": _outline(pdf, document.bookmarks, pages),
-            "OCProperties": {"OCGs": shown, "D": {"Name": "as printed", "Order": shown}},
-            "ViewerPreferences": {
-                "PrintScaling": Name("None"),
-                "Duplex": Name("Simplex"),
-                "PickTrayByPDFSize": True,
-                "DisplayDocTitle": True,
-            },
-            "Lang": "en",
-            "PageMode": Name("UseOutlines"),
+    layers = {name: f"/Layer{n}" for n, name in enumerate(_layers(document), start=1)}
+    written = BytesIO()
+    with pikepdf.new() as pdf:
+        fonts = Dictionary({_FONT_NAMES[bold]: _font(pdf, each) for bold, each in faces.items()})
+        groups = {
+            name: pdf.make_indirect(Dictionary(Type=Name.OCG, Name=String(name), Intent=Name.View)) for name in layers
         }
-    )
-    return pdf.written(root=root, info=pdf.add({"Title": printable(document.title)}))
+        resources = pdf.make_indirect(
+            Dictionary(Font=fonts, Properties=Dictionary({mark: groups[name] for name, mark in layers.items()}))
+        )
+        for page in document.pages:
+            added = pdf.add_blank_page(page_size=(_points(page.width), _points(page.height)))
+            added.Contents = pdf.make_stream(_content(page, faces, layers))
+            added.Resources = resources
+        shown = Array(groups.values())
+        pdf.Root.OCProperties = Dictionary(OCGs=shown, D=Dictionary(Name=String("as printed"), Order=shown))
+        pdf.Root.ViewerPreferences = Dictionary(
+            PrintScaling=Name("/None"), Duplex=Name.Simplex, PickTrayByPDFSize=True, DisplayDocTitle=True
+        )
+        pdf.Root.Lang = String("en")
+        pdf.Root.PageMode = Name.UseOutlines
+        pdf.docinfo = pdf.make_indirect(Dictionary(Title=String(printable(document.title))))
+        _outline(pdf, document.bookmarks)
+        pdf.save(written, min_version="1.7", deterministic_id=True)
+    return written.getvalue()
 
 
 def _points(mm: float) -> float:
@@ -140,7 +134,7 @@ def _content(page: Page, faces: Mapping[bool, Face], layers: Mapping[str, str]) 
 
 
 def _layered(mark: str, lines: Sequence[str]) -> list[str]:
-    return [f"/OC /{mark} BDC", *lines, "EMC"] if mark else list(lines)
+    return [f"/OC {mark} BDC", *lines, "EMC"] if mark else list(lines)
 
 
 def _path(kind: LineKind, curves: Iterable[Curve]) -> list[str]:
@@ -159,46 +153,51 @@ def _text(text: Text, face: Face) -> str:
     place = " ".join(map(number_text, (text.at.x - c * back, text.at.y - s * back)))
     codes = "".join(f"{face.codes[letter]:04X}" for letter in words)
     matrix = f"{c:.6f} {s:.6f} {-s:.6f} {c:.6f} {place}"
-    return f"/{_FONT_NAMES[text.bold]} {number_text(text.size)} Tf {matrix} Tm <{codes}> Tj"
+    return f"{_FONT_NAMES[text.bold]} {number_text(text.size)} Tf {matrix} Tm <{codes}> Tj"
 
 
-def _font(pdf: PdfFile, face: Face) -> Reference:
+def _font(pdf: Pdf, face: Face) -> Object:
     """The face as a font whose letters have the numbers of `face.codes`, with what each number stands for."""
-    name = Name(face.name)
-    descriptor = pdf.add(
-        {
-            "Type": Name("FontDescriptor"),
-            "FontName": name,
-            "Flags": 4,  # letters beyond those of the standard set
-            "FontBBox": face.box,
-            "ItalicAngle": 0,
-            "Ascent": face.ascent,
-            "Descent": face.descent,
-            "CapHeight": _CAP_HEIGHT,
-            "StemV": 80,
-            "FontFile2": pdf.stream(face.program, Length1=len(face.program)),
-        }
+    from pikepdf import Array, Dictionary, Name, String
+
+    name = Name(f"/{face.name}")
+    program = pdf.make_stream(face.program)
+    program.Length1 = len(face.program)
+    descriptor = pdf.make_indirect(
+        Dictionary(
+            Type=Name.FontDescriptor,
+            FontName=name,
+            Flags=4,  # letters beyond those of the standard set
+            FontBBox=Array(face.box),
+            ItalicAngle=0,
+            Ascent=face.ascent,
+            Descent=face.descent,
+            CapHeight=_CAP_HEIGHT,
+            StemV=80,
+            FontFile2=program,
+        )
     )
-    letters = pdf.add(
-        {
-            "Type": Name("Font"),
-            "Subtype": Name("CIDFontType2"),
-            "BaseFont": name,
-            "CIDSystemInfo": {"Registry": "Adobe", "Ordering": "Identity", "Supplement": 0},
-            "FontDescriptor": descriptor,
-            "W": (1, face.advances),
-            "CIDToGIDMap": pdf.stream(b"".join(glyph.to_bytes(2, "big") for glyph in (0, *face.glyphs))),
-        }
+    places = b"".join(glyph.to_bytes(2, "big") for glyph in (0, *face.glyphs))
+    letters = pdf.make_indirect(
+        Dictionary(
+            Type=Name.Font,
+            Subtype=Name.CIDFontType2,
+            BaseFont=name,
+            CIDSystemInfo=Dictionary(Registry=String("Adobe"), Ordering=String("Identity"), Supplement=0),
+            FontDescriptor=descriptor,
+            W=Array([1, Array(face.advances)]),
+            CIDToGIDMap=pdf.make_stream(places),
+        )
     )
-    return pdf.add(
-        {
-            "Type": Name("Font"),
-            "Subtype": Name("Type0"),
-            "BaseFont": name,
-            "Encoding": Name("Identity-H"),
-            "DescendantFonts": [letters],
-            "ToUnicode": pdf.stream(_unicode_table(face.codes)),
-        }
+    return pdf.make_indirect(
+        Dictionary(
+            Type=Name.Font,
+            Subtype=Name.Type0,
+            BaseFont=name,
+            Encoding=Name("/Identity-H"),
+            DescendantFonts=Array([letters]),
+            ToUnicode=pdf.make_stream(_unicode_table(face.codes)),
+        )
     )
 
 
@@ -214,16 +213,10 @@ def _unicode_table(codes: Mapping[str, int]) -> bytes:
     return "\n".join(lines).encode("ascii")
 
 
-def _outline(pdf: PdfFile, bookmarks: Sequence[Bookmark], pages: Sequence[Reference]) -> Reference:
-    """The list of contents (ISO 32000-1, 12.3.3): every line knows the one before it and the one after it."""
-    contents = pdf.reserve()
-    lines = [pdf.reserve() for _ in bookmarks]
-    for n, (line, each) in enumerate(zip(lines, bookmarks, strict=True)):
-        beside = {"Prev": lines[n - 1]} if n > 0 else {}
-        if n + 1 < len(lines):
-            beside["Next"] = lines[n + 1]
-        corner = (pages[each.page], Name("XYZ"), _points(each.at.x), _points(each.at.y), 0)
-        pdf.put(line, {"Title": printable(each.words), "Parent": contents, **beside, "Dest": corner})
-    ends = {"First": lines[0], "Last": lines[-1]} if lines else {}
-    pdf.put(contents, {"Type": Name("Outlines"), "Count": len(lines), **ends})
-    return contents
+def _outline(pdf: Pdf, bookmarks: Sequence[Bookmark]) -> None:
+    from pikepdf import OutlineItem
+
+    with pdf.open_outline() as outline:
+        for each in bookmarks:
+            left, top = _points(each.at.x), _points(each.at.y)
+            outline.root.append(OutlineItem(printable(each.words), each.page, "XYZ", left=left, top=top))

@@ -152,7 +152,7 @@ def test_the_versions_agree() -> None:
             "output.report.report_page, output.dxf.dxf_writer, output.drawings.svg, output.files.write_folder",
             ("ezdxf", "argparse", "rich"),
         ),
-        ("output.sheets.sheet_pdf, output.api.writing", ("fontTools", "ezdxf", "pypdf", "numpy")),
+        ("output.sheets.sheet_pdf, output.api.writing", ("pikepdf", "fontTools", "lxml", "PIL", "ezdxf")),
     ],
 )
 def test_importing_loads_nothing_heavy(module: str, heavy: tuple[str, ...]) -> None:

@@ -1,6 +1,6 @@
 """A stranger's eyes for our PDF files: pypdf reads boxes, operators, layers; pdfium renders and finds text.
 
-Neither shares code with the writer. Operators as ISO 32000-1 names them, in tables 51, 59 and 320.
+Neither shares code with the writer (pikepdf over qpdf). Operators as ISO 32000-1 names them, in tables 51, 59 and 320.
 """
 
 from __future__ import annotations

@@ -22,5 +22,5 @@ def test_a_check_loads_nothing_that_only_a_draft_needs(tmp_path: Path) -> None:
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     loaded = set(done.stdout.splitlines()[-1].split())
     assert "output.command.check" in loaded
-    too_much = {"numpy", "shapely", "fontTools", "output.lay", "output.sheets.large_sheet", "drafting.sewing"}
+    too_much = {"numpy", "shapely", "pikepdf", "output.lay", "output.sheets.large_sheet", "drafting.sewing"}
     assert not loaded & too_much
