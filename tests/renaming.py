@@ -3,20 +3,26 @@
 Two ways of naming: in another script ("ж7"), and crosswise, where every part has the name of another of its kind, so
 that whoever goes by a word goes wrong.
 
-    python -m tests.renaming                what differs, alteration by alteration
-    python -m tests.renaming "full sleeve"  of these alone, with the first place where the two part
+    python -m tests.renaming                what differs, pattern by pattern
+    python -m tests.renaming "full sleeve"  of these alterations alone
+    python -m tests.renaming --every 8      of every eighth case; --from 3 begins with the third
+
+Exit status 1 where anything differs or breaks off.
 """
 
 from __future__ import annotations
 
+import argparse
 import sys
 from collections import Counter
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, fields, is_dataclass, replace
 from enum import Enum
+from functools import cache
+from itertools import islice, product
 
 from drafting.alterations import apply_step
-from drafting.checks import run_checks
+from drafting.checks import Checked, check_pattern
 from drafting.errors import TrueseamError
 from drafting.pattern import (
     Along,
@@ -39,11 +45,15 @@ __all__ = [
     "ALIKE",
     "BASES",
     "NAMINGS",
-    "Compared",
     "Names",
+    "Pair",
     "base_pattern",
+    "cases",
     "compared",
     "first_difference",
+    "main",
+    "names_for",
+    "pair",
     "plain",
     "renamed",
 ]
@@ -230,42 +240,51 @@ def first_difference(one: object, other: object, where: str = "") -> str:
 
 
 @dataclass(frozen=True)
-class Compared:
-    """One alteration with its options, under one naming: "same", "refused alike", or what differs."""
+class Pair:
+    """A pattern and the same one with other names, and what the checks found on both.
 
-    pattern: str
-    alteration: str
-    options: Mapping[str, Value]
-    naming: str
-    outcome: str
+    A step is taken on both as they are, and not before their finishing steps: the names are those of this state.
+    """
+
+    base: Pattern
+    other: Pattern
+    names: Names
+    known: tuple[Checked, Checked]
 
 
-def compared(base: Pattern, name: str, options: Mapping[str, Value], naming: str) -> Compared:
-    """What an alteration makes of a pattern and of the same one renamed, and what the checks find on both."""
-    base = replace(base, unfinished=None)  # a step is taken on both as they are: the names are those of this state
+def pair(base: Pattern, naming: str) -> Pair:
+    """The pattern beside itself renamed."""
+    base = replace(base, unfinished=None)
     names = names_for(base, NAMINGS[naming])
-    told = {key: names.option(options, key) for key in options}
-    return Compared(base.title, name, options, naming, _outcome(base, name, options, renamed(base, names), told))
+    other = renamed(base, names)
+    return Pair(base, other, names, (check_pattern(base), check_pattern(other)))
 
 
-def _outcome(base: Pattern, name: str, options: Mapping[str, Value], other: Pattern, told: Mapping[str, Value]) -> str:
-    one, refused = _altered(base, name, options)
-    two, refused_too = _altered(other, name, told)
+def compared(of: Pair, name: str, options: Mapping[str, Value]) -> str:
+    """What an alteration makes of both, and what the checks find on what it made: one of `ALIKE`, or what differs.
+
+    Never raises: what breaks off is told, and the rest can be tried.
+    """
+    told = {key: of.names.option(options, key) for key in options}
+    one, refused = _altered(of.base, name, options)
+    two, refused_too = _altered(of.other, name, told)
     if one is None or two is None:
         return "refused alike" if one is two else f"refused of one alone: {refused or refused_too}"
-    if difference := first_difference(plain(one), plain(two)):
-        return f"pattern{difference}"
-    found, found_too = (
-        [(r.code, str(r.verdict), r.measured, r.wanted) for r in run_checks(each)] for each in (one, two)
-    )
+    try:
+        if difference := first_difference(plain(one), plain(two)):
+            return f"pattern{difference}"
+        found, found_too = (_found(each, known) for each, known in zip((one, two), of.known, strict=True))
+    except Exception as error:  # what is left to do is told to the end
+        return f"broken off: {error!r}"
     if found != found_too:
         pairs = zip(found, found_too, strict=False)
-        return f"checks: {next((pair for pair in pairs if pair[0] != pair[1]), (len(found), len(found_too)))}"
+        return f"checks: {next((each for each in pairs if each[0] != each[1]), (len(found), len(found_too)))}"
     return "same"
 
 
-def _found(pattern: Pattern) -> list[object]:
-    return [(each.code, str(each.verdict), each.measured, each.wanted) for each in run_checks(pattern)]
+def _found(pattern: Pattern, known: Checked) -> list[object]:
+    results = check_pattern(pattern, known=known).results
+    return [(each.code, str(each.verdict), each.measured, each.wanted) for each in results]
 
 
 def _altered(pattern: Pattern, name: str, options: Mapping[str, Value]) -> tuple[Pattern | None, str]:
@@ -286,18 +305,34 @@ def base_pattern(name: str) -> Pattern:
     return sized(92) if name == _CHART else example_pattern(name)
 
 
-def _main(asked: Sequence[str]) -> None:
+def cases(only: Sequence[str] = ()) -> Iterator[tuple[str, str, str, Mapping[str, Value]]]:
+    """Every pattern, naming, alteration and its options; of the alterations named only, where some are named."""
+    tried = [(name, options) for name in only or SAMPLES for options in SAMPLES[name]]
+    return ((base, naming, *each) for base, naming, each in product(BASES, NAMINGS, tried))
+
+
+@cache
+def _pair(base: str, naming: str) -> Pair:
+    return pair(base_pattern(base), naming)
+
+
+def main(words: Sequence[str] | None = None) -> int:
+    """Compare what the words ask for, print what differs as it is found; the exit status."""
+    about = (__doc__ or "").partition("\n")[0]
+    parser = argparse.ArgumentParser(prog="python -m tests.renaming", description=about)
+    parser.add_argument("only", nargs="*", help="alterations")
+    parser.add_argument("--every", type=int, default=1, metavar="N", help="every Nth case")
+    parser.add_argument("--from", type=int, default=1, metavar="N", dest="first", help="the case to begin with")
+    asked = parser.parse_args(words)
     tally: Counter[str] = Counter()
-    for base in map(base_pattern, BASES[:1] if asked else BASES):
-        for name in asked or SAMPLES:
-            for naming in NAMINGS:
-                for options in SAMPLES[name]:
-                    found = compared(base, name, options, naming)
-                    tally[found.outcome if found.outcome in ALIKE else "different"] += 1
-                    if found.outcome not in ALIKE:
-                        print(f"{found.pattern} | {name} {dict(options)} | {naming} | {found.outcome}")
+    for base, naming, name, options in islice(cases(asked.only), asked.first - 1, None, asked.every):
+        outcome = compared(_pair(base, naming), name, options)
+        tally[outcome if outcome in ALIKE else "different"] += 1
+        if outcome not in ALIKE:
+            print(f"{base} | {name} {dict(options)} | {naming} | {outcome}", flush=True)
     print(f"{sum(tally.values())} tried: {', '.join(f'{count} {word}' for word, count in tally.items())}")
+    return int(tally["different"] > 0)
 
 
 if __name__ == "__main__":
-    _main(sys.argv[1:])
+    sys.exit(main())

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from functools import partial
 
 from drafting.alterations.alteration import Promise
@@ -34,7 +34,10 @@ __all__ = [
     "finished_within",
     "length_changes",
     "lengths_kept",
+    "lengths_kept_at",
+    "lengths_kept_but",
     "places_kept",
+    "places_kept_but",
     "run_surplus",
     "seam_kept",
     "seams_kept",
@@ -65,6 +68,28 @@ def lengths_kept(piece: Piece, edges: Iterable[str]) -> Iterator[Promise]:
     """The promises that these edges of a piece stay as long as they are."""
     for name in edges:
         yield length_changes(piece, name, 0.0)
+
+
+def lengths_kept_at(pieces: Iterable[Piece], *places: Place) -> Iterator[Promise]:
+    """The promises that the edges at these places of each of the pieces stay as long as they are."""
+    for piece in pieces:
+        yield from lengths_kept(piece, (edge.name for edge in piece.edges if edge.place in places))
+
+
+def lengths_kept_but(pattern: Pattern, altered: Collection[tuple[str, str]]) -> Iterator[Promise]:
+    """The promises that every edge stays as long as it is, but for these: the piece and the name of each."""
+    for piece in pattern.pieces:
+        yield from lengths_kept(piece, _others(piece, altered))
+
+
+def places_kept_but(pattern: Pattern, altered: Collection[tuple[str, str]]) -> Iterator[Promise]:
+    """The promises that every edge stays where it is, but for these: the piece and the name of each."""
+    for piece in pattern.pieces:
+        yield from places_kept(piece, _others(piece, altered))
+
+
+def _others(piece: Piece, altered: Collection[tuple[str, str]]) -> Iterator[str]:
+    return (edge.name for edge in piece.edges if (piece.name, edge.name) not in altered)
 
 
 def total_changes(what: str, piece: Piece, edges: Collection[str], by: float = 0.0) -> Promise:
@@ -109,9 +134,12 @@ def finished_within(pattern: Pattern, measure: Measure, give: float) -> Promise:
     return Promise(what, partial(_finished_beyond, measure.name, finished_length(pattern, measure), give))
 
 
-def finished_kept(pattern: Pattern) -> Iterator[Promise]:
-    """The promises that every finished measurement stays as it is, though its tape is laid again."""
-    yield from map(finished_changes, pattern.measures)
+def finished_kept(pattern: Pattern, of: Callable[[Measure], bool] | None = None) -> Iterator[Promise]:
+    """The promises that every finished measurement stays as it is, though its tape is laid again.
+
+    of: whether it is promised of a measurement; left out, of each
+    """
+    return map(finished_changes, filter(of, pattern.measures) if of else pattern.measures)
 
 
 def crosses_leg(pattern: Pattern, measure: Measure) -> bool:
@@ -127,9 +155,12 @@ def crosses_leg(pattern: Pattern, measure: Measure) -> bool:
     )
 
 
-def seams_kept(pattern: Pattern) -> Iterator[Promise]:
-    """The promises that every seam meets as well as it does: its two runs differ by as much as they did."""
-    yield from map(seam_kept, pattern.seams)
+def seams_kept(pattern: Pattern, of: Callable[[Seam], bool] | None = None) -> Iterator[Promise]:
+    """The promises that every seam meets as well as it does: its two runs differ by as much as they did.
+
+    of: whether it is promised of a seam; left out, of each
+    """
+    return map(seam_kept, filter(of, pattern.seams) if of else pattern.seams)
 
 
 def seam_kept(seam: Seam) -> Promise:

@@ -10,7 +10,19 @@ from drafting.checks import run_checks
 from drafting.pattern.text import from_json, to_json
 from drafting.reading.options import Value
 from tests.alteration_samples import SAMPLES
-from tests.renaming import ALIKE, BASES, NAMINGS, base_pattern, compared, first_difference, names_for, plain, renamed
+from tests.renaming import (
+    ALIKE,
+    BASES,
+    NAMINGS,
+    base_pattern,
+    compared,
+    first_difference,
+    main,
+    names_for,
+    pair,
+    plain,
+    renamed,
+)
 from tests.sampling import some
 
 _CASES = [
@@ -28,8 +40,7 @@ _CASES = [case for turn, case in enumerate(_CASES) if turn % 2 == 0 or case[2] =
 
 @pytest.mark.parametrize(("base", "name", "count", "naming"), some(_CASES, every=6))
 def test_an_alteration_makes_the_same_of_a_renamed_pattern(base: str, name: str, count: int, naming: str) -> None:
-    found = compared(base_pattern(base), name, SAMPLES[name][count], naming)
-    assert found.outcome in ALIKE, found
+    assert compared(pair(base_pattern(base), naming), name, SAMPLES[name][count]) in ALIKE
 
 
 def test_what_is_newly_drawn_has_a_free_name_where_the_garment_has_its_usual_one_already() -> None:
@@ -39,7 +50,7 @@ def test_what_is_newly_drawn_has_a_free_name_where_the_garment_has_its_usual_one
         ("spillway-skirt", "skirt yoke", {"depth": 90.0}),
     ]
     for base, name, options in asked:
-        assert compared(base_pattern(base), name, options, "crosswise").outcome == "same"
+        assert compared(pair(base_pattern(base), "crosswise"), name, options) == "same"
 
 
 @pytest.mark.parametrize("naming", NAMINGS)
@@ -68,3 +79,27 @@ def test_a_renamed_pattern_differs_in_nothing_but_names_and_in_every_one_of_them
 def test_a_difference_that_is_none_of_names_is_seen() -> None:
     base = base_pattern(BASES[0])
     assert first_difference(plain(base), plain(base_pattern(BASES[1])))
+
+
+def test_the_command_tells_how_many_cases_it_tried_and_ends_well_where_none_differs(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("tests.renaming.BASES", BASES[:1])
+    assert main(["lengthen", "--every", "3", "--from", "2"]) == 0
+    assert capsys.readouterr().out == "3 tried: 3 same\n"
+
+
+def test_the_command_tells_what_differs_and_ends_badly(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("tests.renaming.BASES", BASES[:1])
+    monkeypatch.setattr("tests.renaming.compared", lambda *_: "pattern.pieces[0]: 1 and 2")
+    assert main(["lengthen", "--every", "8"]) == 1
+    said = "size 92 | lengthen {'piece': 'sleeve', 'by': 10.0} | another script | pattern.pieces[0]: 1 and 2"
+    assert capsys.readouterr().out == f"{said}\n1 tried: 1 different\n"
+
+
+def test_what_breaks_off_inside_is_told_and_the_rest_can_be_tried(monkeypatch: pytest.MonkeyPatch) -> None:
+    both = pair(base_pattern(BASES[0]), "crosswise")
+    monkeypatch.setattr("tests.renaming.check_pattern", lambda *_given, **_named: 1 / 0)
+    assert compared(both, "lengthen", SAMPLES["lengthen"][0]) == "broken off: ZeroDivisionError('division by zero')"

@@ -18,7 +18,7 @@ from drafting.alterations.finishes.button_stand import with_stands
 from drafting.alterations.finishes.side_zip import side_zips, with_side_zip
 from drafting.alterations.one_piece import ONLY
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import finished_kept, lengths_kept, seams_kept
+from drafting.alterations.promises import finished_kept, lengths_kept_but, seams_kept
 from drafting.alterations.techniques.cutting.centre_line import CentreLine, centre_lines, centre_part, with_centre
 from drafting.alterations.techniques.cutting.seam_for_fold import goes_on_cloth
 from drafting.alterations.techniques.cutting.split_edges import cut_part
@@ -155,8 +155,7 @@ class Opening(Alteration):
             taking_part = {(line.piece.name, edge.name) for line in lines for edge in line.edges}
             if self.fasten == BUTTONS:
                 taking_part |= {(line.piece.name, line.lower.name) for line in lines if line.lower.role is Role.HEM}
-        for piece in pattern.pieces:
-            yield from lengths_kept(piece, (e.name for e in piece.edges if (piece.name, e.name) not in taking_part))
+        yield from lengths_kept_but(pattern, taking_part)
         yield from finished_kept(pattern)
         yield from seams_kept(pattern)
 

@@ -14,7 +14,7 @@ from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import finished_changes, seams_kept, whole_pieces_kept
+from drafting.alterations.promises import finished_kept, seams_kept, whole_pieces_kept
 from drafting.alterations.skirt.cut_top import Cutting, top_cut_off
 from drafting.alterations.skirt.quarters_to_change import accept_unpleated
 from drafting.alterations.skirt.skirt_top import Top, darts_ending_on, top_of
@@ -88,9 +88,9 @@ def _promises(step: str, pattern: Pattern) -> Iterator[Promise]:
         altered += top.pieces
         yield Promise(f"the {half} of the waist of the {part}", partial(_waist_length, part, half))
     yield from seams_kept(pattern)
-    for measure in pattern.measures:
-        if not any(isinstance(part, Between) and part.piece in altered for part in measure.tape):
-            yield finished_changes(measure)
+    yield from finished_kept(
+        pattern, lambda each: not any(isinstance(part, Between) and part.piece in altered for part in each.tape)
+    )
     yield from whole_pieces_kept(pattern, altered)
 
 

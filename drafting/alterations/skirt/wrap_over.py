@@ -20,7 +20,7 @@ from typing import Final
 from drafting.alterations.alteration import Alteration, Layer, Promise, find_piece
 from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import finished_kept, lengths_kept, seams_kept
+from drafting.alterations.promises import finished_kept, lengths_kept_but, seams_kept
 from drafting.alterations.techniques.cutting.centre_line import (
     CentreLine,
     centre_lines,
@@ -125,10 +125,7 @@ class Wrap(Alteration):
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         line = _centre(self, pattern)
-        gone = {line.lower.name, *(edge.name for edge in line.edges)}
-        for piece in pattern.pieces:
-            mine = piece.name == line.piece.name
-            yield from lengths_kept(piece, (edge.name for edge in piece.edges if not mine or edge.name not in gone))
+        yield from lengths_kept_but(pattern, {(line.piece.name, edge.name) for edge in (line.lower, *line.edges)})
         yield from finished_kept(pattern)
         yield from seams_kept(pattern)
 

@@ -8,7 +8,7 @@ from functools import partial
 from typing import Final
 
 from drafting.alterations.alteration import Promise
-from drafting.alterations.promises import finished_changes, run_surplus, seam_kept
+from drafting.alterations.promises import finished_kept, run_surplus, seam_kept
 from drafting.alterations.techniques.spreading.cut_across import Spot
 from drafting.errors import StepRefused
 from drafting.geometry import Move, Point, Vec, run_hits, run_length, split
@@ -157,9 +157,7 @@ def spot_from_shoulder(step: str, piece: Piece, place: Place, along: float) -> S
 
 def lengths_along_kept(pattern: Pattern) -> Iterator[Promise]:
     """The promises of what cutting leaves alone: the lengths along edges and between points, and how seams meet."""
-    for measure in pattern.measures:
-        if all(isinstance(part, Along | Between) for part in measure.tape):
-            yield finished_changes(measure)
+    yield from finished_kept(pattern, lambda each: all(isinstance(part, Along | Between) for part in each.tape))
     yield from map(seam_kept, pattern.seams)
 
 

@@ -16,7 +16,7 @@ from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import finished_changes, seam_kept
+from drafting.alterations.promises import finished_kept, seams_kept
 from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, find_set_in
 from drafting.alterations.styles.kimono_half import MOUTH, Drawn, drawn, lowest
 from drafting.alterations.styles.kimono_pieces import (
@@ -128,14 +128,10 @@ class Kimono(Alteration):
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         sleeve = find_set_in(self.name, pattern, SLEEVE)
-        own = {edge.name for edge in sleeve.piece.edges}
-        for seam in pattern.seams:
-            refs = (*seam.a, *seam.b)
-            if not any(ref.piece == sleeve.piece.name and ref.edge in own for ref in refs):
-                yield seam_kept(seam)
-        for measure in pattern.measures:
-            if measure.key in ("neck_base_girth", "shoulder_length", "waist_girth") or measures_reach(measure, sleeve):
-                yield finished_changes(measure)
+        name = sleeve.piece.name
+        yield from seams_kept(pattern, lambda seam: all(ref.piece != name for ref in (*seam.a, *seam.b)))
+        kept = ("neck_base_girth", "shoulder_length", "waist_girth")
+        yield from finished_kept(pattern, lambda each: each.key in kept or measures_reach(each, sleeve))
         yield Promise("how much the sides of the gusset differ from the slits", _gusset_off)
 
     def _bend(self, halves: Sequence[BodyHalf]) -> float:

@@ -17,7 +17,7 @@ from typing import Final
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.finishes.opening import Opening
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import finished_changes, seam_kept
+from drafting.alterations.promises import finished_kept, seams_kept
 from drafting.alterations.styles.bodice_halves import bodice_half, neck_point, only_edge
 from drafting.alterations.styles.smock_piece import FLAT, Wide, armhole_turned, hanging_piece
 from drafting.alterations.styles.yoke import straight_line, with_yoke
@@ -134,13 +134,9 @@ class Smock(Alteration):
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         for half in Half:
             bodice_half(self.name, pattern, half)
-        kept = (Place.SHOULDER, Place.ARMHOLE, Place.CAP)
-        for seam in pattern.seams:
-            if frozenset().union(*seam_places(pattern, seam)) & frozenset(kept):
-                yield seam_kept(seam)
-        for measure in pattern.measures:
-            if measure.key in ("neck_base_girth", "shoulder_length"):
-                yield finished_changes(measure)
+        kept = {Place.SHOULDER, Place.ARMHOLE, Place.CAP}
+        yield from seams_kept(pattern, lambda seam: bool(frozenset().union(*seam_places(pattern, seam)) & kept))
+        yield from finished_kept(pattern, lambda measure: measure.key in ("neck_base_girth", "shoulder_length"))
 
 
 def _depth(back: Piece, *, child: bool) -> float:

@@ -13,13 +13,13 @@ from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import finished_changes, places_kept, seams_kept
+from drafting.alterations.promises import finished_kept, places_kept_but, seams_kept
+from drafting.alterations.refusing import accept_change
 from drafting.alterations.trousers.halves import halves_of, relined
 from drafting.errors import StepRefused
 from drafting.geometry import Cubic, distance, handles, point_at
 from drafting.geometry.solve import solve
-from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import BodyPart, Edge, Pattern, Piece, Place, edges_at, with_edges, with_pieces
+from drafting.pattern import BodyPart, Edge, Measure, Pattern, Piece, Place, edges_at, with_edges, with_pieces
 
 __all__ = ["CrotchCurve"]
 
@@ -43,8 +43,7 @@ class CrotchCurve(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         piece, crotch = self._found(pattern)
-        if abs(self.by) < SAME_PLACE:
-            raise StepRefused(self.name, 'nothing is to change; say by how much: by = "5 mm"')
+        accept_change(self.name, 'by how much: by = "5 mm"', self.by)
         goal = depth(crotch) + self.by
         factor = solve(lambda share: depth(_filled(crotch, share)) - goal, 1.0, 0.05)
         if not 0.0 < factor < _FULLEST:
@@ -54,12 +53,13 @@ class CrotchCurve(Alteration):
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         piece, crotch = self._found(pattern)
         yield Promise(f"the depth of {crotch.name}", partial(_depth_of, piece.name, crotch.name), self.by)
-        for each in pattern.pieces:
-            yield from places_kept(each, (e.name for e in each.edges if (each, e) != (piece, crotch)))
+        yield from places_kept_but(pattern, {(piece.name, crotch.name)})
         yield from seams_kept(pattern)
-        for measure in pattern.measures:
-            if not any(part.piece == piece.name for part in measure.tape) or measure.key == "waist_girth":
-                yield finished_changes(measure)
+
+        def kept(measure: Measure) -> bool:
+            return measure.key == "waist_girth" or all(part.piece != piece.name for part in measure.tape)
+
+        yield from finished_kept(pattern, kept)
 
     def _found(self, pattern: Pattern) -> tuple[Piece, Edge]:
         halves = halves_of(self.name, pattern)

@@ -12,16 +12,15 @@ from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import finished_changes, lengths_kept, seams_kept
+from drafting.alterations.promises import finished_kept, lengths_kept_at, seams_kept
+from drafting.alterations.refusing import accept_change
 from drafting.alterations.trousers.halves import (
     crotch_length,
     halves_of,
     raised_behind,
     with_forks_led,
 )
-from drafting.errors import StepRefused
 from drafting.geometry.solve import solve
-from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import CENTRES, Across, Along, BodyPart, Level, Measure, Pattern, Piece, Place
 
 __all__ = ["CrotchLength", "Seat"]
@@ -46,8 +45,7 @@ class CrotchLength(Alteration):
     back: float = option("length", "how much longer behind", -_MOST, _MOST, default=0.0, or_less=True)
 
     def apply(self, pattern: Pattern) -> Pattern:
-        if max(abs(self.front), abs(self.back)) < SAME_PLACE:
-            raise StepRefused(self.name, 'nothing is to change; say where and by how much: back = "1 cm"')
+        accept_change(self.name, 'where and by how much: back = "1 cm"', self.front, self.back)
         return _lengthened(self.name, pattern, self.front, self.back, _HALF)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
@@ -68,8 +66,7 @@ class Seat(Alteration):
     by: float = option("length", "how much longer the back is over the seat", -_MOST, _MOST, or_less=True)
 
     def apply(self, pattern: Pattern) -> Pattern:
-        if abs(self.by) < SAME_PLACE:
-            raise StepRefused(self.name, 'nothing is to change; say by how much: by = "1 cm"')
+        accept_change(self.name, 'by how much: by = "1 cm"', self.by)
         return _lengthened(self.name, pattern, 0.0, self.by, _SEAT_AT_WAIST)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
@@ -93,16 +90,10 @@ def _lengthened(step: str, pattern: Pattern, front: float, back: float, at_waist
 def _promised(step: str, pattern: Pattern, front: float, back: float) -> Iterator[Promise]:
     halves = halves_of(step, pattern)
     for piece, by in ((halves.front, front), (halves.back, back)):
-        yield Promise(f"the crotch of {piece.name}", partial(_crotch_of, piece.name), by)
-        yield from lengths_kept(piece, (e.name for e in piece.edges if e.place in (Place.WAIST, Place.SIDE, Place.HEM)))
+        yield Promise(f"the crotch of {piece.name}", partial(crotch_length, piece=piece.name), by)
+    yield from lengths_kept_at(halves, Place.WAIST, Place.SIDE, Place.HEM)
     yield from seams_kept(pattern)
-    for measure in pattern.measures:
-        if not _follows(pattern, measure):
-            yield finished_changes(measure)
-
-
-def _crotch_of(name: str, pattern: Pattern) -> float:
-    return crotch_length(pattern, name)
+    yield from finished_kept(pattern, lambda measure: not _follows(pattern, measure))
 
 
 def _follows(pattern: Pattern, measure: Measure) -> bool:
@@ -110,8 +101,7 @@ def _follows(pattern: Pattern, measure: Measure) -> bool:
     for part in measure.tape:
         piece = pattern.piece(part.piece)
         if isinstance(part, Across):
-            level = piece.line(part.line).level
-            if level in (Level.THIGH, Level.HIP):
+            if piece.line(part.line).level in (Level.THIGH, Level.HIP):
                 return True
         elif isinstance(part, Along) and piece.edge(part.edge).place in (*CENTRES, Place.CROTCH, Place.INSEAM):
             return True

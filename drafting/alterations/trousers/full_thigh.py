@@ -11,11 +11,11 @@ from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import lengths_kept, seams_kept
+from drafting.alterations.promises import lengths_kept_at, seams_kept
+from drafting.alterations.refusing import accept_change
 from drafting.alterations.trousers.halves import halves_of, tape_across, with_forks_led
 from drafting.errors import StepRefused
 from drafting.geometry.solve import solve
-from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import BodyPart, Level, Pattern, Place, across
 
 __all__ = ["FullThigh"]
@@ -38,8 +38,7 @@ class FullThigh(Alteration):
     by: float = option("length", "how much wider round the thigh", -_MOST, _MOST, or_less=True)
 
     def apply(self, pattern: Pattern) -> Pattern:
-        if abs(self.by) < SAME_PLACE:
-            raise StepRefused(self.name, 'nothing is to change; say by how much: by = "2 cm"')
+        accept_change(self.name, 'by how much: by = "2 cm"', self.by)
         _accept_thigh(self.name, pattern)
         goal = _thigh(pattern) + self.by
 
@@ -51,9 +50,7 @@ class FullThigh(Alteration):
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         _accept_thigh(self.name, pattern)
         yield Promise("the girth at the thigh line", _thigh, self.by)
-        for piece in halves_of(self.name, pattern):
-            kept = (Place.WAIST, Place.SIDE, Place.HEM)
-            yield from lengths_kept(piece, (edge.name for edge in piece.edges if edge.place in kept))
+        yield from lengths_kept_at(halves_of(self.name, pattern), Place.WAIST, Place.SIDE, Place.HEM)
         yield from seams_kept(pattern)
 
 

@@ -9,26 +9,27 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import partial
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import finished_changes, lengths_kept, run_surplus, seams_kept
+from drafting.alterations.promises import finished_kept, lengths_kept_at, run_surplus, seams_kept
+from drafting.alterations.refusing import accept_change
 from drafting.alterations.trousers.halves import CROTCH_LINES, end_moved, halves_of, outward, relined
 from drafting.errors import StepRefused
 from drafting.geometry import Curve, Vec, fair, fair_through, run_reversed, tangent
 from drafting.geometry.solve import solve
-from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
     CENTRES,
     Across,
     BodyPart,
     Edge,
     Level,
+    Measure,
     Pattern,
     Piece,
     Place,
-    Tape,
     edges_at,
     line_at,
     with_edges,
@@ -56,8 +57,7 @@ class LegLine(Alteration):
     by: float = option("length", "how far out at the knee; in below zero", -_MOST, _MOST, or_less=True)
 
     def apply(self, pattern: Pattern) -> Pattern:
-        if abs(self.by) < SAME_PLACE:
-            raise StepRefused(self.name, 'nothing is to change; say by how much: by = "-1 cm"')
+        accept_change(self.name, 'by how much: by = "-1 cm"', self.by)
         halves = halves_of(self.name, pattern)
         for piece in halves:
             if line_at(piece, Level.KNEE) is None:
@@ -68,21 +68,19 @@ class LegLine(Alteration):
         return with_pieces(led, *(relined(led.piece(piece.name), _BELOW) for piece in halves))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
-        for piece in halves_of(self.name, pattern):
-            kept = (Place.WAIST, Place.CROTCH, *CENTRES)
-            yield from lengths_kept(piece, (edge.name for edge in piece.edges if edge.place in kept))
+        yield from lengths_kept_at(halves_of(self.name, pattern), Place.WAIST, Place.CROTCH, *CENTRES)
         yield from seams_kept(pattern)
-        for measure in pattern.measures:
-            levels = {_level(pattern, part) for part in measure.tape}
-            if measure.round or Level.KNEE in levels or measure.key == "crotch_length":
-                yield finished_changes(measure)
+        yield from finished_kept(pattern, partial(_is_kept, pattern))
 
 
 _BELOW: Final = (*CROTCH_LINES, Level.KNEE, Level.LENGTHEN)
 
 
-def _level(pattern: Pattern, part: Tape) -> Level | None:
-    return pattern.piece(part.piece).line(part.line).level if isinstance(part, Across) else None
+def _is_kept(pattern: Pattern, measure: Measure) -> bool:
+    """Whether a measurement stays: a girth, the width at the knee, the length of the crotch."""
+    at_knee = (part for part in measure.tape if isinstance(part, Across))
+    levels = {pattern.piece(part.piece).line(part.line).level for part in at_knee}
+    return measure.round or Level.KNEE in levels or measure.key == "crotch_length"
 
 
 def _led(piece: Piece, by: float) -> Piece:

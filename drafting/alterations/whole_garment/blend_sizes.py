@@ -23,7 +23,7 @@ from typing import Any
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.darts.side_darts import side_edges, sides_closed, with_sides_closed
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import crosses_leg, finished_changes, places_kept, seams_kept
+from drafting.alterations.promises import crosses_leg, finished_changes, places_kept_but, seams_kept
 from drafting.alterations.techniques.sides.move_sides import moved_sides
 from drafting.alterations.techniques.sides.side_view import (
     accept_plain_waists,
@@ -106,8 +106,7 @@ class Blend(Alteration):
             (side.piece.name, edge) for side in (*upper, *lower) for edge in side_edges(pattern.piece(side.piece.name))
         }
         redrawn |= {(side.piece.name, far_edge(side)) for side in lower}
-        for piece in pattern.pieces:
-            yield from places_kept(piece, (e.name for e in piece.edges if (piece.name, e.name) not in redrawn))
+        yield from places_kept_but(pattern, redrawn)
         yield from seams_kept(pattern)
         for measure in pattern.measures:
             change = _change(pattern, changed[measure.key]) if measure.key in changed and measure.round else 0.0
