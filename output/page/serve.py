@@ -30,9 +30,9 @@ def serve(path: Path, *, browse: bool, tell: Callable[[str], None]) -> None:
     if browse:
         Thread(target=_browse, args=(door.address,), daemon=True).start()
     try:
-        from output.page.server import run_server
+        from output.page.server import page_server
 
-        run_server(listening, folder, opened, door)
+        page_server(folder, opened, door).run(sockets=[listening])
     finally:
         opened.log.close()
 

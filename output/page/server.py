@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import socket
 from types import FrameType
 
 import uvicorn
@@ -13,10 +12,10 @@ from output.page.folder import Folder
 from output.page.open_log import OpenedLog
 from output.page.safety import Door
 
-__all__ = ["run_server"]
+__all__ = ["PageServer", "page_server"]
 
 
-class _Server(uvicorn.Server):
+class PageServer(uvicorn.Server):
     """A server that, once it is to end, ends what the pages listen to: they would never end it themselves."""
 
     def __init__(self, config: uvicorn.Config, teller: Teller) -> None:
@@ -27,9 +26,16 @@ class _Server(uvicorn.Server):
         super().handle_exit(sig, frame)
         self._teller.end()
 
+    def end(self) -> None:
+        """End it as Ctrl-C does. May be called from any thread."""
+        self.should_exit = True
+        self._teller.end()
 
-def run_server(listening: socket.socket, folder: Folder, opened: OpenedLog, door: Door) -> None:
-    """Answer whoever the door lets in, on a socket that listens already, until Ctrl-C."""
+
+def page_server(folder: Folder, opened: OpenedLog, door: Door) -> PageServer:
+    """What answers whoever the door lets in. It runs on a socket that listens already, `run(sockets=[...])`, until
+    Ctrl-C.
+    """
     teller = Teller()
     config = uvicorn.Config(
         page_app(folder, opened, door, teller),
@@ -40,4 +46,4 @@ def run_server(listening: socket.socket, folder: Folder, opened: OpenedLog, door
         server_header=False,
         timeout_graceful_shutdown=2,
     )
-    _Server(config, teller).run(sockets=[listening])
+    return PageServer(config, teller)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -35,8 +36,9 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[Path, str
 
 
 @pytest.fixture
-def folder(server: tuple[Path, str, int], request: pytest.FixtureRequest) -> Path:
-    """A part of it that only this test writes to."""
+def folder(server: tuple[Path, str, int], request: pytest.FixtureRequest) -> Iterator[Path]:
+    """A part of it that only this test writes to. It is taken away again: every page lists all that is there."""
     mine = server[0] / request.node.name[:40]
     mine.mkdir()
-    return examples(mine, FERRY, LANTERN, TOLLHOUSE)
+    yield examples(mine, FERRY, LANTERN, TOLLHOUSE)
+    shutil.rmtree(mine)

@@ -4,14 +4,21 @@ from __future__ import annotations
 
 import json
 import os
+import secrets
 import shutil
+import socket
 import subprocess
 import sys
 import tomllib
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from threading import Thread
 from typing import Any
+
+from output.page.folder import Folder
+from output.page.open_log import open_log
+from output.page.safety import Door
 
 FERRY = "garments/ferry-dress.toml"
 LANTERN = "garments/lantern-dress.toml"
@@ -31,14 +38,30 @@ QUIET = (
 
 @contextmanager
 def served(folder: Path) -> Iterator[str]:
-    """The address of the page of a folder, as long as it is asked for."""
-    with serving(folder) as (address, _process):
-        yield address
+    """The address of the page of a folder, as long as it is asked for: of the same server, in a thread of this process.
+
+    A process of its own, which `serving` starts, loads the engine anew and drafts everything for the first time.
+    """
+    from output.page.server import page_server  # late: where there is no browser nobody asks for it
+
+    shown = Folder.at(folder)
+    opened = open_log(shown)
+    with socket.create_server(("127.0.0.1", 0), backlog=128) as listening:
+        door = Door(listening.getsockname()[1], secrets.token_urlsafe(24))
+        server = page_server(shown, opened, door)
+        running = Thread(target=server.run, kwargs={"sockets": [listening]})
+        running.start()
+        try:
+            yield door.address
+        finally:
+            server.end()
+            running.join()
+            opened.log.close()
 
 
 @contextmanager
 def serving(folder: Path) -> Iterator[tuple[str, int]]:
-    """The address of the page of a folder, and the number of the process that serves it."""
+    """The address of the page of a folder, and the number of the process that serves it, started as she starts it."""
     command = [sys.executable, "-m", "output.command", "open", str(folder), "--no-browser", "--json"]
     server = subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, text=True)
     try:
@@ -72,6 +95,37 @@ def blank(browser: Any, *, width: int = 1440, height: int = 900, **how: Any) -> 
     page = free[0] if free else browser.new_page(viewport={"width": width, "height": height}, **how)
     page.set_viewport_size({"width": width, "height": height})
     return page
+
+
+_THIN = """(most) => {
+  const told = new Set(["class", "role", "type", "open", "disabled", "hidden", "tabindex", "data-state"]);
+  const says = ({name, value}) => told.has(name) || (name.startsWith("aria-") && value.length < 6)
+    ? `${name}=${value}` : name;
+  const made = new Map();
+  const look = (each) => {
+    const below = [...each.children].map(look);
+    const how = `${each.tagName}(${[...each.attributes].map(says)})<${below}>`;
+    made.set(each, how);
+    return how;
+  };
+  look(document.body);
+  for (const parent of made.keys()) {
+    const seen = new Map();
+    for (const each of parent.children) {
+      if (each.tagName === "OPTION" || !each.checkVisibility()) continue;
+      const count = (seen.get(made.get(each)) ?? 0) + 1;
+      seen.set(made.get(each), count);
+      if (count > most) each.style.setProperty("display", "none", "important");
+    }
+  }
+}"""
+
+
+def thinned(page: Any) -> None:
+    """Of things that stand side by side and are made alike, of the same tags, classes and states all the way down,
+    three stay shown: a checker that looks at every one of a hundred fields takes seconds, and says the same of each.
+    """
+    page.evaluate(_THIN, 3)
 
 
 def put_back(browser: Any) -> None:

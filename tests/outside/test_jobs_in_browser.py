@@ -16,6 +16,7 @@ import pypdfium2 as pdfium
 import pytest
 
 from output.api import check, draft, read_garment
+from output.api.garment_files import pdf_to_print
 from tests.outside.opened_page import (
     CHROMIUM,
     FERRY,
@@ -27,6 +28,7 @@ from tests.outside.opened_page import (
     opened,
     saved,
     served,
+    serving,
     shown,
     steps,
     until,
@@ -97,7 +99,8 @@ def test_a_sleeve_made_two_inches_longer_is_printed_two_inches_longer(
     page.locator("#paper details summary").first.click()
     for name in ("bodice front", "bodice back", "skirt front", "skirt back"):
         page.locator("#paper").get_by_label(name, exact=True).uncheck()
-    before = _sleeve(made(page, "For a copy shop"))
+    drafted = draft(read_garment(folder / FERRY))
+    before = _sleeve(pdf_to_print(drafted, check(drafted).rows, for_shop=True, only=["sleeve"]))
     put_in(page, "lengthen", piece="sleeve", by="2 in")
     written(page, "lengthen")
     after = _sleeve(made(page, "For a copy shop"))
@@ -167,7 +170,7 @@ def test_undo_goes_back_and_forth_across_a_restart_of_the_server(browser: Any, t
             written(page, typed.replace(" 1/2", "½"))
             texts.append(file.read_bytes())
         page.goto("about:blank")
-    with served(tmp_path) as address:
+    with serving(tmp_path) as (address, _process):  # which knows nothing but what lies on the disk
         page = opened(browser, address, LANTERN)
         undo, again = page.locator(".head-row button").all()
         for text, button in (
@@ -248,14 +251,22 @@ _SEEN = """() => { const here = document.activeElement;
     parseFloat(getComputedStyle(cut).strokeWidth) >= 3); }"""
 
 
-def _tab_to(page: Any, true: str, *, back: bool = False) -> None:
-    """Presses Tab until the focus is where something is true of it, told as the body of a function of the element."""
+def _tab_to(page: Any, true: str, *, back: bool = False) -> set[str]:
+    """Presses Tab until the focus is where something is true of it, told as the body of a function of the element.
+
+    The sections that it came through.
+    """
+    through = set()
     for _ in range(200):
         page.keyboard.press("Shift+Tab" if back else "Tab")
-        if page.evaluate(f"((here) => {true})(document.activeElement)"):
+        there, section = page.evaluate(
+            f"((here) => [{true}, here.closest('section')?.id ?? ''])(document.activeElement)"
+        )
+        through.add(section)
+        if there:
             seen = page.evaluate(_SEEN)
             assert seen, f"the focus is not seen at {true}"
-            return
+            return through
     pytest.fail(f"no key leads to {true}")
 
 
@@ -265,14 +276,16 @@ def test_a_whole_job_with_the_keyboard_alone(browser: Any, server: tuple[Path, s
     page.keyboard.press("Enter")
     page.wait_for_selector(".edges li")
     page.keyboard.press("Escape")
-    _tab_to(page, "here.id === 'step-0-by-slider'")
+    through = _tab_to(page, "here.id === 'step-0-by-slider'")
     page.keyboard.press("ArrowRight")
     page.keyboard.press("ArrowRight")
     written(page, "4.2 cm")
-    _tab_to(page, "here.textContent.startsWith('Undo')", back=True)
-    page.keyboard.press("Enter")
-    until(page, "document.getElementById('step-0-by').value === '4 cm'")
-    _tab_to(page, "here.textContent.startsWith('A drawing for a cutter')")
+    through |= _tab_to(page, "here.id === 'step-0-by'", back=True)
+    through |= _tab_to(page, "here.textContent.startsWith('A drawing for a cutter')")
+    assert {"who", "what", "cloth", "changed", "together", "paper"} <= through
     data = made(page, "A drawing for a cutter", press=lambda: page.keyboard.press("Enter"))
     assert b"SECTION" in data
+    _tab_to(page, "here.textContent.startsWith('Undo')")  # from the end of the page on to its beginning
+    page.keyboard.press("Enter")
+    until(page, "document.getElementById('step-0-by').value === '4 cm'")
     assert steps(folder / LANTERN)[0]["by"] == "4 cm"

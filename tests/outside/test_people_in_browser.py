@@ -152,7 +152,7 @@ def test_several_sizes_over_each_other_and_two_of_them_printed(
     assert "Size 100:" in page.locator("#together").inner_text()
     page.click("text=Which sizes: all")
     page.locator("#paper").get_by_label("92", exact=True).uncheck()
-    assert "sizes 88, 100" in " ".join(text_of(made(page, "The pattern to print at home")))
+    assert "sizes 88, 100" in " ".join(text_of(made(page, "For a copy shop")))
 
 
 @pytest.mark.parametrize("hers", some([True, False], every=2))

@@ -13,7 +13,7 @@ import pytest
 
 from output.api import check, draft, read_garment
 from output.api.garment_files import garment_report
-from tests.outside.opened_page import AXE, CHROMIUM, ROOT, blank
+from tests.outside.opened_page import AXE, CHROMIUM, ROOT, blank, thinned
 from tests.sampling import some
 
 _EXAMPLES = some(["lantern-dress", "slipway-skirt"], every=2)
@@ -33,29 +33,38 @@ def report(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFact
     return page.as_uri()
 
 
+_COLOURS = {"runOnly": {"type": "rule", "values": ["color-contrast"]}}
+
+
+def _find_nothing(page: Any, wide: int, scheme: str, rules: dict[str, Any]) -> None:
+    page.set_viewport_size({"width": wide, "height": 800})
+    page.emulate_media(color_scheme=scheme)
+    found = page.evaluate(
+        "(rules) => axe.run(document, {resultTypes: ['violations'], preload: false, ...rules})", rules
+    )
+    told = [
+        (rule["id"], rule["help"], [each["html"][:120] for each in rule["nodes"][:3]]) for rule in found["violations"]
+    ]
+    assert (wide, scheme, told) == (wide, scheme, [])
+    assert len(found["passes"]) > (0 if rules else 15)  # it has looked
+
+
 def test_an_accessibility_checker_finds_nothing(browser: Any, report: str) -> None:
     page = blank(browser)
     page.goto(report)
     page.evaluate(AXE)
-    every: dict[str, Any] = {}
-    colours = {"runOnly": {"type": "rule", "values": ["color-contrast"]}}  # all else is as it was in light or in dark
-    for wide, scheme, rules in (
-        (360, "light", every),
-        (1200, "dark", every),
-        (1200, "light", colours),
-        (360, "dark", colours),
-    ):
-        page.set_viewport_size({"width": wide, "height": 800})
-        page.emulate_media(color_scheme=scheme)
-        found = page.evaluate(
-            "(rules) => axe.run(document, {resultTypes: ['violations'], preload: false, ...rules})", rules
-        )
-        told = [
-            (rule["id"], rule["help"], [each["html"][:120] for each in rule["nodes"][:3]])
-            for rule in found["violations"]
-        ]
-        assert (wide, scheme, told) == (wide, scheme, [])
-        assert len(found["passes"]) > (15 if rules is every else 0)  # it has looked
+    _find_nothing(page, 360, "light", {})
+    thinned(page)
+    _find_nothing(page, 1200, "dark", {})
+
+
+@pytest.mark.whole  # no colour depends on the width: `test_no_colour_depends_on_the_width`
+def test_an_accessibility_checker_finds_nothing_in_any_colour(browser: Any, report: str) -> None:
+    page = blank(browser)
+    page.goto(report)
+    page.evaluate(AXE)
+    _find_nothing(page, 1200, "light", _COLOURS)
+    _find_nothing(page, 360, "dark", _COLOURS)
 
 
 def test_nothing_is_wider_than_a_phone(browser: Any, report: str) -> None:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import shutil
 import tomllib
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -22,13 +23,14 @@ LANTERN = "garments/lantern-dress.toml"
 
 
 @pytest.fixture
-def folder(server: tuple[Path, str, int], request: pytest.FixtureRequest) -> Path:
-    """A part of it that only this test writes to."""
+def folder(server: tuple[Path, str, int], request: pytest.FixtureRequest) -> Iterator[Path]:
+    """A part of it that only this test writes to, taken away again."""
     part = server[0] / request.node.name[5:25]
     for name in (LANTERN, "people/oda.toml"):
         (part / name).parent.mkdir(parents=True)
         shutil.copy(ROOT / "examples" / name, part / name)
-    return part
+    yield part
+    shutil.rmtree(part)
 
 
 @pytest.fixture
@@ -169,14 +171,12 @@ def test_the_sheet_needs_no_sideways_scroll_on_a_phone_nor_with_letters_twice_as
     assert page.evaluate("document.documentElement.scrollWidth") == 720
 
 
-def test_the_keyboard_reaches_every_question(page: Any) -> None:
+def test_one_key_skips_the_table(page: Any) -> None:
+    """On through every question: `test_a_whole_job_with_the_keyboard_alone`."""
     page.focus(".skip")
     page.keyboard.press("Enter")
-    seen = set()
-    for _ in range(120):
-        page.keyboard.press("Tab")
-        seen.add(page.evaluate("document.activeElement.closest('section')?.id ?? ''"))
-    assert {"who", "what", "cloth", "changed", "together", "paper"} <= seen
+    page.keyboard.press("Tab")
+    assert page.evaluate("document.activeElement.closest('#sheet') !== null")
 
 
 def test_a_first_person_is_asked_for_in_an_empty_folder(browser: Any, tmp_path: Path) -> None:

@@ -5,13 +5,16 @@ Where there is no Chromium none of these run, and the skip says so.
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Iterator
+from dataclasses import dataclass
 from itertools import combinations
+from pathlib import Path
 from typing import Any
 
 import pytest
 
-from tests.outside.opened_page import AXE, CHROMIUM, ROOT, examples, opened, served
+from tests.outside.opened_page import AXE, CHROMIUM, ROOT, examples, opened
 from tests.sampling import some
 
 pytestmark = pytest.mark.skipif(
@@ -20,6 +23,8 @@ pytestmark = pytest.mark.skipif(
 
 GARMENTS = sorted(f"garments/{path.name}" for path in (ROOT / "examples" / "garments").glob("*.toml"))
 FERRY = "garments/ferry-dress.toml"
+SIGNAL = "garments/signal-dress.toml"
+LANTERN = "garments/lantern-dress.toml"
 
 _BOXES = """(selector) => [...document.querySelectorAll(selector)]
   .filter((each) => !each.closest("[display=none]"))
@@ -42,10 +47,29 @@ _ZOOM = """([factor, x, y]) => {
 }"""
 
 
+@dataclass(frozen=True)
+class Shelf:
+    """A part of the folder that is served, with what nobody here writes to."""
+
+    server: tuple[Path, str, int]
+    folder: Path
+
+    def address(self, file: str) -> str:
+        return f"{self.folder.name}/{file}"
+
+    def opened(self, browser: Any, file: str, **how: Any) -> Any:
+        """A page that shows an example; it is laid there first, so that pages list no more than is looked at."""
+        if not (self.folder / file).exists():
+            shutil.copy(ROOT / "examples" / file, self.folder / file)
+        return opened(browser, self.server[1], self.address(file), **how)
+
+
 @pytest.fixture(scope="module")
-def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
-    with served(examples(tmp_path_factory.mktemp("folder"))) as found:
-        yield found
+def shelf(server: tuple[Path, str, int]) -> Iterator[Shelf]:
+    folder = server[0] / "shelf"
+    folder.mkdir()
+    yield Shelf(server, examples(folder, FERRY, SIGNAL, LANTERN))
+    shutil.rmtree(folder)
 
 
 def _overlap(one: list[float], other: list[float]) -> bool:
@@ -53,8 +77,8 @@ def _overlap(one: list[float], other: list[float]) -> bool:
 
 
 @pytest.mark.parametrize("file", some(GARMENTS[::3], every=7, first=6))
-def test_no_name_lies_on_another_at_any_zoom(browser: Any, address: str, file: str) -> None:
-    page = opened(browser, address, file)
+def test_no_name_lies_on_another_at_any_zoom(browser: Any, shelf: Shelf, file: str) -> None:
+    page = shelf.opened(browser, file)
     written = 0
     for factor, x, y in [(1, 0.5, 0.5), *[(2, 0.3, 0.3)] * 5, *[(0.5, 0.6, 0.4)] * 9, *[(2, 0.7, 0.6)] * 6]:
         if factor != 1:
@@ -68,8 +92,8 @@ def test_no_name_lies_on_another_at_any_zoom(browser: Any, address: str, file: s
 
 
 @pytest.mark.parametrize("file", some(GARMENTS[1::3], every=7))
-def test_all_the_pieces_are_seen_and_none_lies_on_another(browser: Any, address: str, file: str) -> None:
-    page = opened(browser, address, file)
+def test_all_the_pieces_are_seen_and_none_lies_on_another(browser: Any, shelf: Shelf, file: str) -> None:
+    page = shelf.opened(browser, file)
     for width, height in ((1440, 900), (1024, 768), (2560, 1300), (390, 844), (800, 390)):
         page.set_viewport_size({"width": width, "height": height})
         page.wait_for_timeout(120)
@@ -88,8 +112,8 @@ def test_all_the_pieces_are_seen_and_none_lies_on_another(browser: Any, address:
             assert bottom <= room[3] + 1
 
 
-def test_a_centimetre_of_the_tape_is_one_of_the_pieces_at_any_zoom(browser: Any, address: str) -> None:
-    page = opened(browser, address, FERRY)
+def test_a_centimetre_of_the_tape_is_one_of_the_pieces_at_any_zoom(browser: Any, shelf: Shelf) -> None:
+    page = shelf.opened(browser, FERRY)
     for factor in (1, 2, 2, 0.5, 0.5, 0.5, 2):
         if factor != 1:
             page.evaluate(_ZOOM, [factor, 0.4, 0.4])
@@ -116,9 +140,9 @@ _DRAG = """([id, values]) => {
 
 
 def test_while_a_sleeve_is_lengthened_nothing_else_moves_and_what_is_added_is_hatched(
-    browser: Any, address: str
+    browser: Any, shelf: Shelf
 ) -> None:
-    page = opened(browser, address, FERRY)
+    page = shelf.opened(browser, FERRY)
     before = {name: box for name, *box in page.evaluate(_PIECES)}
     page.evaluate(_DRAG, ["step-0-by-slider", [40, 60, 80, 100]])
     page.wait_for_function("() => document.querySelector('.slip').textContent.includes('68.0 cm')")
@@ -134,8 +158,8 @@ def test_while_a_sleeve_is_lengthened_nothing_else_moves_and_what_is_added_is_ha
     assert after["sleeve"][1] == pytest.approx(before["sleeve"][1], abs=0.6)
 
 
-def test_keys_go_through_the_edges_and_each_says_its_length_and_what_it_is_sewn_to(browser: Any, address: str) -> None:
-    page = opened(browser, address, FERRY)
+def test_keys_go_through_the_edges_and_each_says_its_length_and_what_it_is_sewn_to(browser: Any, shelf: Shelf) -> None:
+    page = shelf.opened(browser, FERRY)
     page.evaluate("[...document.querySelectorAll('.piece')][2].focus()")
     page.keyboard.press("Enter")
     page.wait_for_selector(".edges li")
@@ -159,8 +183,8 @@ def test_keys_go_through_the_edges_and_each_says_its_length_and_what_it_is_sewn_
     page.wait_for_function("() => !document.querySelector('.table').classList.contains('whole')")
 
 
-def test_pointing_at_an_edge_names_it(browser: Any, address: str) -> None:
-    page = opened(browser, address, FERRY)
+def test_pointing_at_an_edge_names_it(browser: Any, shelf: Shelf) -> None:
+    page = shelf.opened(browser, FERRY)
     page.evaluate("[...document.querySelectorAll('.piece')][0].dispatchEvent(new PointerEvent('pointermove'))")
     x, y = page.evaluate(
         """() => {
@@ -175,8 +199,8 @@ def test_pointing_at_an_edge_names_it(browser: Any, address: str) -> None:
     assert "sewn to the bodice back" in tip
 
 
-def test_darts_close_and_open_again(browser: Any, address: str) -> None:
-    page = opened(browser, address, FERRY)
+def test_darts_close_and_open_again(browser: Any, shelf: Shelf) -> None:
+    page = shelf.opened(browser, FERRY)
     shape = "[...document.querySelectorAll('.piece')][0].querySelector('.ground').getAttribute('d')"
     cut = page.evaluate(shape)
     page.evaluate("[...document.querySelectorAll('.piece')][0].focus()")
@@ -191,8 +215,8 @@ def test_darts_close_and_open_again(browser: Any, address: str) -> None:
     assert again == cut
 
 
-def test_a_seam_is_walked_from_mark_to_mark(browser: Any, address: str) -> None:
-    page = opened(browser, address, FERRY)
+def test_a_seam_is_walked_from_mark_to_mark(browser: Any, shelf: Shelf) -> None:
+    page = shelf.opened(browser, FERRY)
     page.evaluate("document.getElementById('together-more').scrollIntoView()")
     page.wait_for_selector("#walk-seam")
     page.select_option("#walk-seam", "front armhole")
@@ -208,8 +232,8 @@ def test_a_seam_is_walked_from_mark_to_mark(browser: Any, address: str) -> None:
 
 
 @pytest.mark.whole
-def test_from_an_edge_one_comes_to_its_seam(browser: Any, address: str) -> None:
-    page = opened(browser, address, FERRY)
+def test_from_an_edge_one_comes_to_its_seam(browser: Any, shelf: Shelf) -> None:
+    page = shelf.opened(browser, FERRY)
     page.evaluate("[...document.querySelectorAll('.piece')][2].dispatchEvent(new MouseEvent('click', {bubbles: true}))")
     page.locator(".edges li button", has_text="cap back").click()
     page.get_by_role("button", name="Walk the seam “back armhole”").click()
@@ -217,8 +241,8 @@ def test_from_an_edge_one_comes_to_its_seam(browser: Any, address: str) -> None:
     page.wait_for_function("() => document.activeElement.id === 'walk-seam'")
 
 
-def test_real_size_is_what_the_card_says(browser: Any, address: str) -> None:
-    page = opened(browser, address, FERRY)
+def test_real_size_is_what_the_card_says(browser: Any, shelf: Shelf) -> None:
+    page = shelf.opened(browser, FERRY)
     page.get_by_role("button", name="Real size").click()
     page.evaluate(
         "(() => { const bar = document.querySelector('.coin input'); bar.value = 4.2;"
@@ -234,8 +258,8 @@ def test_real_size_is_what_the_card_says(browser: Any, address: str) -> None:
 
 
 @pytest.mark.whole
-def test_on_a_phone_the_table_comes_near_what_the_last_change_touched(browser: Any, address: str) -> None:
-    page = opened(browser, address, FERRY, width=390, height=844, has_touch=True, reduced_motion="reduce")
+def test_on_a_phone_the_table_comes_near_what_the_last_change_touched(browser: Any, shelf: Shelf) -> None:
+    page = shelf.opened(browser, FERRY, width=390, height=844, has_touch=True, reduced_motion="reduce")
     whole = {name: box for name, *box in page.evaluate(_PIECES)}
     page.evaluate("document.getElementById('step-0').scrollIntoView({block: 'center'})")
     page.wait_for_timeout(300)
@@ -253,10 +277,10 @@ def test_on_a_phone_the_table_comes_near_what_the_last_change_touched(browser: A
 
 
 @pytest.mark.whole
-def test_another_garment_is_drawn_under_this_one_and_taken_away_again(browser: Any, address: str) -> None:
-    page = opened(browser, address, FERRY)
+def test_another_garment_is_drawn_under_this_one_and_taken_away_again(browser: Any, shelf: Shelf) -> None:
+    page = shelf.opened(browser, FERRY)
     page.get_by_role("button", name="Two versions").click()
-    page.select_option("#compare-with", "other garments/signal-dress.toml")
+    page.select_option("#compare-with", f"other {shelf.address(SIGNAL)}")
     page.wait_for_function(
         "() => [...document.querySelectorAll('.was')].filter((each) => each.getAttribute('d')).length > 3"
     )
@@ -269,9 +293,9 @@ def test_another_garment_is_drawn_under_this_one_and_taken_away_again(browser: A
 
 @pytest.mark.parametrize(("width", "scheme"), some([(1440, "light"), (390, "dark")], every=2))
 def test_an_accessibility_checker_finds_nothing_on_the_table_with_all_of_it_open(
-    browser: Any, address: str, width: int, scheme: str
+    browser: Any, shelf: Shelf, width: int, scheme: str
 ) -> None:
-    page = opened(browser, address, FERRY, width=width)
+    page = shelf.opened(browser, FERRY, width=width)
     page.emulate_media(color_scheme=scheme)
     page.evaluate(_DRAG, ["step-0-by-slider", [70]])
     page.evaluate("[...document.querySelectorAll('.piece')][0].dispatchEvent(new MouseEvent('click', {bubbles: true}))")
@@ -293,8 +317,8 @@ def test_an_accessibility_checker_finds_nothing_on_the_table_with_all_of_it_open
 
 
 @pytest.mark.whole
-def test_two_fingers_bring_the_pieces_nearer(browser: Any, address: str) -> None:
-    page = opened(browser, address, FERRY, width=390, height=844, has_touch=True, is_mobile=True)
+def test_two_fingers_bring_the_pieces_nearer(browser: Any, shelf: Shelf) -> None:
+    page = shelf.opened(browser, FERRY, width=390, height=844, has_touch=True, is_mobile=True)
     scale = "document.querySelector('.piece').getScreenCTM().a"
     before = page.evaluate(scale)
     touch = page.context.new_cdp_session(page)
@@ -306,8 +330,8 @@ def test_two_fingers_bring_the_pieces_nearer(browser: Any, address: str) -> None
     assert 2.0 < after / before < 4.0
 
 
-def test_pieces_that_grow_push_each_other_aside_and_never_lie_on_each_other(browser: Any, address: str) -> None:
-    page = opened(browser, address, FERRY)
+def test_pieces_that_grow_push_each_other_aside_and_never_lie_on_each_other(browser: Any, shelf: Shelf) -> None:
+    page = shelf.opened(browser, FERRY)
     for field, values in (("block-0-ease-bust-slider", [80, 120]), ("block-2-length-slider", [700, 820])):
         for value in values:
             page.evaluate(_DRAG, [field, [value]])
@@ -316,9 +340,9 @@ def test_pieces_that_grow_push_each_other_aside_and_never_lie_on_each_other(brow
 
 
 @pytest.mark.whole
-def test_on_a_phone_another_garment_can_be_opened_and_the_tape_lies_there_again(browser: Any, address: str) -> None:
-    page = opened(browser, address, FERRY, width=390, height=844)
-    page.evaluate("location.hash = 'garments/lantern-dress.toml'")
+def test_on_a_phone_another_garment_can_be_opened_and_the_tape_lies_there_again(browser: Any, shelf: Shelf) -> None:
+    page = shelf.opened(browser, FERRY, width=390, height=844)
+    page.evaluate("(file) => { location.hash = file; }", shelf.address(LANTERN))
     page.wait_for_function("() => document.title.startsWith('Lantern')")
     page.wait_for_selector(".piece")
     tapes = page.evaluate(
