@@ -6,12 +6,13 @@ Whatever is said has been tried: the garment was drafted with that allowance, it
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Final
 
 from blocks.garment import Garment, Prepared, draft
 from blocks.take_steps import alter
 from drafting.checks import Check, Checked, Result, Verdict, check_pattern
+from drafting.dataclass import dataclass
 from drafting.errors import Remedy, Setting, TrueseamError
 from drafting.pattern import Pattern
 from drafting.pattern.cutting import LEAST_ALLOWANCE

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from blocks.handover import Drafted, Order
 from drafting.body.terms import BodyKind
+from drafting.dataclass import dataclass
 from drafting.pattern import Site
 from drafting.reading.options import Option
 

@@ -6,12 +6,13 @@ Whatever is said has been tried: the garment was drafted with that amount, its s
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from blocks.garment import BlockOrder, Garment, Prepared, draft
 from blocks.take_steps import alter
 from drafting.checks import Check, Checked, Result, Verdict, check_pattern
+from drafting.dataclass import dataclass
 from drafting.errors import Remedy, Setting, TrueseamError
 from drafting.pattern import Pattern
 from drafting.reading.options import Option, Required, Value

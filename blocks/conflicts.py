@@ -7,13 +7,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from drafting.body.complete import Body, Measured, complete
 from drafting.body.person import Person, person
 from drafting.body.plausible import doubts
 from drafting.body.terms import measurement, measurement_for
+from drafting.dataclass import dataclass
 from drafting.errors import CannotDraft, Setting, Way
 from drafting.fit.ease import EASE_WORDS
 from drafting.reading.options import Option

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from functools import partial
 from types import MappingProxyType
 from typing import Final, Literal, get_args
@@ -23,6 +23,7 @@ from drafting.body.complete import Body, complete, require
 from drafting.body.person import Person, months_old
 from drafting.body.plausible import require_possible
 from drafting.body.sizes import Sizes, sizes_body
+from drafting.dataclass import dataclass
 from drafting.errors import CannotDraft, InputProblems, NotAPattern, Problem, UnknownName
 from drafting.fit.cloth import Cloth
 from drafting.fit.ease import EASE_LIMITS, FITS, PLACES, EaseSet, Fit, choose_ease, with_more

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime
 import os
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, TypeVar
 
@@ -20,6 +20,7 @@ from drafting.alterations import ALTERATIONS, Alteration, read_step
 from drafting.alterations.alteration_words import which_turned
 from drafting.body.person import LIVES, Person, read_person
 from drafting.body.sizes import SIZE_WORDS, Sizes, read_sizes, sizes_body
+from drafting.dataclass import dataclass
 from drafting.errors import InputProblems, Problem, TrueseamError
 from drafting.fit.cloth import Cloth, read_cloth
 from drafting.fit.ease import EASE_WORDS, FITS, Fit, read_ease

@@ -6,10 +6,11 @@ Lengths are millimetres on one half of the body.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Final
 
 from drafting.body.complete import Body
+from drafting.dataclass import dataclass
 from drafting.fit.cloth import Cloth
 from drafting.parts.part import Ends
 from drafting.pattern import EdgeRef, Measure, Piece, Place, Seam

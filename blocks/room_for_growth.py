@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import date
 from typing import Final
 
@@ -12,6 +12,7 @@ from drafting.alterations import Alteration, apply_step
 from drafting.alterations.finishes.hem import turned_through
 from drafting.alterations.whole_garment.room_to_grow import AT_HEM, AT_WAIST, TUCK, RoomToGrow
 from drafting.checks.allowances import TURNED
+from drafting.dataclass import dataclass
 from drafting.errors import InputProblems, Problem, StepRefused
 from drafting.fit.ease import PLACES
 from drafting.growth.measured_growth import growth_of, until_problems

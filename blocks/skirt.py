@@ -9,13 +9,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from blocks.handover import Drafted, WaistHalf, WaistSeam
 from blocks.shared.dart_edge import DartPlan, Opened, angle_for, closed_end, darted_edge, sewn_length, waist_part_names
 from blocks.shared.side_curve import hip_side
 from blocks.shared.waist_darts import DARTS, enough, spaced, station_from_side, too_wide
 from drafting.body.complete import Body
+from drafting.dataclass import dataclass
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.geometry import Cubic, Line, Point, Vec, end_tangents, length, mirror, run_reversed
 from drafting.geometry.solve import solve

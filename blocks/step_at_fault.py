@@ -6,7 +6,7 @@ Whatever is said has been tried: the lesser step and those after it were taken a
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import PurePath
 from typing import Final
 
@@ -17,6 +17,7 @@ from blocks.take_steps import alter
 from blocks.tried_remedies import TriedRemedies
 from drafting.alterations import Alteration
 from drafting.checks import CHECKS, Check, Checked, Result, Verdict, check_pattern
+from drafting.dataclass import dataclass
 from drafting.errors import Remedy, Setting, TrueseamError
 from drafting.pattern import Pattern
 from drafting.reading.possible_amounts import Amounts, most_that, settings_of, smaller_amounts, step_of

@@ -7,12 +7,13 @@ piece that was cut in two, gathered, given a stand), and whether anything else t
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from blocks.block_at_fault import Ordered
 from blocks.take_steps import alter
 from drafting.alterations import ALTERATIONS, Alteration
 from drafting.checks import Check, OneSided, Result, Verdict, run_checks
+from drafting.dataclass import dataclass
 from drafting.errors import Remedy, Setting, TrueseamError
 from drafting.parts.part_amounts import with_part_set
 from drafting.pattern import Pattern

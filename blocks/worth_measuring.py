@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import combinations
 from typing import Final
 
@@ -12,6 +12,7 @@ from blocks.garment import Garment, Prepared, draft, needed, prepare
 from drafting.body.complete import uncertain_first
 from drafting.body.person import Person
 from drafting.body.terms import measurement
+from drafting.dataclass import dataclass
 from drafting.errors import TrueseamError
 from drafting.geometry import Point
 from drafting.pattern import Pattern, Piece, finished

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import Literal
 
+from drafting.dataclass import dataclass
 from drafting.other_names import named_otherwise
 
 __all__ = [

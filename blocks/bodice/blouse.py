@@ -9,13 +9,14 @@ by front and back, so that both side seams are one line.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from blocks.bodice.draft import draft_bodice
 from blocks.bodice.pieces import BACK, FRONT
 from blocks.handover import Drafted
 from drafting.body.complete import Body
+from drafting.dataclass import dataclass
 from drafting.geometry import (
     Curve,
     Line,

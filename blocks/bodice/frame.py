@@ -17,11 +17,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from blocks.shared.armhole_curve import lean
 from blocks.shared.neck_curve import BACK_RISE, neck_width
 from drafting.body.complete import Body
+from drafting.dataclass import dataclass
 from drafting.errors import CannotDraft
 from drafting.geometry import Point, Vec, distance, polar, turn
 

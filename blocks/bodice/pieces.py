@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from blocks.bodice.frame import Frame, Shoulder, front_turn, shoulder_line
 from blocks.bodice.waist import WaistLine
 from blocks.shared.armhole_curve import Tip, armhole_in_front, armhole_through, off_square
 from blocks.shared.dart_edge import open_dart, waist_part_names
 from blocks.shared.neck_curve import back_neck, front_neck
+from drafting.dataclass import dataclass
 from drafting.geometry import (
     Cubic,
     Curve,

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from blocks.bodice.frame import SHORT_OF_BUST, Frame
 from blocks.shared.dart_edge import DartPlan, Opened, angle_for, closed_end, darted_edge, sewn_length
 from blocks.shared.side_curve import bodice_side, side_share
 from blocks.shared.waist_darts import DARTS, too_wide
+from drafting.dataclass import dataclass
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.geometry import Cubic, Point, Vec, distance, end_tangents, lerp
 from drafting.geometry.solve import solve

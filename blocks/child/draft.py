@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
@@ -16,6 +16,7 @@ from blocks.shared.dartless_pieces import BACK, FRONT, Side, bottom_line, piece_
 from blocks.shared.edges_handed import armhole_of, waist_half_of
 from blocks.shared.sleeve_room import deep_enough
 from drafting.body.complete import Body
+from drafting.dataclass import dataclass
 from drafting.geometry import Point, length, run_length
 from drafting.geometry.solve import solve
 from drafting.pattern import (

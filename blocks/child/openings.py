@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Final
 
 from drafting.body.complete import Body
+from drafting.dataclass import dataclass
 from drafting.geometry import Line, Point
 from drafting.pattern import Edge, Place, Role
 from drafting.pattern.neck_band import banded_edge

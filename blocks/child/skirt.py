@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Final
 
 from blocks.handover import Drafted, WaistHalf, WaistSeam
 from drafting.body.complete import Body
+from drafting.dataclass import dataclass
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.geometry import Curve, Line, Point, Vec, bend, length, mirror, run_reversed
 from drafting.geometry.solve import solve

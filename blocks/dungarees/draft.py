@@ -8,13 +8,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Final
 
 from blocks.handover import Drafted
 from blocks.shared.childs_leg import LAP, Legs, crotch_tape, leg_edges, side_to_hem, snap_marks, thigh_line, thigh_tape
 from blocks.shared.dartless_pieces import run_at_level
 from drafting.body.complete import Body
+from drafting.dataclass import dataclass
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.geometry import Curve, Line, Point, Vec, bend, end_tangents, mirror
 from drafting.pattern import (

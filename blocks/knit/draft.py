@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
@@ -25,6 +25,7 @@ from blocks.shared.dartless_pieces import piece_of, run_at_level
 from blocks.shared.edges_handed import armhole_of
 from blocks.shared.sleeve_room import deep_enough
 from drafting.body.complete import Body
+from drafting.dataclass import dataclass
 from drafting.errors import CannotDraft
 from drafting.fit.cloth import Cloth
 from drafting.geometry import Line, Point

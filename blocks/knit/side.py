@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Curve, Line, Point, Vec, end_tangents, fair, fair_through, line_hits, run_reversed, split
 
 __all__ = ["TopSide"]

@@ -9,8 +9,9 @@ direction there being left free.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Cubic, Point, Vec, distance, fair_through, fair_touching, point_at
 
 __all__ = ["Tip", "armhole_in_front", "armhole_through", "lean", "leaning", "off_square"]

@@ -10,10 +10,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from drafting.body.complete import Body
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     Cubic,

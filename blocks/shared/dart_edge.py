@@ -7,8 +7,9 @@ seam line without a corner, whatever the widths.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     Curve,

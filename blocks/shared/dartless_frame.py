@@ -18,12 +18,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import dataclass
 from typing import Final
 
 from blocks.shared.armhole_curve import Tip, lean, off_square
 from blocks.shared.neck_curve import BACK_RISE, NeckShape, back_neck, front_neck, neck_width
 from drafting.body.complete import Body
+from drafting.dataclass import dataclass
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.geometry import Cubic, Point, Vec, polar, run_length
 from drafting.geometry.solve import solve

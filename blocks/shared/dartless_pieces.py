@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final, Protocol
 
 from blocks.shared.armhole_curve import armhole_in_front, armhole_through
 from blocks.shared.dartless_frame import DartlessFrame, Half
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     Cubic,

@@ -13,13 +13,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from types import MappingProxyType
 from typing import Final, Literal
 
 from blocks.handover import Drafted, Order, WaistHalf, WaistSeam
 from blocks.skirts.making import Asked, asked_of, drafted_of, fitting
 from blocks.skirts.panels import Panel, Quarter, Run
+from drafting.dataclass import dataclass
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.geometry import Line, Point, Vec, bend, mirror, moved_all, run_ends, run_hits, run_length, run_reversed
 from drafting.geometry.solve import solve

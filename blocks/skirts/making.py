@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from types import MappingProxyType
 from typing import Final
@@ -21,6 +20,7 @@ from blocks.skirts.panels import (
     waist_seam,
     waist_tape,
 )
+from drafting.dataclass import dataclass
 from drafting.errors import CannotDraft
 from drafting.geometry import run_bounds, run_ends
 from drafting.pattern import Along, Half, Measure, Piece, Place, edges_at

@@ -7,11 +7,12 @@ pieces and seams of any of them.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from operator import attrgetter
 from typing import Final
 
 from blocks.handover import WaistHalf
+from drafting.dataclass import dataclass
 from drafting.geometry import Curve, Line, Point, Vec, cut_run, mirror, run_length, run_reversed
 from drafting.pattern import (
     Across,

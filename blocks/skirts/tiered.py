@@ -9,13 +9,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import accumulate
 from typing import Final
 
 from blocks.handover import Drafted, Order, WaistHalf
 from blocks.skirts.making import Asked, asked_of, drafted_of, fitting, pieced
 from blocks.skirts.panels import Panel, Quarter, straight
+from drafting.dataclass import dataclass
 from drafting.errors import CannotDraft
 from drafting.geometry import Point
 from drafting.pattern import Grain, Half, Level, MarkLine, NotchMark, Place

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from blocks.handover import PASSES, Drafted, WaistHalf, WaistSeam
@@ -15,6 +15,7 @@ from blocks.trousers.pieces import Opens, piece, seams
 from blocks.trousers.shape import Shape, Wanted, fitted_shape
 from blocks.trousers.waist import Half, fitted, level_raise, taken_in
 from drafting.body.complete import Body
+from drafting.dataclass import dataclass
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.fit.ease import TOLD_FROM
 from drafting.geometry import Vec, length

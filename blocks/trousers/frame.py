@@ -9,9 +9,9 @@ crease of the leg to the side, y up from the level of the waist; the centre lies
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import Cubic, Point, Vec, distance, length, run_hits, split
 from drafting.geometry.solve import solve

@@ -7,9 +7,9 @@ they are equally long there.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Curve, Line, Point, Vec, fair, fair_through
 
 __all__ = ["BACK_WIDER", "CUT_OFF_KNEE", "Leg", "Node", "inner_line", "outer_line", "round_at"]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
 
 from blocks.handover import WaistSeam
@@ -11,6 +10,7 @@ from blocks.shared.waist_darts import station_from_side
 from blocks.trousers.leg import Leg
 from blocks.trousers.shape import HalfShape, Shape
 from blocks.trousers.waist import Half
+from drafting.dataclass import dataclass
 from drafting.geometry import Curve, Line, Point, Vec, cut_run, mirror, run_hits, run_length, run_reversed
 from drafting.pattern import (
     BodyPart,

@@ -8,11 +8,12 @@ where both cannot be had the length gives way, and after it the width of the thi
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from blocks.trousers.frame import NO_LEG, Centre, Rise, back_centre, fork_drop, front_centre, side_at_hip
 from blocks.trousers.leg import BACK_WIDER, Leg, Node, inner_line, outer_line
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Point, Vec, length, run_hits, run_length
 from drafting.geometry.solve import root_between, solve

@@ -7,12 +7,13 @@ front on the crease, two behind. One more where they would be too wide to be sew
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from blocks.handover import WaistHalf
 from blocks.shared.dart_edge import DartPlan, Opened, angle_for, closed_end, darted_edge, sewn_length
 from blocks.shared.waist_darts import DARTS, enough, spaced
+from drafting.dataclass import dataclass
 from drafting.geometry import Cubic, Point, Vec, end_tangents, length
 from drafting.geometry.solve import solve
 

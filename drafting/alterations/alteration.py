@@ -8,12 +8,13 @@ from __future__ import annotations
 import math
 from abc import ABC, abstractmethod
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 from enum import StrEnum
 from typing import ClassVar, Final
 
 from drafting.alterations.earlier_steps import cut_in_two
 from drafting.alterations.notch_spacing import notches_spaced
+from drafting.dataclass import dataclass
 from drafting.errors import BrokenPromise, NotAPattern, Remedy, Setting, StepRefused, TrueseamError, UnknownName
 from drafting.geometry.tolerance import PROMISE
 from drafting.parts.part_amounts import part_remedies

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from types import MappingProxyType
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.other_names import other_names
 
 __all__ = [

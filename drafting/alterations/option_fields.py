@@ -11,10 +11,11 @@ plain field is none that a file asks for: the step brings it along, so that it c
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, fields, replace
+from dataclasses import field, fields, replace
 from typing import Any, TypeVar, dataclass_transform
 
 from drafting.alterations.alteration import Alteration
+from drafting.dataclass import dataclass
 from drafting.reading.options import REQUIRED, Kind, Option, Required, Value
 
 __all__ = ["alteration_class", "option"]

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
 from drafting.alterations.alteration import Alteration, apply_to
+from drafting.dataclass import dataclass
 from drafting.errors import BrokenPromise, TrueseamError
 from drafting.pattern import Pattern
 from drafting.pattern.compare import SHOWS, Moved, moved, strayed

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
@@ -18,6 +17,7 @@ from typing import Final, Literal, get_args
 from drafting.body.complete import Body, Measured, complete
 from drafting.body.person import person
 from drafting.body.terms import BASICS, KEYS, BodyKind, measurement
+from drafting.dataclass import dataclass
 from drafting.errors import UnknownName
 
 __all__ = [

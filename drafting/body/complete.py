@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Literal
 
 from drafting.body.estimate import beyond_survey, estimate, how_estimated, younger_share
 from drafting.body.person import Person
 from drafting.body.terms import BASICS, KEYS, BodyKind, measurement, measurement_for
+from drafting.dataclass import dataclass
 from drafting.errors import InputProblems, Problem, UnknownName
 from drafting.reading.read_table import refuse
 

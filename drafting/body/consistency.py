@@ -12,11 +12,11 @@ from __future__ import annotations
 import csv
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import cache, lru_cache
 from pathlib import Path
 
 from drafting.body.terms import BASICS, BodyKind
+from drafting.dataclass import dataclass
 
 __all__ = ["Odd", "any_inconsistent", "judges", "odd_ones"]
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
 from drafting.body.measurement_words import measurement_words
 from drafting.body.terms import KEYS, BodyKind, limits
+from drafting.dataclass import dataclass
 from drafting.errors import Problem
 from drafting.reading.given import Given, list_problems, number_problem, type_problem
 from drafting.reading.read_table import Reader, refuse

@@ -10,13 +10,14 @@ from __future__ import annotations
 import csv
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from functools import cache, lru_cache
 from pathlib import Path
 from types import MappingProxyType
 
 from drafting.body.terms import BASICS, BodyKind, measurement, measurement_for
 from drafting.body.worked_out import OLDER_FROM, TOGETHER, WORKED_OUT, YOUNGER_TO
+from drafting.dataclass import dataclass
 
 __all__ = [
     "HEADER",

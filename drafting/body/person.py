@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from types import MappingProxyType
 from typing import Final
@@ -16,6 +15,7 @@ from typing import Final
 from drafting.body.earlier import Earlier, day_problems, read_earlier
 from drafting.body.measurement_words import measurement_words
 from drafting.body.terms import BASICS, BODY_KINDS, KEYS, BodyKind, limits, measurement, measurement_for
+from drafting.dataclass import dataclass
 from drafting.errors import InputProblems, Problem, UnknownName, nearest
 from drafting.reading.files import load_toml
 from drafting.reading.given import (

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable
-from dataclasses import dataclass
 
 from drafting.body.complete import Body, Measured, uncertain_first
 from drafting.body.consistency import Odd, any_inconsistent, judges, odd_ones
@@ -11,6 +10,7 @@ from drafting.body.estimate import SURVEYED, beyond_survey, estimate, younger_sh
 from drafting.body.person import Person
 from drafting.body.terms import BASICS, KEYS, BodyKind, measurement, measurement_for
 from drafting.body.worked_out import YOUNGER_TO
+from drafting.dataclass import dataclass
 from drafting.errors import CannotDraft
 from drafting.reading.units import length_text
 

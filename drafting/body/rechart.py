@@ -63,13 +63,14 @@ import csv
 import math
 import sys
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from drafting.body.charts import HEADER, Chart, ChartLine, chart_named
 from drafting.body.refit import CHILD_COLUMNS
 from drafting.body.terms import KEYS, measurement
+from drafting.dataclass import dataclass
 
 if TYPE_CHECKING:
     import numpy as np

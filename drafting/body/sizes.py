@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from itertools import pairwise
 from types import MappingProxyType
 from typing import Final
@@ -11,6 +10,7 @@ from typing import Final
 from drafting.body.charts import CHARTS, HEIGHTS, Chart, Height, chart_body, chart_named, nearest_size
 from drafting.body.complete import Body
 from drafting.body.terms import BodyKind, limits
+from drafting.dataclass import dataclass
 from drafting.errors import UnknownName
 from drafting.reading.key_words import Words
 from drafting.reading.read_table import Reader

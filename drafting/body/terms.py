@@ -10,10 +10,11 @@ The ranges refuse slips of the tape and of the unit, not bodies: they reach well
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from types import MappingProxyType
 from typing import Literal, get_args
 
+from drafting.dataclass import dataclass
 from drafting.errors import UnknownName
 from drafting.reading.key_words import file_word
 

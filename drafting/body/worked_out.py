@@ -8,9 +8,10 @@ sewing page gives it: second hand) and the women of the 1988 survey; at 92 and a
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
+
+from drafting.dataclass import dataclass
 
 __all__ = ["OLDER_FROM", "TOGETHER", "WORKED_OUT", "YOUNGER_TO", "WorkedOut"]
 

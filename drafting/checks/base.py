@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from enum import StrEnum
 from itertools import chain
 from operator import is_
 from typing import TypeVarTuple
 
+from drafting.dataclass import dataclass
 from drafting.errors import Remedy, UnknownName
 from drafting.pattern import Pattern
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import chain
 from typing import Final, Literal
 
 from drafting.checks.base import Check, Look, OneSided, Result, Verdict, look, verdict_on
 from drafting.checks.joined import one_sided, pieces_and_steps, seam_parts
+from drafting.dataclass import dataclass
 from drafting.pattern import MIDDLE_SEAMS, Edge, EdgeRef, Pattern, Piece, Place, Role, Seam, Step, corner_at
 
 __all__ = ["CORNER", "CORNER_UNIT", "look_at_corners"]

@@ -5,13 +5,13 @@ from __future__ import annotations
 import math
 from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import partial
 from itertools import accumulate, pairwise
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.checks.outlines import outline_meets_itself
+from drafting.dataclass import dataclass
 from drafting.geometry import Curve, Point, distance, end_tangents, flatten, point_at
 from drafting.pattern import Edge, Pattern, Piece, Role
 from drafting.pattern.cutting import cutting_line, is_slit

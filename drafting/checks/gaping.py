@@ -10,8 +10,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
+from drafting.dataclass import dataclass
 from drafting.geometry import length, run_hits, run_length, split
 from drafting.pattern import Across, Along, Bent, Curved, Piece, PieceKind, Place, Role, Seam, Tape
 

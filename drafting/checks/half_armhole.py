@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Curve, Vec, run_reversed, tangent
 from drafting.geometry.curve import Cubic, point_at, stationary
 from drafting.pattern import CENTRES, Edge, Piece, Place, Role, corner_at

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from typing import Final
 
 from drafting.body.terms import measurement_for
@@ -13,6 +12,7 @@ from drafting.checks.gaping import gape
 from drafting.checks.giving import share_stretched
 from drafting.checks.neck import HEAD
 from drafting.checks.reaching import looks_at_reaching
+from drafting.dataclass import dataclass
 from drafting.errors import Remedy, Setting
 from drafting.geometry.tolerance import LENGTH
 from drafting.pattern import Finished, Measure, Pattern, Piece, Place, Role, Seam, Wearer, edges_at

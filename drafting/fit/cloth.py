@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any, Final
 
+from drafting.dataclass import dataclass
 from drafting.errors import UnknownName, meant
 from drafting.fit.cloth_table import (
     WEIGHT_THICKNESS,

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
 from typing import Final, Literal, get_args
 
+from drafting.dataclass import dataclass
 from drafting.reading.key_words import file_word
 
 __all__ = [

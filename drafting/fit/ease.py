@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from types import MappingProxyType
 from typing import Final, Literal, get_args
 
 from drafting.body.complete import Body
+from drafting.dataclass import dataclass
 from drafting.errors import UnknownName
 from drafting.fit.cloth import Cloth, stretch_class
 from drafting.fit.thickness import room_at

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from drafting.body.complete import Body
+from drafting.dataclass import dataclass
 from drafting.fit.cloth import Cloth
 from drafting.fit.ease import PLACES
 from drafting.fit.thickness import room_at

@@ -10,9 +10,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry.corner import Corner, Side, corner_between
 from drafting.geometry.curve import Curve, Line, end_tangents

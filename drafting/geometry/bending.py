@@ -11,10 +11,10 @@ from __future__ import annotations
 import math
 from bisect import bisect_left, bisect_right
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry.curve import Cubic, Curve, Line, point_at, tangent
 from drafting.geometry.point import Point, Vec, distance
 

@@ -17,9 +17,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry.crossing import run_hits
 from drafting.geometry.curve import Curve, Line, end_tangents
 from drafting.geometry.dart_mouth import Mouth, mouth_roof

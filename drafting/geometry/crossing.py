@@ -14,9 +14,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
+from drafting.dataclass import dataclass
 from drafting.geometry.curve import Curve, Line, point_at
 from drafting.geometry.point import Point, Vec
 

@@ -6,8 +6,8 @@ Parameters run from 0 at the start to 1 at the end. Lengths are millimetres with
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry.arclength import Hodograph, before, length_of, speed_at
 from drafting.geometry.point import Point, Vec, lerp

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry.crossing import run_hits
 from drafting.geometry.curve import Curve, Line, end_tangents
 from drafting.geometry.outline import run_reversed, starting_at, straight_run, stretch

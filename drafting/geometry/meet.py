@@ -9,9 +9,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
+from drafting.dataclass import dataclass
 from drafting.geometry.curve import Cubic, Curve, Line, point_at, stationary
 from drafting.geometry.hull import (
     LEAST_SINE,

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import overload
 
+from drafting.dataclass import dataclass
 from drafting.geometry.tolerance import SAME_PLACE
 
 __all__ = ["Point", "Vec", "distance", "lerp", "polar"]

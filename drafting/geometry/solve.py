@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry.point import Vec
 from drafting.geometry.tolerance import SOLVED

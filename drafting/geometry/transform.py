@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 
+from drafting.dataclass import dataclass
 from drafting.geometry.curve import Cubic, Curve, Line
 from drafting.geometry.point import Point, Vec
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.growth.height_tables import Child
 from drafting.growth.lengths import grown_mm
 from drafting.growth.own_centile import Growth, Reached, expected_height, when_reached

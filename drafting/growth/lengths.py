@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import csv
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Final
@@ -18,6 +17,7 @@ from typing import Final
 from drafting.body.charts import chart_lines, chart_named
 from drafting.body.estimate import estimate
 from drafting.body.terms import BASICS
+from drafting.dataclass import dataclass
 from drafting.growth.height_tables import Child
 
 __all__ = ["grown_mm", "typical_mm"]

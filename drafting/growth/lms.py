@@ -8,7 +8,8 @@ M * (1 + L * S * z) ** (1 / L), or M * exp(S * z) where L is zero.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+
+from drafting.dataclass import dataclass
 
 __all__ = ["Lms", "centile_of", "deviations_of"]
 

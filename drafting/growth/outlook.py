@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Final
 
 from drafting.body.charts import chart_named, nearest_size
 from drafting.body.person import Person
+from drafting.dataclass import dataclass
 from drafting.growth.height_tables import GROWN, day_at, head_spread
 from drafting.growth.lengths import grown_mm, typical_mm
 from drafting.growth.measured_growth import doubts_of, growth_of, until_problems

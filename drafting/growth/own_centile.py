@@ -10,11 +10,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from itertools import pairwise
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.growth.height_tables import GROWN, Child, day_at, height_spread, months_between
 from drafting.growth.lms import centile_of, deviations_of
 

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import date
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.growth.height_tables import Child
 from drafting.growth.lengths import typical_mm
 from drafting.growth.own_centile import Expected, Growth, expected_height

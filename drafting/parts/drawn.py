@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
+from drafting.dataclass import dataclass
 from drafting.pattern import Derived, EdgeAs, MarkLine, Notch, Pattern, Piece, Seam
 
 __all__ = ["Draw", "Drawn"]

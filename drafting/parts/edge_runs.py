@@ -6,11 +6,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import accumulate, groupby, islice, pairwise, takewhile
 from operator import itemgetter
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import end_tangents
 from drafting.parts.collars.neck_line import neck_line

@@ -12,9 +12,10 @@ that the seam closes there. At a slanted pocket it goes over to the hip piece, w
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import (
     STAY,
     Move,

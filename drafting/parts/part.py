@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.errors import Remedy
 from drafting.parts.drawn import Draw
 from drafting.pattern import Derived, DrawnTo, Site

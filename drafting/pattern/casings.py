@@ -10,10 +10,10 @@ less than where it lies.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.pattern.derived import Derived
 from drafting.pattern.find import edges_at, line_at, point_at
 from drafting.pattern.pattern import Pattern

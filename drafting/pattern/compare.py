@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Final, Literal
 
+from drafting.dataclass import dataclass
 from drafting.geometry import distance, run_at
 from drafting.pattern.locate import dart_width, place
 from drafting.pattern.measure import Along, Measure

@@ -6,8 +6,7 @@ derived piece, and none comes too late for one.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from drafting.dataclass import dataclass
 from drafting.pattern.piece_parts import Role
 from drafting.pattern.places import BodyPart, Identity, Place
 from drafting.pattern.seam import NotchRef

@@ -8,10 +8,10 @@ left unsewn is, takes the cloth beside it up to the next notches: no thread draw
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Curve, cut_run, run_reversed
 from drafting.geometry.offset import parallel_run
 from drafting.pattern.locate import ref_curves

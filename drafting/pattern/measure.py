@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from drafting.dataclass import dataclass
 from drafting.geometry import distance
 from drafting.pattern.locate import across, has_sleeve, reach
 from drafting.pattern.piece import Piece

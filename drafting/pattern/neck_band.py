@@ -8,9 +8,9 @@ flat (common practice, from memory).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import end_tangents
 from drafting.pattern.find import edges_at
 from drafting.pattern.pattern import Pattern

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern, UnknownName
 from drafting.geometry import Vec, shift
 from drafting.pattern.pattern import Pattern

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Set
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern, UnknownName
 from drafting.pattern.derived import Derived, Plain
 from drafting.pattern.measure import Between, Finished, Measure, finished_of, length_on

@@ -5,8 +5,9 @@ The cutting line is computed from the allowances when it is drawn, and never sto
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern, UnknownName
 from drafting.geometry import Curve, Move, Point, Vec, area, distance
 from drafting.pattern.piece_parts import Cut, Dart, Edge, Grain, MarkLine, MarkPoint, Notch, Role, Station

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import StrEnum
 from typing import Final, Literal, cast
 
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import Cubic, Curve, Line, Move, Point, Vec, distance, moved_all, run_length, run_reversed
 from drafting.geometry.tolerance import LENGTH

@@ -17,9 +17,10 @@ word is written in pattern.json and in sentences.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final
+
+from drafting.dataclass import dataclass
 
 __all__ = [
     "CENTRES",

@@ -8,9 +8,9 @@ edge, taken two by two, bound what is folded away, whatever they are called.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import run_hits, run_length
 from drafting.geometry.outline import stretch
 from drafting.pattern.piece import Piece

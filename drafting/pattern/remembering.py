@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TypeVar, cast
+
+from drafting.dataclass import dataclass
 
 __all__ = ["Remembering"]
 

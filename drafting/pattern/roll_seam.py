@@ -9,10 +9,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import STAY, Curve, Move, Point, Vec, mirror, run_ends, run_place, shift, turn
 from drafting.pattern.gathered import Meeting, meeting_places
 from drafting.pattern.locate import ref_curves

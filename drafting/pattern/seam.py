@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 
 __all__ = ["MOST_EASED", "PLAIN", "EdgeRef", "NotchRef", "Seam", "SeamEase"]

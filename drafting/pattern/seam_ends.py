@@ -11,9 +11,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Hashable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Final, Literal
 
+from drafting.dataclass import dataclass
 from drafting.geometry.allowance import MITRE_LIMIT
 from drafting.pattern.gathered import Held, held_in
 from drafting.pattern.let_down import usual_allowance

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final, get_args
 
+from drafting.dataclass import dataclass
 from drafting.errors import InputProblems
 from drafting.geometry import Point
 from drafting.geometry.tolerance import SAME_PLACE

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern.locate import from_start
 from drafting.pattern.pattern import Pattern

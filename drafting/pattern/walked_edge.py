@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Curve, run_reversed
 from drafting.pattern.locate import from_start
 from drafting.pattern.piece_parts import Edge, Notch, Station

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from types import MappingProxyType
+
+from drafting.dataclass import dataclass
 
 __all__ = ["Words", "file_word"]
 

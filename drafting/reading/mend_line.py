@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 import tomllib
-from dataclasses import dataclass
+
+from drafting.dataclass import dataclass
 
 __all__ = ["Mended", "mended"]
 

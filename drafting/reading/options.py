@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final, Literal
 
+from drafting.dataclass import dataclass
 from drafting.reading.read_table import Reader
 
 __all__ = ["REQUIRED", "Kind", "Option", "Required", "Value", "read_option", "read_options"]

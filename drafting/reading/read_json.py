@@ -9,10 +9,10 @@ from __future__ import annotations
 import json
 import unicodedata
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from enum import Enum
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.errors import InputProblems, Problem, meant
 from drafting.reading.units import shown
 

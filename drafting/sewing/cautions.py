@@ -8,9 +8,9 @@ by its name only is named.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.pattern import ChildWearer, Pattern
 
 __all__ = ["Caution", "cautions", "is_under_three", "possible_cautions"]

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Curve, Point, length, run_hits, split, tangent
 from drafting.pattern import BodyPart, Edge, Pattern, Piece, Place, edges_at
 from drafting.pattern.find import line_at

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 
+from drafting.dataclass import dataclass
 from drafting.pattern import BodyPart, EdgeRef, Place
 from drafting.pattern.gathered import Held
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from enum import IntEnum, auto
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.pattern import MIDDLE_SEAMS, BodyPart, EdgeRef, Pattern, Piece, Place, Role, Seam
 from drafting.pattern.gathered import Held
 from drafting.sewing.seam_kinds import SeamKind, part_of, pieces_in

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import StrEnum
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import distance, lerp, run_bounds
 from drafting.pattern import Pattern, PieceKind, Place, dart_mouth, edges_at, walk
 from drafting.pattern.casings import casings

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
 
 from drafting.body.complete import Body
+from drafting.dataclass import dataclass
 from drafting.reading.units import MM_PER_INCH
 from drafting.sizing.garment_kinds import GarmentKind
 from drafting.sizing.pattern_chart import BODY_OF, PatternChart

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
 
 from drafting.body.complete import Body, complete
 from drafting.body.person import Person
+from drafting.dataclass import dataclass
 from drafting.errors import InputProblems, Problem
 from drafting.fit.cloth import Cloth
 from drafting.fit.cloth_table import cloth_meant

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
 
 from drafting.body.person import Person
+from drafting.dataclass import dataclass
 from drafting.reading.units import MM_PER_INCH
 from drafting.sizing.pattern_chart import PatternChart
 from drafting.sizing.size_level import size_at, size_by_body

@@ -7,10 +7,10 @@ the hip; a garment is easily taken in at the side, and cannot be saved where it 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final, Literal
 
+from drafting.dataclass import dataclass
 from drafting.errors import UnknownName
 from drafting.reading.key_words import file_word
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from drafting.body.charts import chart_body, chart_named
 from drafting.body.complete import Body
 from drafting.body.terms import BodyKind, measurement
+from drafting.dataclass import dataclass
 from drafting.errors import UnknownName
 from drafting.fit.cloth import Cloth
 from drafting.fit.ease import PLACES, Fit, choose_ease

@@ -5,9 +5,9 @@ A change of d round the garment over two side seams is d / 4 on each edge of the
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.sizing.garment_kinds import GarmentKind
 from drafting.sizing.pattern_chart import BODY_OF, PatternChart
 from drafting.sizing.size_level import SizeLevel

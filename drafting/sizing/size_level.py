@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.fit.ease import EaseSet
 from drafting.fit.least_ease import LeastEase
 from drafting.sizing.pattern_chart import BODY_OF, PatternChart

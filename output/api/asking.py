@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from typing import Generic, TypeVar, overload
 
 from blocks.block_at_fault import Ordered
 from blocks.step_at_fault import checked_after
 from drafting.checks import Checked, Result, Verdict, check_pattern, worst
+from drafting.dataclass import dataclass
 from drafting.errors import UnknownName
 from drafting.pattern import Finished, Fullness, Piece, Role, finished, run_total
 from drafting.pattern.compare import SHOWS, Moved, moved

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from textwrap import wrap
 from types import MappingProxyType
 from typing import Final
 
 from blocks.block_table import BLOCKS
 from drafting.body.terms import BASICS, MEASUREMENTS, BodyKind, limits, measurement, measurement_for
+from drafting.dataclass import dataclass
 from drafting.reading.key_words import file_word
 from drafting.reading.units import (
     FILE_UNITS,

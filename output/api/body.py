@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
@@ -14,6 +13,7 @@ from drafting.body.complete import Source
 from drafting.body.measurement_words import measurement_words
 from drafting.body.plausible import Doubt, doubts
 from drafting.body.terms import BASICS, MEASUREMENTS, BodyKind, Measurement
+from drafting.dataclass import dataclass
 from output.api.making import Draft, accept_draft
 from output.figure.draw_figure import draw_figure
 from output.figure.silhouette import silhouette

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 
 from blocks.garment import Paper
 from drafting.checks import Verdict, run_checks, worst
+from drafting.dataclass import dataclass
 from output.api.garment_files import Tell, on_paper, pattern_files
 from output.api.pattern_reader import PATTERN_ENDINGS, read_pattern
 from output.api.pattern_told import pattern_told

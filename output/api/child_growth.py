@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from datetime import date
 
 from drafting.body.person import Person
+from drafting.dataclass import dataclass
 from drafting.growth.lasting import Lasting, lasting
 from drafting.growth.outlook import Outlook, outlook
 from drafting.growth.own_centile import Expected, Reached

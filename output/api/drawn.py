@@ -7,8 +7,8 @@ states of it can be drawn one over the other.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Curve, Line, Move, lerp, run_bounds, run_reversed
 from drafting.pattern import Piece, Role, laid_together
 from drafting.pattern.cutting import cutting_line

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Any, Final
 
 from blocks.block_table import BLOCKS, blocks_for
 from drafting.alterations import ALTERATIONS
 from drafting.body.terms import BodyKind
+from drafting.dataclass import dataclass
 from drafting.reading.units import length_text
 
 __all__ = ["GarmentKind", "garment_kinds", "kind_tables"]

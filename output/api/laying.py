@@ -5,10 +5,11 @@ from __future__ import annotations
 import threading
 from collections.abc import Callable, Iterator
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from drafting.alterations import Alteration
+from drafting.dataclass import dataclass
 from drafting.errors import InputProblems, Problem, TrueseamError, UnknownName
 from drafting.fit.cloth import Cloth
 from drafting.pattern import Pattern

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import takewhile
 from pathlib import Path
 
@@ -14,6 +14,7 @@ from blocks.take_steps import stages
 from drafting.alterations import ALTERATIONS, Alteration
 from drafting.body.person import Person
 from drafting.body.plausible import Doubt, doubts, drawn_out
+from drafting.dataclass import dataclass
 from drafting.errors import InputProblems, Problem, StepRefused
 from drafting.fit.ease import Ease
 from drafting.parts.part_table import find_part, part_of

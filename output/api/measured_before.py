@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import datetime
-from dataclasses import dataclass
 from typing import Final
 
 from drafting.body.person import Person
 from drafting.body.terms import MEASUREMENTS, measurement_for
+from drafting.dataclass import dataclass
 from output.api.making import accept
 
 __all__ = ["LengthOverTime", "over_time"]

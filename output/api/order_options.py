@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
 
@@ -12,6 +11,7 @@ from blocks.garment import MOST_ALLOWANCE, MOST_HEM, ROLL_WIDTHS
 from blocks.part_file import sites_of
 from drafting.body.charts import chart_named
 from drafting.body.sizes import SIZE_WORDS
+from drafting.dataclass import dataclass
 from drafting.fit.cloth import (
     CLOTH_KINDS,
     CLOTH_REPEATS,

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import product
 from typing import Final
@@ -14,6 +13,7 @@ from blocks.part_file import sites_of
 from drafting.alterations import ALTERATIONS, Alteration, make_step
 from drafting.body.sizes import MIDDLE_SIZES, sizes_body
 from drafting.body.terms import BodyKind
+from drafting.dataclass import dataclass
 from drafting.errors import Remedy, TrueseamError
 from drafting.fit.cloth import Cloth
 from drafting.parts.part_table import PARTS, Part

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from typing import Final
 
 from blocks.garment import Garment
 from blocks.nest import nest_members
 from drafting.checks import Verdict
+from drafting.dataclass import dataclass
 from drafting.errors import InputProblems, NotAPattern, Problem
 from drafting.pattern import Nest, Sized
 from output.api.asking import Checks, check

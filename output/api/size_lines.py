@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import Any, Final
 
 from drafting.body.charts import CHARTS, HEIGHTS, beyond_chart, chart_length, chart_lines, chart_named, nearest_size
 from drafting.body.sizes import MIDDLE_SIZES, in_inches
 from drafting.body.terms import BodyKind
+from drafting.dataclass import dataclass
 from drafting.errors import UnknownName
 from drafting.reading.units import length_text, sentence_in
 from output.api.plain_passage import plain_passage

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from typing import Final
 
@@ -12,6 +12,7 @@ from drafting.alterations import ALTERATIONS, Alteration, read_step
 from drafting.alterations.alteration_table import OPTION_WORDS, words_for
 from drafting.alterations.alteration_words import ASKED, WORDS, Word, plain_word, turned_word
 from drafting.alterations.swapped_steps import Swapped, swapped
+from drafting.dataclass import dataclass
 from drafting.errors import Problem, Remedy, Setting
 from drafting.pattern import Pattern, Role
 from drafting.pattern.compare import Moved, moved

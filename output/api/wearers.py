@@ -7,13 +7,14 @@ import signal
 from collections.abc import Iterator, Sequence
 from concurrent.futures import BrokenExecutor, Executor, Future, ProcessPoolExecutor, as_completed
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import Final
 
 from blocks.garment import Garment
 from drafting.body.person import Person, read_person
 from drafting.checks import Verdict, worst
+from drafting.dataclass import dataclass
 from drafting.errors import InputProblems, Problem, TrueseamError
 from drafting.pattern import Finished, finished
 from drafting.reading.given import path_problem, type_problem

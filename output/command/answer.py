@@ -5,10 +5,10 @@ from __future__ import annotations
 import shutil
 import sys
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
 from drafting.checks import Verdict
+from drafting.dataclass import dataclass
 from output.command.told_data import OutputFailed, as_text
 from output.report.tables import Said
 

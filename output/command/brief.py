@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from drafting.body.plausible import Doubt
 from drafting.body.terms import measurement
 from drafting.checks import Result, Verdict, worst
+from drafting.dataclass import dataclass
 from drafting.fit.ease import Ease
 from drafting.pattern import BodyLength, Pattern, finished
 from drafting.reading.units import length_text, sentence_in

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from argparse import ArgumentError, ArgumentParser, Namespace
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final
 
+from drafting.dataclass import dataclass
 from drafting.errors import InputProblems, Problem, meant
 from drafting.reading.units import printable
 

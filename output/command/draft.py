@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
-from dataclasses import asdict, dataclass, replace
+from dataclasses import asdict, replace
 from pathlib import Path
 from typing import Final
 
@@ -17,6 +17,7 @@ from drafting.alterations.alteration_words import as_written
 from drafting.alterations.swapped_steps import swapped
 from drafting.body.plausible import Doubt
 from drafting.checks import Result, Verdict, worst
+from drafting.dataclass import dataclass
 from drafting.errors import CannotDraft, InputProblems, Problem, StepRefused, UnknownName, meant
 from drafting.fit.ease import Ease
 from drafting.pattern import Pattern

@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 from argparse import Namespace
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from blocks.garment import Garment
+from drafting.dataclass import dataclass
 from drafting.errors import InputProblems, Problem, meant
 from drafting.fit.cloth import CLOTH_REPEATS, CLOTH_WIDTHS
 from drafting.reading.files import load_toml

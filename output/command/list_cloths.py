@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.fit.cloth import Cloth
 from drafting.fit.cloth_table import CLOTH_SOURCE, ClothRow, cloth_table, layer_table
 from drafting.fit.ease import EASE_WORDS, FITS, PLACES, Fit, usual_ease

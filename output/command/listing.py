@@ -6,7 +6,7 @@ import json
 import re
 import shutil
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
@@ -16,6 +16,7 @@ from drafting.alterations.alteration_table import OPTION_WORDS, words_for
 from drafting.alterations.alteration_words import ASKED, Word, plain_word
 from drafting.body.terms import BASICS, MEASUREMENTS, measurement
 from drafting.checks import CHECKS
+from drafting.dataclass import dataclass
 from drafting.errors import InputProblems, Problem, meant
 from drafting.fit.ease import EASE_LIMITS, EASE_WORDS
 from drafting.other_names import other_names

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 
 from blocks.block_table import plain_blocks
@@ -14,6 +14,7 @@ from drafting.body.person import Person, read_person
 from drafting.body.plausible import Contradiction, Doubt, contradictions, doubts, drawn_out
 from drafting.body.terms import BASICS, MEASUREMENTS, measurement, measurement_for, measurements_for
 from drafting.checks import Verdict
+from drafting.dataclass import dataclass
 from drafting.errors import CannotDraft
 from drafting.pattern import BodyLength
 from drafting.reading.units import length_text

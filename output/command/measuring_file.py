@@ -6,13 +6,14 @@ import datetime
 import tomllib
 from collections.abc import Mapping
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import Any, Final
 
 from drafting.body.measurement_words import measurement_words
 from drafting.body.person import Person, read_person
 from drafting.body.terms import BASICS, BODY_KINDS, BodyKind, limits, measurement, measurement_for
+from drafting.dataclass import dataclass
 from drafting.errors import InputProblems, Problem
 from drafting.reading.files import load_toml
 from drafting.reading.units import NotRead, parse_file_unit, parse_length, printable, shown

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Point, Vec, polyline
 from drafting.pattern import EdgeRef, Landmark, Pattern, Piece, PieceKind, Place, edges_at, pieces_of, run_total
 from drafting.pattern.casings import casings

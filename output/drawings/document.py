@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from drafting.dataclass import dataclass
 from drafting.geometry import Point
 from output.drawings.drawing import Box, Item
 

@@ -7,12 +7,13 @@ Kinds of line are told apart in black and white by weight and dash, one table fo
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import StrEnum
 from itertools import pairwise
 from types import MappingProxyType
 from typing import Final, Literal, Protocol
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Curve, Line, Move, Point, moved_all
 
 __all__ = [

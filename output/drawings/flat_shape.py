@@ -10,10 +10,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Curve, Point, Vec, distance, lerp, polyline
 from drafting.pattern import CENTRES, Dart, Edge, Level, Piece, Place, Role, dart_mouth, dart_places, edges_at, lines_at
 from drafting.pattern.cutting import is_upright

@@ -9,11 +9,11 @@ from __future__ import annotations
 import hashlib
 import unicodedata
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
+from drafting.dataclass import dataclass
 from output.drawings.drawing import printable
 
 if TYPE_CHECKING:

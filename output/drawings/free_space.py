@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Point, lerp, polyline
 from output.drawings.drawing import Box, Item, LineKind, Stroke, runs
 from output.drawings.lettering import corners

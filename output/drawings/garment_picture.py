@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Point, Vec, distance, lerp, shift, turn
 from drafting.parts.linings.whole_fronts import with_whole_fronts
 from drafting.pattern import (

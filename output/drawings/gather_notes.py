@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Point, distance
 from drafting.pattern import Level, NotchMark, NotchRef, Pattern, PieceKind, Place, darts_at, place
 from drafting.pattern.gathered import Held, held_in

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Curve, Line
 from drafting.pattern import Piece, Role
 from drafting.pattern.cutting import cutting_line, dart_roof

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import product
 from typing import TYPE_CHECKING, Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import (
     Curve,
     Line,

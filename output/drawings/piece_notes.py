@@ -6,9 +6,10 @@ Words only, and the stretch of line or the place each belongs to; where they fin
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Curve, Point, end_tangents
 from drafting.parts.finishes.facing_strip import V_POINT
 from drafting.pattern import (

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Line, Point, Vec
 from drafting.reading.units import MM_PER_INCH
 from output.drawings.drawing import KIND_LAYERS, Box, Item, LineKind, Stroke, on_layer, rectangle

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Point, distance, polyline, shift, turn
 from drafting.pattern import Half, Landmark, Pattern, PieceKind, Place, edge_at, edges_at, half_of, pieces_of
 from output.drawings.flat_shape import FlatShape

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from itertools import groupby, islice
 from typing import TYPE_CHECKING, Final, TypeVar
 
+from drafting.dataclass import dataclass
 from drafting.errors import Problem
 from drafting.geometry import Point, run_bounds
 from drafting.pattern.text_values import FAR, MOST_CURVES, MOST_PIECES

@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 from collections import deque
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import islice, pairwise
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Line, Point, area, distance, flatten, length, lerp
 from drafting.pattern import Edge
 

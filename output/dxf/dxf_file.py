@@ -11,9 +11,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Point, Vec
 from output.dxf.dxf_layers import APP, Layer
 

@@ -18,9 +18,10 @@ from __future__ import annotations
 import math
 import unicodedata
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import (
     Curve,
     Line,

@@ -28,11 +28,12 @@ one edge, called as the first of them: a side seam that was split at the hip is 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from enum import StrEnum
 from typing import Final, TypeVar
 
 from drafting.alterations import ALTERATIONS, Alteration, read_step
+from drafting.dataclass import dataclass
 from drafting.errors import InputProblems, NotAPattern, Problem, meant
 from drafting.pattern import Dart, Edge, EdgeRef, NotchRef, Pattern, Piece, Role, Seam, Station
 from drafting.pattern.locate import from_start

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any, Final
 
+from drafting.dataclass import dataclass
 from output.figure.young import DRAWN_TALL, head_and_levels, is_baby
 
 __all__ = [

@@ -12,10 +12,10 @@ import re
 import stat
 from collections.abc import Iterable, Iterator, Mapping
 from contextlib import ExitStack
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.errors import TrueseamError
 from drafting.reading.units import printable
 from output.files.browser_leftovers import left_by_a_browser

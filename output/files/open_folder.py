@@ -12,9 +12,10 @@ import shutil
 import stat
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
+
+from drafting.dataclass import dataclass
 
 __all__ = ["OpenFolder", "open_folder"]
 

@@ -18,10 +18,10 @@ import re
 import shutil
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import ExitStack, contextmanager, suppress
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.errors import CannotWrite
 from drafting.reading.units import printable
 from output.files.file_list import LISTED_IN, PARTLY, NotOurs, accept_names, clear, has_list, list_of, strangers

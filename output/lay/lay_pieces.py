@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import chain
 from typing import Final, Literal
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Move, Point, Vec, mirror, polyline, shift
 from drafting.pattern import CENTRES, Cut, Edge, Landmark, Pattern, Piece, PieceKind, Role, place, points_at
 from drafting.pattern.cutting import cutting_line

@@ -7,9 +7,9 @@ else y = 0 is one selvedge. Millimetres.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final, Literal, get_args
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Move, Point
 from drafting.pattern.remembering import Remembering
 

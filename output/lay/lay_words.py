@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from drafting.dataclass import dataclass
 from drafting.reading.units import MM_PER_INCH, length_text
 from output.lay.lay_values import LAP, Lay, LayPiece, Placement, Stretch
 

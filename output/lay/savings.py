@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial, reduce
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.errors import InputProblems, NotAPattern
 from drafting.pattern import Cut, Edge, Pattern, Piece, PieceKind, Role, pieces_of, with_pieces
 from drafting.reading.units import length_text

@@ -7,9 +7,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.pattern import Pattern, Place
 from drafting.reading.units import MM_PER_INCH, length_text, percent
 from drafting.sewing import Supply, SupplyKind, is_under_three, sewing_order, supplies

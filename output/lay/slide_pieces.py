@@ -12,10 +12,11 @@ import math
 import random
 from bisect import insort
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Point
 from output.lay.lay_values import LayPiece, Placement, Spread, Stretch, Strip
 

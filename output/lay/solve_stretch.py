@@ -14,11 +14,12 @@ import threading
 import time
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from queue import Empty, Queue
 from typing import Any, Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Point
 from output.lay.lay_values import Lay, Placement, Stretch
 from output.lay.verify_lay import faults_in_lay

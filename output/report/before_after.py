@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
 from drafting.alterations import ALTERATIONS, AlterationTable
 from drafting.alterations.swapped_steps import Swapped
+from drafting.dataclass import dataclass
 from drafting.pattern import Pattern, Piece, Step
 from drafting.pattern.compare import SHOWS, Kind, Moved, moved, strayed
 from drafting.reading.units import MM_PER_INCH, cm, inches, length_text

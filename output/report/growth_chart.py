@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
 from html import escape
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.growth.height_tables import height_spread, months_between
 from drafting.growth.lms import deviations_of
 from drafting.growth.outlook import Outlook, course

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
+from drafting.dataclass import dataclass
 from drafting.pattern import BodyPart, Pattern, PieceKind, Place
 from drafting.pattern.let_down import usual_allowance
 from drafting.reading.units import length_text

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from textwrap import wrap
 from typing import Final
 
 from drafting.checks import Verdict
+from drafting.dataclass import dataclass
 from output.report.tables import Passage, Row, Said, Table
 
 __all__ = ["WIDEST", "Line", "lines_of"]

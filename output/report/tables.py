@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from itertools import groupby
 from typing import Final
 
@@ -14,6 +14,7 @@ from drafting.body.plausible import Doubt
 from drafting.body.terms import measurement, measurement_for
 from drafting.checks import Result, Verdict
 from drafting.checks.giving import worn_stretched
+from drafting.dataclass import dataclass
 from drafting.errors import UnknownName
 from drafting.fit.ease import EASE_WORDS, PLACES, Ease
 from drafting.pattern import BodyLength, EdgeRef, Finished, Pattern, Step, finished, walk

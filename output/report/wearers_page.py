@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from html import escape
 from typing import Final
 from urllib.parse import quote
 
 from drafting.checks import Verdict
+from drafting.dataclass import dataclass
 from drafting.pattern import Finished
 from drafting.reading.units import length_text
 from output.report.page_style import STYLE

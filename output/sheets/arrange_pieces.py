@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import product
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Point
 from output.drawings.free_space import taken_up
 from output.sheets.paper_grid import Grid

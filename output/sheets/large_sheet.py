@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cache
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Point, Vec, shift, turn
 from drafting.pattern import Nest, Pattern, Piece, PieceKind, Sized, move_piece, pieces_of, with_pieces
 from drafting.pattern.seam_ends import sewn

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Line, Point, Vec, lerp
 from output.drawings.drawing import Box, LineKind, Stroke
 from output.drawings.free_space import crowding, inside

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Point
 from output.drawings.drawing import Box
 from output.drawings.free_space import inside

@@ -10,10 +10,11 @@ a roll are for a plotter, whose border is wider (15 mm is assumed: from memory).
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.errors import UnknownName
 from drafting.reading.units import length_text
 

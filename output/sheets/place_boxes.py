@@ -7,11 +7,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import product
 from typing import Final
 
+from drafting.dataclass import dataclass
 from output.sheets.paper_use import BORDER, EDGE, Ground, Under, can_be_whole
 from output.sheets.papers import Paper
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import chain
 from typing import TYPE_CHECKING
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Curve, Vec, shift
 from output.drawings.clip_to_box import curve_within, hull_box, item_box
 from output.drawings.drawing import Box, Item, Stroke, Text, item_moved

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.techniques.redrawing.fair_armhole import accept_bend, drawn_past, ends_of, held_at
@@ -22,6 +22,7 @@ from drafting.alterations.techniques.redrawing.redraw_run import (
     level_along,
     shortened_at_start,
 )
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Point, Vec, distance, run_at, run_hits, run_length, tangent
 from drafting.geometry.tolerance import LENGTH

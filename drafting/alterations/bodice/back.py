@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
@@ -42,6 +42,7 @@ from drafting.alterations.techniques.pivoting.fold_darts import (
 )
 from drafting.alterations.techniques.redrawing.redraw_run import ends_moved, move_between
 from drafting.alterations.techniques.sides.widen_darts import waist_taken_in
+from drafting.dataclass import dataclass
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry import STAY, Move, Point, Vec, end_tangents, lerp, moved_all, shift, turn
 from drafting.pattern import BodyPart, Half, Pattern, Piece, Place, with_pieces

@@ -32,7 +32,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.bodice.bust_marks import lengthened, marked
@@ -49,6 +49,7 @@ from drafting.alterations.techniques.cutting.split_edges import (
     word_beside,
 )
 from drafting.alterations.techniques.pivoting.pivot import Turning, drawn_dart, leg_names, turning_of
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
 from drafting.geometry import STAY, Cubic, Curve, Line, Move, Vec, corner_turn, length, shift, turn
 from drafting.geometry.meet import outline_crossings

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Final, Literal
 
 from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut, whole_edge
 from drafting.alterations.techniques.pivoting.pivot import Turning, angle_about, is_centre, region, turning_of
+from drafting.dataclass import dataclass
 from drafting.errors import StepRefused
 from drafting.geometry import Point, Vec, run_hits, run_length, split, turn
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED

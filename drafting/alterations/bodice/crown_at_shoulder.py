@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.bodice.upper_bodice import UpperBodice, with_points_at
 from drafting.alterations.techniques.pivoting.fold_darts import Redrawn, rebuilt
 from drafting.alterations.techniques.redrawing.redraw_run import cut_near_joint, ends_moved, exact_length
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import STAY, Curve, Point, Vec, run_reversed, shift
 from drafting.geometry.solve import Rates

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from functools import partial
 from itertools import takewhile
 from typing import Final
@@ -28,6 +27,7 @@ from drafting.alterations.techniques.pivoting.pivot import (
 )
 from drafting.alterations.techniques.redrawing.fair_neck import accept_neck, neck_drawn
 from drafting.alterations.techniques.redrawing.redraw_run import ends_moved, exact_length
+from drafting.dataclass import dataclass
 from drafting.errors import StepRefused
 from drafting.geometry import Curve, Move, Point, distance, end_tangents, run_at, turn
 from drafting.geometry.solve import solve

@@ -8,7 +8,6 @@ from a garment file of its own.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.bodice.crown_at_shoulder import cap_halves_at, split_moved
@@ -36,6 +35,7 @@ from drafting.alterations.techniques.redrawing.redraw_run import (
     move_between,
     with_gaps_closed,
 )
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Curve, moved_all, run_reversed
 from drafting.pattern import BodyPart, Pattern, Piece, SeamEase, with_pieces

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise, step_of
@@ -37,6 +37,7 @@ from drafting.alterations.techniques.redrawing.redraw_run import (
     shortened_at_start,
     with_length_kept,
 )
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Curve, Move, Point, Vec, distance, run_hits, shift, turn
 from drafting.geometry.solve import solve

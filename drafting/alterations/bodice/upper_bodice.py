@@ -7,7 +7,7 @@ from the shoulder. The shoulder is judged with its darts folded, as it is sewn.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.earlier_steps import in_the_way
@@ -38,6 +38,7 @@ from drafting.alterations.techniques.redrawing.redraw_run import (
     exact_length,
     with_length_kept,
 )
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
 from drafting.geometry import STAY, Curve, Line, Move, Point, Vec, end_tangents, length, moved_all
 from drafting.geometry.solve import solve

@@ -11,11 +11,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from drafting.alterations.techniques.pivoting.dart_target import DartPlan
 from drafting.alterations.techniques.pivoting.pivot import inward_of
+from drafting.dataclass import dataclass
 from drafting.geometry import (
     Cubic,
     Curve,

@@ -8,10 +8,11 @@ was. Shut it has to open somewhere else; it is laid for that while into a seam t
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final, TypeVar
 
 from drafting.alterations.darts.move_dart import MoveDart
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Point, run_at
 from drafting.geometry.outline import starting_at

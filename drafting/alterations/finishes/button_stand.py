@@ -7,7 +7,7 @@ Sewing). The edge is finished with a facing of the same grain and shape (common 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from typing import Final
 
@@ -20,6 +20,7 @@ from drafting.alterations.techniques.cutting.centre_line import (
     with_beyond,
 )
 from drafting.alterations.techniques.marks.gather_marks import notches_evenly, station_along
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Line, Point, Vec, end_tangents
 from drafting.geometry.tolerance import SAME_PLACE

@@ -8,9 +8,10 @@ does, so that their seam still meets.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.errors import StepRefused
 from drafting.geometry import (
     Curve,

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Curve, Line, Point, Vec, bend, run_reversed
 from drafting.geometry.outline import straight_run
 from drafting.pattern import (

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.finishes.pocket_sizes import by_height
+from drafting.dataclass import dataclass
 from drafting.errors import StepRefused
 from drafting.geometry import (
     Curve,

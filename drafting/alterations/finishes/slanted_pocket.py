@@ -13,7 +13,7 @@ E     M   S  waist      The corner of the front between the waist and the side i
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from typing import Final
 
@@ -41,6 +41,7 @@ from drafting.alterations.techniques.cutting.split_edges import (
     whole_edge,
 )
 from drafting.alterations.techniques.marks.grain_line import grain_in_middle
+from drafting.dataclass import dataclass
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry import Curve, Line, Point, Vec, bend, cut_run, distance, run_ends, run_reversed
 from drafting.pattern import (

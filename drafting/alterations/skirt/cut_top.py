@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from typing import Final
 
@@ -16,6 +16,7 @@ from drafting.alterations.skirt.skirt_top import Border, LineBelow, Top, borders
 from drafting.alterations.techniques.cutting.clip_marks import clipped, holds
 from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut, made_of, notches_on, whole_edge
 from drafting.alterations.techniques.marks.grain_line import grain_in_middle, with_grain_inside
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     Curve,

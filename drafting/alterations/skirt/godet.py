@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
@@ -21,6 +21,7 @@ from drafting.alterations.promises import finished_kept, places_kept, total_chan
 from drafting.alterations.skirt.godet_slit import ALLOWANCE, room_above, with_slit
 from drafting.alterations.skirt.quarters_to_change import accept_unpleated
 from drafting.alterations.techniques.cutting.split_edges import cut_at, with_edge_cut
+from drafting.dataclass import dataclass
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry import Line, Point, arc, length
 from drafting.pattern import (

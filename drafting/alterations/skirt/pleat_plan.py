@@ -10,9 +10,9 @@ and twice the depth of every fold (a sewing teacher: 50 in pleats of 2.5 takes 1
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Curve, Line, Point
 from drafting.pattern import Half, Level, MarkLine, NotchMark
 from drafting.pattern.notches import DOUBLE_NOTCH, LEAST_APART

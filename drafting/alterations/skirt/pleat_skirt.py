@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from itertools import pairwise
 from typing import Final, TypeGuard
@@ -34,6 +34,7 @@ from drafting.alterations.skirt.skirt_quarter import Quarter
 from drafting.alterations.techniques.cutting.seam_for_fold import seamed_where_too_wide
 from drafting.alterations.techniques.marks.grain_line import with_grain_inside
 from drafting.alterations.techniques.marks.seam_ease import with_ease
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Line, Move, Point, Vec, mirror, shift
 from drafting.pattern import (

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     Curve,

@@ -6,7 +6,7 @@ Whatever lies beyond a dart or a slash goes with it as a whole, so the side seam
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.alterations.skirt.skirt_quarter import Quarter, quarter_of, rebuilt
 from drafting.alterations.techniques.spreading.slash_and_spread import (
@@ -17,6 +17,7 @@ from drafting.alterations.techniques.spreading.slash_and_spread import (
     of_length,
     trued,
 )
+from drafting.dataclass import dataclass
 from drafting.geometry import (
     STAY,
     Cubic,

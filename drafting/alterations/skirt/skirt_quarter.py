@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import takewhile
 from typing import Final
 
 from drafting.alterations.techniques.marks.grain_line import with_grain_inside
 from drafting.alterations.techniques.spreading.slash_and_spread import Slash, fanned_line, strip_of
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Move, Point, Vec, run_hits, run_reversed
 from drafting.pattern import Dart, Edge, Pattern, Piece, Place, Role, closed, edges_at

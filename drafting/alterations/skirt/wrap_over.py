@@ -13,7 +13,7 @@ fronts lie over each other is measured too, at the waist, at the hip, at the kne
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from typing import Final
 
@@ -31,6 +31,7 @@ from drafting.alterations.techniques.cutting.centre_line import (
 from drafting.alterations.techniques.pivoting.fold_darts import stretch_of
 from drafting.alterations.techniques.redrawing.redraw_run import cut_near_joint, with_gaps_closed
 from drafting.body.estimate import estimate
+from drafting.dataclass import dataclass
 from drafting.errors import Lacking, StepRefused
 from drafting.geometry import (
     Curve,

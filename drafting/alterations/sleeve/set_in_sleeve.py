@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.alteration import Promise, find_piece
 from drafting.alterations.promises import lengths_kept, straight_kept
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Point, moved_all, run_bounds, run_hits, run_reversed, turn
 from drafting.geometry.cap import Cap

@@ -13,7 +13,7 @@ that share is solved for. An edge at which the sleeve hangs together keeps its l
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from typing import Final
 
@@ -28,6 +28,7 @@ from drafting.alterations.techniques.spreading.slash_and_spread import (
     of_length,
     trued,
 )
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     Curve,

@@ -9,9 +9,9 @@ wrist to the side seam, which it meets below the old armhole. There the piece is
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     Curve,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.sleeve.set_in_sleeve import SetIn
@@ -13,6 +13,7 @@ from drafting.alterations.styles.kimono_half import Arm, Body, Drawn
 from drafting.alterations.techniques.cutting.clip_marks import holds
 from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut, made_of, notches_on, whole_edge
 from drafting.alterations.techniques.marks.grain_line import with_grain_inside
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
     STAY,

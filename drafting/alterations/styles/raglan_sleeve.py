@@ -14,7 +14,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.sleeve.set_in_sleeve import SetIn
@@ -22,6 +22,7 @@ from drafting.alterations.styles.bodice_halves import only_edge
 from drafting.alterations.styles.sleeve_head import LaidOn
 from drafting.alterations.techniques.cutting.split_edges import cut
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length, with_length_kept
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
 from drafting.geometry import (
     Curve,

@@ -7,7 +7,7 @@ parts. What was sewn to them is sewn to the sleeve, and what was measured on the
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from typing import Final
 
@@ -15,6 +15,7 @@ from drafting.alterations.sleeve.set_in_sleeve import SetIn
 from drafting.alterations.styles.bodice_halves import sewn_half
 from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut, made_of, notches_on, whole_edge
 from drafting.alterations.techniques.spreading.cut_across import AcrossLine, cut_across
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Move, run_reversed
 from drafting.geometry.meet import outline_crossings

@@ -7,11 +7,12 @@ meet as they did. Crotch and inside leg leave the end of the fork as before, so 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.promises import run_surplus
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
     Cubic,

@@ -16,7 +16,7 @@ about half the square of the lean; the seams then still end level with their par
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.darts.side_darts import side_parts, sides_closed, with_sides_closed
@@ -39,6 +39,7 @@ from drafting.alterations.techniques.sides.side_view import (
     sides_at,
 )
 from drafting.alterations.techniques.sides.widen_darts import accept_darts_short_of, waist_taken_in
+from drafting.dataclass import dataclass
 from drafting.errors import StepRefused
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
+from drafting.dataclass import dataclass
 from drafting.geometry import end_tangents
 from drafting.parts.folded_outline import LaidEdge
 from drafting.pattern import BodyPart, EdgeRef, MarkPoint, NotchMark, Pattern

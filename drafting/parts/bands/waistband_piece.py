@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Line, Point
 from drafting.pattern import (
     BodyPart,

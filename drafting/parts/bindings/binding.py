@@ -10,10 +10,10 @@ raw edge, which fills it, and ends there (common practice). A facing takes the a
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.parts.bands.stretch import Stretch, edges_long, on_side
 from drafting.parts.bindings.bias_piece import END_SEAM, bias_piece

@@ -9,9 +9,9 @@ ____|    \___              ring, its upper edge is shorter, and it leans to the 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Line, Point, arc, run_reversed
 from drafting.geometry.outline import starting_at

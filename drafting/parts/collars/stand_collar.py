@@ -6,9 +6,10 @@ practice). Its base is the neck from where the garment closes: to the edge of a 
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import Line, Point
 from drafting.parts.collars.collar_neck import neck_allowance, neck_edges, neck_seams

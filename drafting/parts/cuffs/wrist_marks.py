@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import Line, Point, run_place
 from drafting.pattern import EdgeRef, Level, MarkLine, Notch, NotchMark, Piece, Place, Station, edges_at

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.parts.finishes.laid_strip import LAPPING
 from drafting.pattern import EdgeRef, Notch, NotchRef, Pattern, Piece, Place, Seam
 

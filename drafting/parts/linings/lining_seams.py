@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
+from drafting.dataclass import dataclass
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.parts.finishes.facing_in_one import LINING
 from drafting.parts.finishes.strip_seams import Strip

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from drafting.alterations.techniques.cutting.split_edges import (
     EdgePart,
@@ -12,6 +12,7 @@ from drafting.alterations.techniques.cutting.split_edges import (
     whole_edge,
     with_edges_split,
 )
+from drafting.dataclass import dataclass
 from drafting.geometry import Curve, Line, Point, line_hits, run_ends, run_length, run_reversed
 from drafting.geometry.outline import straight_run
 from drafting.geometry.tolerance import SAME_PLACE

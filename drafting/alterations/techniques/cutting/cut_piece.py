@@ -7,11 +7,12 @@ then run over the same cloth as before, on whichever piece it lies now.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 from typing import Final
 
 from drafting.alterations.techniques.cutting.split_edges import EdgePart
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import Point, distance, run_hits
 from drafting.pattern import (

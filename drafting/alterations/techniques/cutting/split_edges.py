@@ -7,10 +7,11 @@ which stretches of the old edges each new edge is made; everything else follows 
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Move, at_length, length, moved_all, split
 from drafting.geometry.outline import starting_at

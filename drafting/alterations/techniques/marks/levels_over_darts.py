@@ -8,9 +8,10 @@ was, as it is on the sewn garment. When the dart has left, the line is one and s
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.geometry import Move, Point, line_hits
 from drafting.geometry.curve import Line
 from drafting.geometry.tolerance import SAME_PLACE

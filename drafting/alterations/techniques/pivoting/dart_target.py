@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, find_dart, find_piece
@@ -20,6 +19,7 @@ from drafting.alterations.techniques.pivoting.pivot import (
     turned_part,
     turning_of,
 )
+from drafting.dataclass import dataclass
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry import Point, distance, lerp, run_at, run_hits
 from drafting.geometry.tolerance import SAME_PLACE

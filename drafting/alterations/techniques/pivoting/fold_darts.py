@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise, takewhile
 from typing import Final
 
@@ -22,6 +22,7 @@ from drafting.alterations.techniques.redrawing.redraw_run import (
     exact_length,
     fitted_between,
 )
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import (
     STAY,

@@ -9,10 +9,10 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from contextlib import suppress
-from dataclasses import dataclass
 from itertools import chain
 from typing import Final
 
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import Point, Vec, fair_through, fair_touching
 from drafting.geometry.bending import bending, tightest_radius, turns

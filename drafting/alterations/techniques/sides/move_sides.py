@@ -14,7 +14,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.techniques.redrawing.redraw_run import (
@@ -25,6 +25,7 @@ from drafting.alterations.techniques.redrawing.redraw_run import (
 )
 from drafting.alterations.techniques.sides.side_shift import shifted_side
 from drafting.alterations.techniques.sides.side_view import ON_SEAM, Side, sides_at
+from drafting.dataclass import dataclass
 from drafting.errors import StepRefused
 from drafting.geometry import (
     Cubic,

@@ -11,10 +11,10 @@ still does.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
 
 from drafting.alterations.techniques.sides.side_view import Side
+from drafting.dataclass import dataclass
 from drafting.geometry import Cubic, Curve, Line, Point, Vec, handles, moved, shift
 
 __all__ = ["SideShift", "shifted_side"]

@@ -11,10 +11,10 @@ centre            side          The seam is found by its place, read from its fa
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Final
 
 from drafting.alterations.earlier_steps import not_whole
+from drafting.dataclass import dataclass
 from drafting.errors import StepRefused
 from drafting.geometry import Curve, Line, Point, Vec, run_hits, run_length, split
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED

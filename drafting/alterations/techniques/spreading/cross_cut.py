@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from drafting.dataclass import dataclass
 from drafting.geometry import Curve, Point, Vec, length, line_hits, run_at, split
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Edge, MarkLine, Notch, Piece, from_start

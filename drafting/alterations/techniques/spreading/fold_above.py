@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from drafting.alterations.techniques.cutting.split_edges import (
@@ -24,6 +23,7 @@ from drafting.alterations.techniques.pivoting.pivot import (
     turning_of,
 )
 from drafting.alterations.techniques.redrawing.redraw_run import ends_moved, exact_length, with_length_kept
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     STAY,

@@ -11,13 +11,14 @@ other are their sum, and the opposite amount undoes them.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.promises import run_surplus
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length
 from drafting.alterations.techniques.sides.side_view import ON_SEAM
 from drafting.alterations.techniques.spreading.cross_cut import CutLine, kept_lines
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     Cubic,

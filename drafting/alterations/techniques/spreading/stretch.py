@@ -25,7 +25,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 
 from drafting.alterations.techniques.marks.grain_line import stretched_grain
@@ -39,6 +39,7 @@ from drafting.alterations.techniques.spreading.cross_cut import (
     notch_place,
 )
 from drafting.alterations.techniques.spreading.spline_seam import stretched_spline
+from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import (
     Cubic,

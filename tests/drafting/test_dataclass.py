@@ -1,0 +1,184 @@
+"""Our dataclasses beside those of the standard library: whatever is asked of one gives the same of the other."""
+
+from __future__ import annotations
+
+import dataclasses
+import pickle
+from collections.abc import Callable
+from dataclasses import FrozenInstanceError, field
+from typing import Any, ClassVar, Generic, TypeVar
+
+import pytest
+
+import drafting.dataclass
+
+T = TypeVar("T")
+
+
+@drafting.dataclass.dataclass(frozen=True, slots=True)
+class Pickled:
+    """One that can be found again by its name."""
+
+    x: float
+    kept: dict[str, int] = field(default_factory=dict, init=False, repr=False, compare=False)
+
+
+def classes(dataclass: Callable[..., Any]) -> dict[str, type]:
+    """Classes of every kind there is in the house, made by that `dataclass`."""
+
+    @dataclass(frozen=True, slots=True)
+    class Empty:
+        """Nothing."""
+
+    @dataclass(frozen=True, slots=True)
+    class One:
+        x: int
+
+    @dataclass(frozen=True, slots=True)
+    class Three(Generic[T]):
+        """With defaults of all kinds, and a variable of the class."""
+
+        total: ClassVar[int] = 3
+        x: T
+        y: tuple[int, ...] = (1, 2)
+        z: dict[str, int] = field(default_factory=dict, compare=False)
+        known: list[int] = field(default_factory=list, init=False, repr=False, compare=False)
+
+        @property
+        def twice(self) -> T:
+            return self.x
+
+    @dataclass(frozen=True, slots=True)
+    class Further(Three[int]):
+        more: str = "more"
+
+        def __post_init__(self) -> None:
+            if self.more == "wrong":
+                raise ValueError("wrong")
+            object.__setattr__(self, "more", self.more.upper())
+
+    @dataclass(frozen=True, slots=True, eq=False)
+    class Itself:
+        x: int
+
+    @dataclass(frozen=True, slots=True, repr=False)
+    class Silent:
+        x: int
+
+        def __repr__(self) -> str:
+            return "..."
+
+    @dataclass(frozen=True, slots=True)
+    class OwnHash:
+        x: int
+
+        def __hash__(self) -> int:
+            return 7
+
+    @dataclass(frozen=True, slots=True)
+    class OwnEquality:  # noqa: PLW1641
+        x: int
+
+        def __eq__(self, other: object) -> bool:
+            return True
+
+    return {made.__name__: made for made in (Empty, One, Three, Further, Itself, Silent, OwnHash, OwnEquality)}
+
+
+OURS, THEIRS = classes(drafting.dataclass.dataclass), classes(dataclasses.dataclass)
+
+GIVEN: dict[str, tuple[tuple[Any, ...], ...]] = {
+    "Empty": ((),),
+    "One": ((1,), (2,)),
+    "Three": ((1,), (1, (3,)), (1, (3,), {"a": 1})),
+    "Further": ((1,), (1, (3,)), (1, (3,), {}, "other")),
+    "Itself": ((1,), (1,)),
+    "Silent": ((1,), (2,)),
+    "OwnHash": ((1,), (2,)),
+    "OwnEquality": ((1,), (2,)),
+}
+
+
+def outcome(ask: Callable[[], Any]) -> Any:
+    """What comes of it, an error by its kind and words."""
+    try:
+        return ask()
+    except Exception as raised:
+        return type(raised), str(raised).replace("classes.<locals>.", "")
+
+
+@pytest.mark.parametrize("name", GIVEN)
+def test_values_are_made_compared_shown_and_hashed_alike(name: str) -> None:
+    mine, theirs = ([made[name](*values) for values in GIVEN[name]] for made in (OURS, THEIRS))
+    assert [repr(each) for each in mine] == [repr(each) for each in theirs]
+    assert [[a == b for a in mine] for b in mine] == [[a == b for a in theirs] for b in theirs]
+    assert mine[0] != theirs[0] or name == "OwnEquality"
+    if name != "Itself":
+        assert [outcome(lambda each=each: hash(each)) for each in mine] == [  # type: ignore[misc]
+            outcome(lambda each=each: hash(each))  # type: ignore[misc]
+            for each in theirs
+        ]
+    told = [[(each.name, each.default, each.init, each.repr, each.compare) for each in dataclasses.fields(made[name])]
+            for made in (OURS, THEIRS)]  # fmt: skip
+    assert told[0] == told[1]
+    assert OURS[name].__match_args__ == THEIRS[name].__match_args__  # type: ignore[attr-defined]
+    assert vars(OURS[name])["__slots__"] == vars(THEIRS[name])["__slots__"]
+    for a, b in zip(mine, theirs, strict=True):
+        assert outcome(lambda a=a: dataclasses.asdict(a)) == outcome(lambda b=b: dataclasses.asdict(b))  # type: ignore[misc]
+
+
+@pytest.mark.parametrize("name", ["One", "Further"])
+@pytest.mark.parametrize("values", [(), (1, 2, 3, 4, 5, 6)])
+@pytest.mark.parametrize("named", [{}, {"x": 1}, {"strange": 1}, {"more": "wrong"}])
+def test_what_cannot_be_made_is_refused_in_the_same_words(
+    name: str, values: tuple[int, ...], named: dict[str, Any]
+) -> None:
+    assert outcome(lambda: repr(OURS[name](*values, **named))) == outcome(lambda: repr(THEIRS[name](*values, **named)))
+
+
+@pytest.mark.parametrize("name", ["One", "Three", "Further"])
+def test_nothing_can_be_set_or_deleted(name: str) -> None:
+    for made in (OURS, THEIRS):
+        value = made[name](1)
+        with pytest.raises(FrozenInstanceError, match="cannot assign to field 'x'"):
+            value.x = 2
+        with pytest.raises(FrozenInstanceError, match="cannot delete field 'x'"):
+            del value.x
+        # the standard library's own answer for slots is a TypeError about super() in Python 3.11
+        with pytest.raises((FrozenInstanceError, TypeError)):
+            value.other = 2
+        assert value.x == 1
+
+
+def test_two_values_share_nothing_that_is_made_for_each() -> None:
+    made = OURS["Three"]
+    one, other = made(1), made(1)
+    one.known.append(2)
+    assert other.known == []
+    assert dataclasses.replace(one, y=(5,)).known == []
+
+
+def test_a_value_comes_back_from_a_pickle() -> None:
+    value = Pickled(2.5)
+    value.kept["a"] = 1
+    back = pickle.loads(pickle.dumps(value))
+    assert (back, back.kept) == (value, {"a": 1})
+    assert repr(back) == "Pickled(x=2.5)"
+
+
+def test_the_first_value_and_those_after_it_are_alike() -> None:
+    made = classes(drafting.dataclass.dataclass)["Three"]
+    before = made.__init__
+    first, second = made(x=1), made(1)
+    assert made.__init__ is not before
+    assert first == second
+
+
+def test_any_other_kind_is_left_to_the_standard_library() -> None:
+    @drafting.dataclass.dataclass()
+    class Open:
+        x: int = 0
+
+    value = Open()
+    value.x = 3
+    assert value == Open(3)
