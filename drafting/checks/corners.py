@@ -99,7 +99,7 @@ def _wrong_way_round(pieces: tuple[Piece, ...], seam: Seam) -> bool:
     (one, other), (far, beyond) = (
         (_line(_corner_at_end(pieces, seam.a, end)), _line(_corner_at_end(pieces, seam.b, end))) for end in _ENDS
     )
-    return one != other and far != beyond and one == beyond and far == other
+    return one != other and one == beyond and far == other
 
 
 def _line(corner: _Corner) -> object:

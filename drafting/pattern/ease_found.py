@@ -34,7 +34,6 @@ def armhole_depth_ease(pattern: Pattern) -> float | None:
         if nape is not None and under is not None:
             return nape.at.y - under.start.y - body
     return None
-    return None
 
 
 def _place(pattern: Pattern, ref: EdgeRef) -> Place | None:

@@ -83,21 +83,17 @@ class _Run:
     @classmethod
     def of(cls, pattern: Pattern, refs: Sequence[EdgeRef]) -> _Run:
         moves: dict[str, Move] = {}
-        edges = []
-        gone, end, way = 0.0, Point(0.0, 0.0), Vec(1.0, 0.0)
+        edges: list[tuple[float, float, tuple[Curve, ...], Move]] = []
+        gone = 0.0
         for ref in refs:
             curves = ref_curves(pattern.pieces, ref)
             length = pattern.piece(ref.piece).edge(ref.edge).length
             if ref.piece not in moves:
-                joined = STAY
-                if moves:
-                    start, heading = run_place(curves, 0.0)
-                    joined = _touching(start, heading, end, way, flip=ref.backward != refs[0].backward)
-                moves[ref.piece] = joined
+                flip = ref.backward != refs[0].backward
+                moves[ref.piece] = _joined(edges[-1], curves, flip=flip) if edges else STAY
             move = moves[ref.piece]
             edges.append((gone, length, curves, move))
             gone += length
-            end, way = move.point(curves[-1].end), move.vec(run_ends(curves)[1])
         pieces = tuple(LaidPiece(name, move) for name, move in moves.items())
         return cls(tuple(edges), pieces, refs[0].backward)
 
@@ -114,6 +110,13 @@ class _Run:
         gone, length, curves, move = found
         point, way = run_place(curves, min(length, max(0.0, along - gone)))
         return move.point(point), move.vec(way)
+
+
+def _joined(last: tuple[float, float, tuple[Curve, ...], Move], curves: Sequence[Curve], *, flip: bool) -> Move:
+    """The move that lays the start of a run on the end of the last edge, going on as that does."""
+    *_, before, move = last
+    start, heading = run_place(curves, 0.0)
+    return _touching(start, heading, move.point(before[-1].end), move.vec(run_ends(before)[1]), flip=flip)
 
 
 def _to_meet(seam: Seam, walked: Walked) -> list[Meeting]:

@@ -19,14 +19,19 @@ from pathlib import Path
 from typing import Final, Literal
 
 from tests.mutate.mutations import Mutation, changed
-from tests.mutate.running import run_tests
+from tests.mutate.running import Outcome, run_tests
 from tests.mutate.serving import Server
 
 __all__ = ["Fate", "Judge"]
 
 Fate = Literal["killed", "survived", "equivalent", "not reached"]
 
-_OF_CONSTANTS: Final = ("tests/test_figures.py", "tests/golden/test_golden.py", "tests/golden/test_readings.py")
+_OF_CONSTANTS: Final = (
+    "tests/test_figures.py",
+    "tests/golden/test_golden.py",
+    "tests/golden/test_left_out.py",
+    "tests/golden/test_readings.py",
+)
 """They look at constants, options and words, which nothing enters."""
 
 _FRESH: Final = 24
@@ -66,25 +71,33 @@ class Judge:
                 file=str(path), was=source.decode(), now=now.decode(), tests=tests, cpu=20.0 + self.seconds
             )
             if answer == "afresh":
-                files = list(dict.fromkeys(each.partition("::")[0] for each in tests))[:_FRESH]
-                mine = [each for each in tests if each.partition("::")[0] in files]
-                answer = run_tests(self.tree, mine, seconds=40.0 + self.seconds)
+                answer = self._afresh(tests)
         finally:
             path.write_bytes(source)
         if answer != "passed":
             return "killed"
         return "survived" if known else "not reached"
 
+    def _afresh(self, tests: Sequence[str]) -> Outcome:
+        """What they answer in a new process; those that look at constants first, by themselves: that is quick."""
+        files = list(dict.fromkeys(each.partition("::")[0] for each in tests))
+        others = [file for file in files if file not in _OF_CONSTANTS][:_FRESH]
+        for some in ([file for file in files if file in _OF_CONSTANTS], others):
+            mine = [each for each in tests if each.partition("::")[0] in some]
+            if mine and (answer := run_tests(self.tree, mine, seconds=40.0 + self.seconds)) != "passed":
+                return answer
+        return "passed"
+
     def _asked(self, name: str, mutation: Mutation, source: bytes) -> tuple[list[str], bool]:
         """The tests to ask, and whether any is known to enter the function. One that enters the line is asked first,
         of the files by turns, nearest first, and in each the quickest."""
         where = f"{name}:{mutation.within}"
         function = f"{where}.<locals>." if mutation.within else where
-        first = _first_line(source, mutation)
+        first, settled = _first_line(source, mutation), not mutation.within or _in_signature(source, mutation)
         enter: dict[str, list[tuple[bool, float, _Test]]] = {}
         for test in self.tests:
             lines = [test.lines[key] for key in test.lines if key == where or key.startswith(function)]
-            if lines or (not mutation.within and test.file in _OF_CONSTANTS):
+            if lines or (settled and test.file in _OF_CONSTANTS):
                 there = test.lines.get(where, [])
                 enter.setdefault(test.file, []).append((mutation.line - first not in there, test.seconds, test))
         known = bool(enter)
@@ -128,3 +141,11 @@ def _first_line(source: bytes, mutation: Mutation) -> int:
         if isinstance(node, ast.FunctionDef) and node.lineno <= mutation.line <= (node.end_lineno or 0):
             best = max(best, min([node.lineno, *(each.lineno for each in node.decorator_list)]))
     return best
+
+
+def _in_signature(source: bytes, mutation: Mutation) -> bool:
+    """Whether a change stands before the body of its function: a default, which is settled when it is defined."""
+    return any(
+        isinstance(node, ast.FunctionDef) and node.lineno <= mutation.line < node.body[0].lineno
+        for node in ast.walk(ast.parse(source))
+    )

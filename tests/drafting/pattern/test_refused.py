@@ -142,6 +142,28 @@ REFUSED: tuple[tuple[str, Callable[[], object]], ...] = (
 )
 
 
+def test_each_refusal_says_of_what_it_is_said() -> None:
+    told: dict[str, int] = {}
+    for _, make in REFUSED:
+        with pytest.raises(NotAPattern) as refused:
+            make()
+        told[refused.value.where] = told.get(refused.value.where, 0) + 1
+    assert told == {
+        'edge "hem"': 9,
+        'the line "line"': 3,
+        "front": 17,
+        "seam ease": 5,
+        'seam "side seam"': 5,
+        "Apron": 9,
+    }
+
+
+def test_a_piece_may_be_as_small_as_it_will() -> None:
+    small = (Point(0.0, 0.0), Point(1.0, 0.0), Point(1.0, 1.0))
+    edges = tuple(edge(str(k), small[k], small[(k + 1) % 3]) for k in range(3))
+    assert Piece("eyelet", edges).edges == edges
+
+
 @pytest.mark.parametrize(("sentence", "make"), REFUSED)
 def test_what_no_pattern_could_be_is_refused_and_said(sentence: str, make: Callable[[], object]) -> None:
     with pytest.raises(NotAPattern) as refused:

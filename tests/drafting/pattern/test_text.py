@@ -163,6 +163,26 @@ def test_what_would_mend_a_failed_check_is_written_for_a_program() -> None:
     assert "remedies" not in read_document(to_json(pattern(), [Found()])).checks[0]
 
 
+def test_a_number_that_is_none_is_in_no_file() -> None:
+    with pytest.raises(ValueError, match="JSON compliant"):
+        to_json(replace(pattern(), stretch=float("nan")))
+    huge = [Found(measured=1e15), Found(measured=-9.9e14), Found(measured=float("-inf"), allowed=[2.5, None])]
+    checks = read_document(to_json(pattern(), huge)).checks
+    assert [each["measured"] for each in checks] == [None, -9.9e14, None]
+    assert checks[2]["allowed"] == [2.5, None]
+
+
+def test_an_outline_of_more_curves_than_clothing_needs_is_not_read() -> None:
+    table = plain()
+    hem = table["pieces"][0]["outline"][0]
+    hem["curves"] = [[[k * 0.048, 0.0], [(k + 1) * 0.048, 0.0]] for k in range(4999)]
+    hem["curves"][-1][-1] = [240.0, 0.0]
+    (problem,) = problems_in(table)
+    assert "pieces[0].outline: read an outline of 5,006 lines and curves, expected up to 5,000" in problem.sentence()
+    hem["curves"][3990:] = [[hem["curves"][3990][0], [240.0, 0.0]]]
+    assert len(from_json(json.dumps(table)).pieces[0].edges[0].curves) == 3991
+
+
 def test_letters_outside_ascii_survive() -> None:
     assert "Ylva Ström" in to_json(pattern())
 
