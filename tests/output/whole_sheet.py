@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Final
 
 from output.drawings.drawing import SIZE_LINES, Box, LineKind
 from output.drawings.svg import drawing_svg
-from output.sheets.large_sheet import Sheet
+from output.sheets.large_sheet import Sheet, lay_out
+from output.sheets.papers import PAPERS
+from output.sheets.tiling import Tile, tiles
+from tests.examples import example_pattern
 
-__all__ = ["PATTERN_KINDS", "sheet_svg"]
+__all__ = ["PATTERN_KINDS", "laid_out_example", "sheet_svg"]
 
 PATTERN_KINDS: Final = frozenset(
     {
@@ -30,3 +34,10 @@ PATTERN_KINDS: Final = frozenset(
 def sheet_svg(sheet: Sheet) -> str:
     """The whole sheet as one drawing."""
     return drawing_svg(sheet.items, Box(0.0, 0.0, sheet.width, sheet.height), sheet.heading.title)
+
+
+@cache
+def laid_out_example(name: str, paper: str) -> tuple[Sheet, tuple[Tile, ...]]:
+    """An example garment on its large sheet and on sheets of paper, laid out once in a process."""
+    sheet = lay_out(example_pattern(name), paper=PAPERS[paper], dated="3 October")
+    return sheet, tuple(tiles(sheet))

@@ -30,18 +30,32 @@ def darkness(png: bytes) -> np.ndarray:
             row[:] = np.cumsum(row) % 256
         elif how == 2:
             row[:] = (row + above) % 256
-        elif how in (3, 4):
-            _undo(row, above, paeth=how == 4)
+        elif how == 3:
+            _undo_average(row, above)
+        elif how == 4 and (row.any() or np.ptp(above)):  # nothing added to a row of one shade: that shade again
+            _undo_paeth(row, above)
+        elif how == 4:
+            row[:] = above
         above = row
     return 1.0 - red / 255.0
 
 
-def _undo(row: np.ndarray, above: np.ndarray, *, paeth: bool) -> None:
-    left = corner = 0
-    for i, (value, up) in enumerate(zip(row.tolist(), above.tolist(), strict=True)):
-        guess = _paeth(left, up, corner) if paeth else (left + up) // 2
+def _undo_average(row: np.ndarray, above: np.ndarray) -> None:
+    left, found = 0, []
+    for value, up in zip(row.tolist(), above.tolist(), strict=True):
+        left = (value + (left + up) // 2) % 256
+        found.append(left)
+    row[:] = found
+
+
+def _undo_paeth(row: np.ndarray, above: np.ndarray) -> None:
+    left, corner, found = 0, 0, []
+    for value, up in zip(row.tolist(), above.tolist(), strict=True):
+        # the guess is left + up - corner, where that is one of the three, as in even stretches of a picture it is
+        guess = up if left == corner else left if up == corner else _paeth(left, up, corner)
         left, corner = (value + guess) % 256, up
-        row[i] = left
+        found.append(left)
+    row[:] = found
 
 
 def _paeth(left: int, up: int, corner: int) -> int:

@@ -37,9 +37,10 @@ def length_by_quadrature(curve: Cubic, end: float) -> tuple[float, float]:
     control = np.array([[p.x, p.y] for p in (curve.start, curve.c1, curve.c2, curve.end)])
     d0, d1, d2 = 3.0 * np.diff(control, axis=0)
     a, b, c = d0 - 2 * d1 + d2, 2 * (d1 - d0), d0
+    (ax, ay), (bx, by), (cx, cy) = a.tolist(), b.tolist(), c.tolist()  # plain floats: asked for 400 times a curve
 
     def speed(t: float) -> float:
-        return math.hypot(*((a * t + b) * t + c))
+        return math.hypot((ax * t + bx) * t + cx, (ay * t + by) * t + cy)
 
     squared = np.poly1d([a[0], b[0], c[0]]) ** 2 + np.poly1d([a[1], b[1], c[1]]) ** 2
     stops = [0.0, end]

@@ -19,12 +19,12 @@ from shapely import Polygon, box
 from shapely.ops import unary_union
 
 from blocks.garment_file import read_garment
-from output.sheets.large_sheet import lay_out, lay_out_nest
+from output.sheets.large_sheet import lay_out_nest
 from output.sheets.papers import PAPERS
 from output.sheets.sheet_svg import tile_svg
 from output.sheets.tiling import piece_list_words, tiles
 from tests.blocks.nests import draft_nest
-from tests.examples import example_pattern
+from tests.output.whole_sheet import laid_out_example
 from tests.outside.read_png import darkness
 from tests.outside.read_svg import Drawing, read_svg
 from tests.sampling import some
@@ -41,7 +41,7 @@ DPI = 50.0
 SVG = "{http://www.w3.org/2000/svg}"
 
 CASES = [
-    *(("ferry-dress", "Letter"), ("signal-dress", "A4"), ("bakehouse-bodice", "A4"), ("nest", "A4")),
+    *(("signal-dress", "Letter"), ("ferry-dress", "A4"), ("bakehouse-bodice", "A4"), ("nest", "A4")),
     *(("slipway-skirt", paper) for paper in ("A3", "A0")),
 ]
 """Each paper and each kind of garment; `python -m tests.sweep_sheets` looks at the dresses of real women."""
@@ -84,9 +84,9 @@ class Printed:
 def printed(name: str, paper: str) -> Printed:
     if name == "nest":
         laid = lay_out_nest(draft_nest(read_garment(NEST, papers=tuple(PAPERS))), paper=PAPERS[paper])
+        cut = tuple(tiles(laid))
     else:
-        laid = lay_out(example_pattern(name), paper=PAPERS[paper], dated="3 May")
-    cut = tiles(laid)
+        laid, cut = laid_out_example(name, paper)
     sheets = []
     for tile in cut:
         text = tile_svg(tile)
