@@ -40,8 +40,11 @@ def _frozen(cls: type[T], *, shown: bool, compared: bool) -> type[T]:
     own_hash = "__hash__" in own and (own["__hash__"] is not None or "__eq__" not in own)
     if not cls.__doc__:
         cls.__doc__ = cls.__name__  # else the standard library works out a signature for it
-    # the fields, the slots, what matching goes by; no function is compiled for these
-    made = dataclasses.dataclass(init=False, repr=False, eq=False, slots=True)(cls)
+    # the fields, the slots, what matching goes by; no function is compiled for these. The standard library lets only
+    # a frozen class stand upon a frozen one: one upon another is made so at once, the first is called so afterwards
+    further = any(dataclasses.is_dataclass(base) for base in cls.__mro__[1:])
+    made = dataclasses.dataclass(init=False, repr=False, eq=False, slots=True, frozen=further)(cls)
+    made.__dataclass_params__.frozen = True  # type: ignore[attr-defined]
     fields = dataclasses.fields(made)  # type: ignore[arg-type]
     names = frozenset(field.name for field in fields)
     given: dict[str, Any] = {

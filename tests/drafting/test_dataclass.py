@@ -174,6 +174,19 @@ def test_the_first_value_and_those_after_it_are_alike() -> None:
     assert first == second
 
 
+def test_a_class_of_the_standard_library_can_stand_upon_one_of_ours() -> None:
+    @dataclasses.dataclass(frozen=True, slots=True)
+    class Upon(Pickled):
+        y: int = 2
+
+    assert Upon(1.5) == Upon(1.5, 2)
+    assert dataclasses.astuple(Upon(1.5)) == (1.5, {}, 2)
+    with pytest.raises(FrozenInstanceError):
+        Upon(1.5).y = 3  # type: ignore[misc]
+    with pytest.raises(TypeError, match="non-frozen"):
+        dataclasses.dataclass(type("Open", (Pickled,), {"__annotations__": {"y": int}}))
+
+
 def test_any_other_kind_is_left_to_the_standard_library() -> None:
     @drafting.dataclass.dataclass()
     class Open:
