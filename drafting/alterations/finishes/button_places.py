@@ -10,8 +10,8 @@ practice; how far off: `CLEAR`).
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
-from itertools import accumulate
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import accumulate, pairwise
 from typing import Final
 
 from drafting.alterations.techniques.cutting.centre_line import CentreLine
@@ -41,7 +41,7 @@ def button_places(row: Sequence[CentreLine], button: float, count: int | None = 
     """How far down the centre lines, one below the other, each button lies, mm from the upper end of the first.
 
     count: how many, evenly from the first to where the last may lie; None for as many as usual
-    Raises NotAPattern where so many find no room, or none of their spaces keeps them clear of the seams between.
+    Raises NotAPattern where so many find no room clear of the seams between.
     """
     clear = 0.5 * button + CLEAR
     first = max(button + _BELOW_NECK, clear / _slope(row[0]))
@@ -66,7 +66,8 @@ def button_places(row: Sequence[CentreLine], button: float, count: int | None = 
 def _counted(
     first: float, widest: float, count: int, button: float, seams: Sequence[tuple[float, float]]
 ) -> list[float]:
-    """So many places, as far apart as can be with all of them clear of the seams.
+    """So many places, as far apart as can be with all of them clear of the seams; where no one space does, one close
+    above or below each seam that is in the way and the others evenly between (common practice).
 
     seams: where each lies, and how far from it a button has to, mm
     """
@@ -75,9 +76,48 @@ def _counted(
     for step in range(_TRIES):
         space = widest * (1.0 - (1.0 - _CLOSEST) * step / _TRIES)
         places = [first + space * k for k in range(count)]
-        if all(abs(at - seam) >= clear for at in places for seam, clear in seams):
+        if _too_near(places, seams) is None:
             return places
-    raise NotAPattern("the buttons", f"with {count} of them one would lie on the seam at the waist")
+    shared = list(_shared_out({0: first, count - 1: first + widest * (count - 1)}, button, seams))
+    if not shared:
+        raise NotAPattern("the buttons", f"with {count} of them one would lie on the seam at the waist")
+    return min(shared, key=_unevenness)
+
+
+def _too_near(places: Sequence[float], seams: Sequence[tuple[float, float]]) -> tuple[int, float, float] | None:
+    """The first button too near to a seam, where that lies, and how far off a button has to; None for none."""
+    tried = ((k, *seam) for k in range(len(places)) for seam in seams)
+    return next((each for each in tried if abs(places[each[0]] - each[1]) < each[2] - SAME_PLACE), None)
+
+
+def _shared_out(
+    held: Mapping[int, float], button: float, seams: Sequence[tuple[float, float]]
+) -> Iterator[list[float]]:
+    """The ways to lay the buttons with one close above or below each seam that is in the way, evenly between these.
+
+    held: where some of them lie, the first and the last among them, by their number
+    """
+    ends = sorted(held.items())
+    places = [ends[0][1]]
+    for (k, low), (n, high) in pairwise(ends):
+        places += [low + (high - low) * (at - k) / (n - k) for at in range(k + 1, n + 1)]
+    if min(b - a for a, b in pairwise(places)) < button + CLEAR:
+        return
+    near = _too_near(places, seams)
+    if near is None:
+        yield places
+        return
+    k, seam, clear = near
+    for goal in (seam - clear, seam + clear):
+        inward = (k > 0 or goal > held[0]) and (k < len(places) - 1 or goal < held[k])
+        if inward and (k not in held or k in (0, len(places) - 1)):
+            yield from _shared_out({**held, k: goal}, button, seams)
+
+
+def _unevenness(places: Sequence[float]) -> float:
+    """How much wider the widest space is than the closest, as a share of that."""
+    spaces = [b - a for a, b in pairwise(places)]
+    return max(spaces) / min(spaces)
 
 
 def _slope(line: CentreLine) -> float:

@@ -13,11 +13,13 @@ from typing import Final
 
 from drafting.alterations.finishes.button_places import button_places
 from drafting.alterations.techniques.cutting.centre_line import (
+    Beyond,
     CentreLine,
     hangs_from,
     laid_to_centre,
     to_new_edge,
     with_beyond,
+    with_seam_beyond,
 )
 from drafting.alterations.techniques.marks.gather_marks import notches_evenly, station_along
 from drafting.dataclass import dataclass
@@ -32,7 +34,6 @@ from drafting.pattern import (
     Along,
     Bent,
     Edge,
-    EdgeRef,
     Landmark,
     Level,
     MarkLine,
@@ -44,7 +45,6 @@ from drafting.pattern import (
     Piece,
     Place,
     Role,
-    Seam,
     Tape,
     free_name,
     points_at,
@@ -92,7 +92,8 @@ def with_stands(
     for each in stood:
         measures = laid_to_centre(measures, each.line, _centre_ends(each.piece), partial(_over_stand, each))
     pieces = tuple(by_name[p.name].piece if p.name in by_name else p for p in pattern.pieces)
-    seams = tuple(_lapped(seam, by_name) for seam in pattern.seams)
+    beyond = {name: Beyond(each.line, each.at_upper, each.at_lower) for name, each in by_name.items()}
+    seams = tuple(with_seam_beyond(seam, beyond) for seam in pattern.seams)
     altered = replace(pattern, pieces=pieces, seams=seams, measures=measures)
     altered = gathers_beyond_stands(altered)
     made = ((altered.piece(each.piece.name), each.edge) for each in stood)
@@ -108,20 +109,28 @@ def is_stand(edge: Edge) -> bool:
 
 
 def gathers_beyond_stands(pattern: Pattern) -> Pattern:
-    """The pattern with every seam that is gathered beside a button stand gathered only beyond the facing of the stand.
+    """The pattern with every seam that is gathered beside a button stand gathered only beyond the facing of the stand,
+    and one that is gathered beside what wraps over only from the centre on.
 
-    The stand and the width of its facing stay plain, as buttonholes and a flat facing want it (common practice); a
-    notch on both pieces tells where the gathers begin.
+    The stand and the width of its facing stay plain, as buttonholes and a flat facing want it (common practice), and
+    what wraps over so that it lies flat; a notch on both pieces tells where the gathers begin.
     """
     for seam in pattern.seams:
         walked = walk(pattern, seam)
         for k in (0, -1):
             one, other = seam.a[k], seam.b[k]
-            if walked.gathered and all(is_stand(ref_edge(pattern.pieces, ref)) for ref in (one, other)):
-                deep = _facing_depth(pattern.piece(one.piece).edge(one.edge).length)
+            deep = min(_plain(ref_edge(pattern.pieces, ref)) for ref in (one, other))
+            if walked.gathered and deep:
                 places = (deep, deep) if k == 0 else (walked.a - deep, walked.b - deep)
                 pattern = _gathered_beyond(pattern, seam.name, walked, places, deep)
     return pattern
+
+
+def _plain(edge: Edge) -> float:
+    """How far a seam stays plain at an edge beyond the centre, mm; 0 for any other edge."""
+    if is_stand(edge):
+        return _facing_depth(edge.length)
+    return edge.length if edge.place is Place.WRAP else 0.0
 
 
 def _gathered_beyond(pattern: Pattern, name: str, walked: Walked, places: tuple[float, float], deep: float) -> Pattern:
@@ -269,27 +278,6 @@ def _square(each: _StandPiece) -> str:
     if not names:
         raise NotAPattern(each.piece.name, "neither end of its stand can be measured")
     return min(names, key=lambda name: each.piece.edge(name).length)
-
-
-def _lapped(seam: Seam, stood: dict[str, _StandPiece]) -> Seam:
-    """A seam that two pieces with stands share, carried on over the stands."""
-    for first in (True, False):
-        refs = [run[0] if first else run[-1] for run in (seam.a, seam.b)]
-        one, other = (_across(stood.get(ref.piece), ref) for ref in refs)
-        if one is not None and other is not None:
-            a = (one, *seam.a) if first else (*seam.a, one)
-            b = (other, *seam.b) if first else (*seam.b, other)
-            return replace(seam, a=a, b=b)
-    return seam
-
-
-def _across(each: _StandPiece | None, ref: EdgeRef) -> EdgeRef | None:
-    if each is None:
-        return None
-    for beside, name in ((each.line.upper, each.at_upper), (each.line.lower, each.at_lower)):
-        if beside.name == ref.edge and name is not None:
-            return EdgeRef(ref.piece, name, ref.backward)
-    return None
 
 
 def _with_buttons(

@@ -125,24 +125,25 @@ def _waist_refs(quarter: Quarter) -> set[tuple[str, str]]:
 def _waist_seam(pattern: Pattern, quarter: Quarter) -> Seam | None:
     """The seam by which the waist of this quarter is sewn to something, the skirt's side first.
 
-    A button stand may lie in it as well, as long as what it meets.
+    A button stand, or what wraps over, may lie in it as well, as long as what it meets.
     """
     own = _waist_refs(quarter)
     for seam in pattern.seams:
         beside = [ref for ref in seam.a if (ref.piece, ref.edge) not in own]
-        stands = all(ref.piece == quarter.piece.name and _is_stand(pattern, ref) for ref in beside)
+        stands = all(ref.piece == quarter.piece.name and _is_beyond(pattern, ref) for ref in beside)
         if len(beside) + len(own) == len(seam.a) and stands:
             return seam
     return None
 
 
 def _waist_run(pattern: Pattern, seam: Seam) -> tuple[EdgeRef, ...]:
-    """What the waist of a quarter is sewn to, the button stand left out."""
-    return tuple(ref for ref in seam.b if not _is_stand(pattern, ref))
+    """What the waist of a quarter is sewn to, what lies beyond the centre left out."""
+    return tuple(ref for ref in seam.b if not _is_beyond(pattern, ref))
 
 
-def _is_stand(pattern: Pattern, ref: EdgeRef) -> bool:
-    return pattern.piece(ref.piece).edge(ref.edge).place is Place.STAND
+def _is_beyond(pattern: Pattern, ref: EdgeRef) -> bool:
+    """Whether an edge lies beyond the centre, across a button stand or where the front wraps over."""
+    return pattern.piece(ref.piece).edge(ref.edge).place in (Place.STAND, Place.WRAP)
 
 
 def _joined(pattern: Pattern, quarter: Quarter) -> float:

@@ -102,11 +102,6 @@ def test_no_button_lies_on_a_tier_seam(at: str) -> None:
     assert {r.verdict for r in results if r.check == "buttons"} == {Verdict.PASS}
 
 
-def test_a_skirt_cut_across_is_told_why_it_does_not_wrap_over() -> None:
-    with pytest.raises(StepRefused, match='cut across by "skirt yoke"'):
-        made("skirt", {}, step("skirt yoke"), step("wrap over"))
-
-
 def test_legs_are_not_flared_but_made_wider_in_their_block() -> None:
     with pytest.raises(StepRefused, match='leg = "wide" in the block'):
         made("trousers", {}, step("flare skirt", hem=90.0))

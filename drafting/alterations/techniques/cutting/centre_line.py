@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from drafting.alterations.techniques.cutting.split_edges import (
@@ -23,6 +23,7 @@ from drafting.pattern import (
     Between,
     Cut,
     Edge,
+    EdgeRef,
     MarkLine,
     Measure,
     Pattern,
@@ -30,6 +31,7 @@ from drafting.pattern import (
     PieceKind,
     Place,
     Role,
+    Seam,
     Tape,
     closed,
     edges_at,
@@ -39,6 +41,7 @@ from drafting.pattern import (
 )
 
 __all__ = [
+    "Beyond",
     "CentreLine",
     "centre_lines",
     "centre_part",
@@ -47,6 +50,7 @@ __all__ = [
     "to_new_edge",
     "with_beyond",
     "with_centre",
+    "with_seam_beyond",
 ]
 
 
@@ -102,6 +106,18 @@ class CentreLine:
         ends = [curve.end for curve in self.down]
         lines = all(isinstance(curve, Line) for curve in self.down)
         return lines and all(abs(line.cross(end - self.top)) <= SAME_PLACE for end in ends)
+
+
+@dataclass(frozen=True, slots=True)
+class Beyond:
+    """What a piece has beyond its centre line, for a stand or a wrap.
+
+    at_upper, at_lower: the edges that go on there from those above and below the line; None where one was made longer
+    """
+
+    line: CentreLine
+    at_upper: str | None
+    at_lower: str | None
 
 
 def centre_lines(pattern: Pattern, at: str) -> tuple[CentreLine, ...]:
@@ -173,6 +189,27 @@ def laid_to_centre(
         return (part,) if over is None else (part, over)
 
     return relaid(measures, line.piece.name, lay)
+
+
+def with_seam_beyond(seam: Seam, beyond: Mapping[str, Beyond]) -> Seam:
+    """A seam of two pieces that both go on beyond their centre line, carried on there; any other as it is."""
+    for first in (True, False):
+        refs = [run[0] if first else run[-1] for run in (seam.a, seam.b)]
+        one, other = (_across(beyond.get(ref.piece), ref) for ref in refs)
+        if one is not None and other is not None:
+            a = (one, *seam.a) if first else (*seam.a, one)
+            b = (other, *seam.b) if first else (*seam.b, other)
+            return replace(seam, a=a, b=b)
+    return seam
+
+
+def _across(each: Beyond | None, ref: EdgeRef) -> EdgeRef | None:
+    if each is None:
+        return None
+    for beside, name in ((each.line.upper, each.at_upper), (each.line.lower, each.at_lower)):
+        if beside.name == ref.edge and name is not None:
+            return EdgeRef(ref.piece, name, ref.backward)
+    return None
 
 
 def centre_part(line: CentreLine) -> EdgePart:

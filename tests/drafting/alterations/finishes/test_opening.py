@@ -13,12 +13,22 @@ from shapely.geometry import LineString, Polygon
 
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, finish
-from drafting.alterations import Hem, Lengthen, Neckline, Opening, TakeIn, Wrap, apply_step
+from drafting.alterations import (
+    Hem,
+    Lengthen,
+    Neckline,
+    Opening,
+    ShapedBand,
+    SkirtYoke,
+    TakeIn,
+    Wrap,
+    apply_step,
+)
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.geometry import polyline
 from drafting.parts.finishes.facing_strip import FREE_EDGE
-from drafting.pattern import Pattern, Piece, Place, Role, dart_mouth, edge_at, finished, walk
+from drafting.pattern import Landmark, Pattern, Piece, Place, Role, dart_mouth, edge_at, finished, points_at, walk
 from tests.alteration_samples import SAMPLES
 from tests.bodies import women
 from tests.drafting.dress import dress
@@ -168,6 +178,20 @@ def test_as_many_buttons_as_are_asked_for_lie_evenly_and_clear_of_the_waist_seam
         assert max(spaces) == pytest.approx(min(spaces), abs=1e-6)
         assert min(abs(at - long) for at in every) >= 19.0 - 1e-6
         assert failed(after, base) == []
+
+
+@pytest.mark.parametrize("tops", [(SkirtYoke(60.0),), (ShapedBand(30.0),), (SkirtYoke(90.0), ShapedBand(30.0))])
+@pytest.mark.parametrize("count", [7, 12])
+def test_where_no_one_space_clears_a_yoke_seam_one_button_lies_close_to_it(
+    tops: tuple[SkirtYoke | ShapedBand, ...], count: int
+) -> None:
+    """Common practice: the button beside a seam is moved, and those on both sides of it share out what is left."""
+    base = sized(92, "skirt")
+    for top in tops:
+        base = apply_step(base, top)
+    after = apply_step(base, Opening("centre front", "buttons", how_many=float(count)))
+    assert sum(len(points_at(piece, Landmark.BUTTON)) for piece in after.pieces) == count
+    assert {r.verdict for r in run_checks(after) if r.check == "buttons"} == {Verdict.PASS}
 
 
 @pytest.mark.parametrize(

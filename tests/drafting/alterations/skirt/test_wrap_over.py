@@ -6,20 +6,34 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from functools import reduce
 from itertools import pairwise
 
 import pytest
 from shapely.geometry import LineString, Polygon
 
-from drafting.alterations import FlareSkirt, Hem, Lengthen, Opening, TakeIn, Wrap, apply_step
+from drafting.alterations import (
+    FlareSkirt,
+    GatherSkirt,
+    Hem,
+    Lengthen,
+    Opening,
+    ShapedBand,
+    SkirtYoke,
+    TakeIn,
+    Wrap,
+    apply_step,
+)
 from drafting.errors import StepRefused
 from drafting.geometry import Curve, Line, Vec, mirror, moved_all, polyline, run_length
-from drafting.pattern import BodyLength, Pattern, Piece, Place, Role, finished, require_edge, walk
+from drafting.pattern import BodyLength, NotchMark, Pattern, Piece, Place, Role, finished, require_edge, walk
+from drafting.pattern.text import to_json
 from tests.alteration_samples import SAMPLES
 from tests.drafting.alterations.finishes.test_hem import flared
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
 from tests.drafting.sizes import sized
+from tests.outside import stranger, walk_seams
 
 INCH = 25.4
 
@@ -195,3 +209,42 @@ def test_a_skirt_whose_darts_were_closed_into_flare_wraps_as_far_as_its_whole_wa
     waist = require_edge(wrapped.piece("skirt front"), Place.WRAP)
     assert waist.length == pytest.approx(120.0, abs=1e-6)
     assert not failed(wrapped)
+
+
+TOPS = (
+    (SkirtYoke(60.0),),
+    (SkirtYoke(120.0),),  # the darts end on its seam
+    (ShapedBand(45.0),),
+    (SkirtYoke(90.0), ShapedBand(30.0)),
+)
+
+
+@pytest.mark.parametrize("top", TOPS)
+def test_a_front_wraps_over_with_its_yoke_and_its_band(top: Sequence[SkirtYoke | ShapedBand]) -> None:
+    """The edge runs straight over the seams between them, and every seam meets as a stranger walks it."""
+    before = reduce(apply_step, top, dress())
+    after = apply_step(before, Wrap(140.0, -60.0))
+    now = measured(after)
+    assert {name: now[name] for name in measured(before)} == pytest.approx(measured(before), abs=1e-6)
+    assert now["overlap at the waist"] == pytest.approx(280.0, abs=1e-4)
+    assert now["overlap at the hem"] == pytest.approx(160.0, abs=1e-4)
+    edges = [edge for piece in after.pieces for edge in piece.edges if edge.place is Place.WRAP_EDGE]
+    fronts = [edge for edge in edges if len(edge.curves) == 1 and edge.role is Role.OPENING]
+    assert len(fronts) == len(top) + 1
+    directions = [(edge.end - edge.start).unit() for edge in fronts]
+    assert max(abs(directions[0].cross(other)) for other in directions) < 1e-6
+    assert not failed(after)
+    assert walk_seams.faults(stranger.read(to_json(after))) == []
+
+
+def test_what_hangs_from_a_yoke_is_gathered_but_not_where_it_wraps_over() -> None:
+    wrapped = apply_step(apply_step(dress(), SkirtYoke(60.0)), Wrap(80.0))
+    after = apply_step(wrapped, GatherSkirt(2.0))
+    beyond, was = (require_edge(each.piece("skirt front"), Place.WRAP).length for each in (after, wrapped))
+    assert beyond == pytest.approx(was, abs=1e-9)
+    seam = walk(after, next(seam for seam in after.seams if any(ref.piece == "skirt front yoke" for ref in seam.b)))
+    assert seam.gathered
+    marks = [n for n in after.piece("skirt front").notches if n.marks is NotchMark.GATHERS_END]
+    assert len(marks) == 1
+    assert not failed(after)
+    assert walk_seams.faults(stranger.read(to_json(after))) == []
