@@ -73,9 +73,18 @@ def has_sleeve(piece: Piece) -> bool:
 
 
 def reach(piece: Piece, start: Point, direction: Vec) -> float:
-    """How far it is from a place on the piece, in a direction, to where the piece ends, mm; 0 where it does not."""
-    ahead = [hit.along for _, hit in run_hits(piece.outline, start, direction) if hit.along > SAME_PLACE]
-    return min(ahead, default=0.0)
+    """How far it is from a place on the piece, in a direction, to where the piece ends, mm, open darts on the way left
+    out; 0 where it does not.
+    """
+    legs = {leg for dart in piece.darts for leg in dart.legs}
+    hits = {
+        edge.name: [hit.along for _, hit in run_hits(edge.curves, start, direction) if hit.along > SAME_PLACE]
+        for edge in piece.edges
+    }
+    end = min((along for name, found in hits.items() if name not in legs for along in found), default=0.0)
+    crossed = ([hits[leg] for leg in dart.legs] for dart in piece.darts)
+    mouths = (abs(one[0] - other[0]) for one, other in crossed if len(one) == len(other) == 1)
+    return end - sum(mouths)
 
 
 def dart_mouth(piece: Piece, dart: Dart) -> tuple[Point, Point]:

@@ -233,7 +233,8 @@ def _promises(piece: Piece, cut: CutLine, by: float, trued: Collection[str]) -> 
     for dart in piece.darts:
         yield Promise(f'the intake of "{dart.name}" on {name}', partial(_intake, name, dart.name))
     for line in kept_lines(piece, cut):
-        if not math.isnan(_span(piece, line.name)):
+        # where a hem comes to lie when it is let down, no cloth is
+        if line.level is not Level.LET_DOWN and not math.isnan(_span(piece, line.name)):
             yield Promise(f"the width of {name} at the {line.name}", partial(_width, name, line.name))
     yield from lengths_kept(
         piece, (e.name for e in piece.edges if e.name not in trued and not crosses(e, cut) and cut.below(e.start))

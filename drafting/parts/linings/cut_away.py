@@ -24,12 +24,15 @@ __all__ = ["cut_away", "grain_off_hem"]
 _OF_SHORT_GRAIN: Final = 1.0 / 3.0
 
 
-def cut_away(piece: Piece, strip: Strip, name: str, role: Role, place: Place, allowance: float) -> Piece:
+def cut_away(
+    piece: Piece, strip: Strip, name: str, role: Role, place: Place, allowance: float, *, over_darts: bool = False
+) -> Piece:
     """The piece without the strip; what the free edge of that is on it: its name, role and place, its allowance in mm.
 
+    over_darts: whether the strip may end at the leg of a dart, which is then as much shorter
     Raises NotAPattern where the strip goes over a dart or on to another piece, so that it does not lie on this one.
     """
-    _accept_on_piece(piece, strip)
+    _accept_on_piece(piece, strip, over_darts=over_darts)
     free = _free_edge(strip)
     after = {each.name for each in strip.piece.edges[: strip.piece.index(free.name)]}
     kept: list[Edge] = []
@@ -78,7 +81,7 @@ def _free_edge(strip: Strip) -> Edge:
     return next(edge for edge in strip.piece.edges if edge.place is Place.FACING_EDGE)
 
 
-def _accept_on_piece(piece: Piece, strip: Strip) -> None:
+def _accept_on_piece(piece: Piece, strip: Strip, *, over_darts: bool) -> None:
     on = [ref for ref, _ in strip.edges if ref.piece == piece.name]
     if len(on) < len(strip.edges):
         raise NotAPattern(piece.name, "a facing that goes on over a seam in its pieces cannot be left out of a lining")
@@ -86,7 +89,7 @@ def _accept_on_piece(piece: Piece, strip: Strip) -> None:
     n = len(piece.edges)
     begin = next((k for i, k in enumerate(places) if (k - 1) % n not in places), places[0])
     run = [(begin + k) % n for k in range(len(places))]
-    if sorted(run) != places or any(piece.edges[k].role is Role.DART_LEG for k in run):
+    if sorted(run) != places or any(piece.edges[k].role is Role.DART_LEG and not over_darts for k in run):
         raise NotAPattern(
             piece.name,
             "a dart comes into its facing, which then cannot be left out of a lining: give the part of the facing a "

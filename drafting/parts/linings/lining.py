@@ -22,7 +22,6 @@ from drafting.errors import NotAPattern
 from drafting.parts.drawn import Drawn
 from drafting.parts.finishes.edge_facing import HEM_FACING
 from drafting.parts.finishes.facing_in_one import LINING, NECK_FACING
-from drafting.parts.finishes.facing_strip import draw_strip
 from drafting.parts.finishes.neck_facing import neck_strips
 from drafting.parts.finishes.neck_over_sleeve import sleeve_at_neck
 from drafting.parts.finishes.strip_seams import Strip
@@ -31,6 +30,7 @@ from drafting.parts.linings.cut_away import cut_away, grain_off_hem
 from drafting.parts.linings.flat_pleats import with_flat_pleats
 from drafting.parts.linings.inside_edge import with_edges_inside
 from drafting.parts.linings.lining_seams import LinedPiece, copied_seams, seams_to_shell
+from drafting.parts.linings.raised_hem import with_hem_raised
 from drafting.parts.linings.whole_fronts import with_whole_fronts
 from drafting.pattern import (
     BodyPart,
@@ -52,7 +52,6 @@ from drafting.pattern import (
     free_piece_name,
     pieces_drawn_to,
     seam_allowance,
-    with_edges,
 )
 
 __all__ = ["BACK_PLEAT", "LINED", "LINING_TO", "SHORTER", "draw_lining"]
@@ -152,13 +151,9 @@ def _lined(pattern: Pattern, shell: Piece, name: str, faced: Strip | None, short
     for place in _HEMS:
         ends = edges_at(made, place)
         hems = [edge for edge in ends if edge.role is Role.HEM or EdgeRef(shell.name, edge.name) in faced_hems]
-        for hem in hems:  # beside a slit there are two
-            others = [edge for edge in edges_at(made, place) if edge.name != hem.name]
-            one = with_edges(made, *(replace(edge, place=None) for edge in others))
-            alone = replace(pattern, pieces=(one,), seams=(), derived=(), measures=())
-            strip = draw_strip(alone, one, {place: shorter}, name=f"{name} above its hem")
+        for hem in hems:  # beside a slit or a dart there are two
             deep = min(_TURNED_UP, _OF_SHELL * hem.allowance)
-            made = with_edges(cut_away(one, strip, hem.name, Role.HEM, place, deep), *others)
+            made = with_hem_raised(pattern, made, hem, f"{name} above its hem", by=shorter, allowance=deep)
         if hems:
             made = replace(made, grain=grain_off_hem(made.grain, hems[0].start, shorter))
     darts = tuple(dart for dart in made.darts if {*dart.legs} <= {edge.name for edge in made.edges})

@@ -25,6 +25,7 @@ from tests.drafting.dresses import dresses, failed
 from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import order, sized
 from tests.outside.sew_it import handled, not_sewable
+from tests.wardrobe import a_garment
 
 
 def with_parts(pattern: Pattern, *names: str, **options: object) -> Pattern:
@@ -214,3 +215,17 @@ def test_a_facing_whose_depth_was_left_out_leaves_room_for_a_lining_beside_a_dar
     assert failed(lined, base) == []
     with pytest.raises(NotAPattern, match="between the facing and a dart"):
         drawn_again(replace(base, derived=(written, lining)), base)
+
+
+def test_the_lining_of_a_blouse_whose_bust_has_let_a_dart_into_the_hem_ends_above_it_with_its_dart() -> None:
+    lined = with_parts(apply_step(a_garment("shirt"), FullBust(25.0)), "lining")
+    front = lined.piece("bodice front lining")
+    shell = shell_of(lined, front)
+    beside = {edge.name for hem in edges_at(front, Place.HEM) for edge in front.beside(hem.name)}
+    dart = next(each for each in front.darts if set(each.legs) <= beside)
+    legs = [front.edge(leg).length for leg in dart.legs]
+    assert legs[0] == pytest.approx(legs[1], abs=0.01)
+    # 25 mm above the hem, measured square to it
+    assert shell.edge(dart.legs[0]).length - legs[0] == pytest.approx(25.0, abs=0.5)
+    assert all(edge.role is Role.HEM for edge in edges_at(front, Place.HEM))
+    assert not failed(lined)

@@ -6,11 +6,13 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.alterations import TakeIn, apply_step
+from drafting.alterations import FullBust, Opening, TakeIn, apply_step
 from drafting.geometry import Cubic, Line, Point
 from drafting.pattern import Edge, MarkLine, Piece, Role, across, finished
 from drafting.pattern.piece_parts import Dart
+from tests.alteration_samples import SAMPLES, sample
 from tests.drafting.dresses import dresses
+from tests.wardrobe import a_garment
 
 
 def strip(*top: Edge, darts: tuple[Dart, ...] = (), level: float = 100.0) -> Piece:
@@ -61,3 +63,15 @@ def test_the_upper_arm_keeps_its_room_when_the_bust_is_taken_in() -> None:
         taken_in = apply_step(dress, TakeIn(bust=18.0))
         (after,) = (each.finished for each in finished(taken_in) if each.name == "upper arm")
         assert after == pytest.approx(before, abs=10.0)
+
+
+def test_a_line_that_a_side_dart_has_bent_is_measured_over_the_waist_dart_of_a_blouse() -> None:
+    """A bust dart moved to the side bends the waist line; the dart of the full bust in the hem lies in it too."""
+    full = apply_step(a_garment("shirt"), FullBust(25.0))
+    moved = apply_step(full, sample("move a dart", SAMPLES["move a dart"][0]))
+    buttoned = apply_step(moved, Opening("centre front", "buttons"))
+    waists = [
+        next(each.finished for each in finished(each) if each.name == "waist") for each in (full, moved, buttoned)
+    ]
+    assert waists[1] == pytest.approx(waists[0], abs=1.0)
+    assert waists[2] == pytest.approx(waists[1], abs=1e-6)

@@ -3,7 +3,7 @@
 import pytest
 from shapely.geometry import LineString
 
-from drafting.alterations import FlareSkirt, Hem, RoomToGrow, apply_step
+from drafting.alterations import FlareSkirt, FullSleeve, Hem, RoomToGrow, apply_step
 from drafting.checks import Verdict, run_checks, worst
 from drafting.errors import StepRefused
 from drafting.geometry import polyline
@@ -137,3 +137,12 @@ def test_two_let_downs_of_one_place_have_two_names():
     twice = apply_step(apply_step(girls_dress(), RoomToGrow("sleeve", 5.0)), RoomToGrow("sleeve", 5.0))
     names = [line.name for line in twice.piece("sleeve").lines]
     assert len(names) == len(set(names))
+
+
+def test_a_full_sleeve_with_room_in_its_curved_hem_takes_a_tuck_as_well() -> None:
+    """Where the hem comes to lie when it is let down there is no cloth yet, and no width to be kept."""
+    full = apply_step(dress(), FullSleeve(hem=240.0, cuts=12.0))
+    roomy = apply_step(full, RoomToGrow("sleeve", 10.0))
+    after = apply_step(roomy, RoomToGrow("sleeve", 13.0, "tuck"))
+    assert measured(after) == pytest.approx(measured(roomy), abs=1e-6)
+    assert let_down(after)["shoulder to wrist"] == pytest.approx(23.0, abs=0.05)  # the hem is curved
