@@ -89,23 +89,24 @@ class Judge:
         return "passed"
 
     def _asked(self, name: str, mutation: Mutation, source: bytes) -> tuple[list[str], bool]:
-        """The tests to ask, and whether any is known to enter the function. One that enters the line is asked first,
-        of the files by turns, nearest first, and in each the quickest."""
+        """The tests to ask, and whether any is known to enter the function. Those that enter the line are asked first,
+        of a constant those that look at constants; of the files by turns, nearest first, and in each the quickest."""
         where = f"{name}:{mutation.within}"
         function = f"{where}.<locals>." if mutation.within else where
         first, settled = _first_line(source, mutation), not mutation.within or _in_signature(source, mutation)
-        enter: dict[str, list[tuple[bool, float, _Test]]] = {}
+        enter: dict[str, list[tuple[int, float, _Test]]] = {}
         for test in self.tests:
             lines = [test.lines[key] for key in test.lines if key == where or key.startswith(function)]
-            if lines or (settled and test.file in _OF_CONSTANTS):
-                there = test.lines.get(where, [])
-                enter.setdefault(test.file, []).append((mutation.line - first not in there, test.seconds, test))
+            of_constants = settled and test.file in _OF_CONSTANTS
+            if lines or of_constants:
+                turn = 0 if of_constants else 1 if mutation.line - first in test.lines.get(where, []) else 2
+                enter.setdefault(test.file, []).append((turn, test.seconds, test))
         known = bool(enter)
         room, mirror = f"tests/{Path(name).parent.as_posix()}/", f"test_{Path(name).stem}.py"
         if not known:
             for test in self.tests:
                 if test.file.startswith(room):
-                    enter.setdefault(test.file, []).append((True, test.seconds, test))
+                    enter.setdefault(test.file, []).append((2, test.seconds, test))
 
         def nearness(file: str) -> tuple[bool, ...]:
             golden = file.startswith(("tests/golden/", "tests/test_figures"))
