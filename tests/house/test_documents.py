@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import re
 import shlex
 import shutil
@@ -15,6 +16,7 @@ import pytest
 from blocks.block_table import BLOCKS
 from drafting.alterations import ALTERATIONS
 from drafting.checks import CHECKS
+from output.command import main
 from output.sheets.papers import PAPERS
 from tests.sampling import some
 
@@ -44,21 +46,10 @@ def ran(words: list[str], folder: Path) -> subprocess.CompletedProcess[str]:
     return subprocess.run([sys.executable, "-c", code, *words], check=False, cwd=folder, capture_output=True, text=True)
 
 
-ONE_AFTER_ANOTHER = """
-import sys
-sys.path.insert(0, ROOT)
-from output.command import main
-for words in COMMANDS:
-    if main(words):
-        sys.exit(f"{words} ended badly")
-"""
-
-
 def all_run(commands: list[list[str]], folder: Path) -> None:
-    """Commands of ours, one after another in one process: what each needs is loaded once."""
-    code = f"ROOT = {str(ROOT)!r}\nCOMMANDS = {commands!r}\n{ONE_AFTER_ANOTHER}"
-    done = subprocess.run([sys.executable, "-c", code], check=False, cwd=folder, capture_output=True, text=True)
-    assert done.returncode == 0, done.stdout + done.stderr
+    """Commands of ours, one after another in this process, where what each needs is loaded already."""
+    with contextlib.chdir(folder):
+        assert [words for words in commands if main(words) != 0] == []
 
 
 def test_two_lines_set_up_by_themselves_and_run_the_job_and_the_tests() -> None:

@@ -68,7 +68,18 @@ def installed(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     run(sys.executable, "-m", "venv", "--without-pip", "here", cwd=place)
     folder = Path(sysconfig.get_path("scripts", vars={"base": str(place / "here")}))
     python = folder / Path(sys.executable).name
-    pip = (sys.executable, "-m", "pip", "--python", python, "install", "--quiet", "--no-deps", "--no-index")
+    pip = (
+        sys.executable,
+        "-m",
+        "pip",
+        "--python",
+        python,
+        "install",
+        "--quiet",
+        "--no-deps",
+        "--no-index",
+        "--no-compile",
+    )
     run(*pip, wheel, cwd=place)
     found = run(python, "-c", "import sysconfig; print(sysconfig.get_path('purelib'))", cwd=place).strip()
     # a folder named in a .pth file is searched, but not for .pth files: the project, which is there by one, stays out
@@ -109,7 +120,7 @@ def test_the_command_of_the_wheel_drafts_in_a_fresh_environment(installed: Path,
     shutil.copytree(ROOT / "examples", tmp_path / "examples")
     command = installed / "trueseam"
     assert run(command, "--version", cwd=tmp_path).split() == ["trueseam", metadata(wheel)["Version"]]
-    run(command, "draft", "examples/garments/slipway-skirt.toml", "--to", "skirt", cwd=tmp_path)
+    run(command, "draft", "examples/garments/slipway-skirt.toml", "--to", "skirt", "--paper", "A0", cwd=tmp_path)
     assert (tmp_path / "skirt" / "report.html").is_file()
     assert (tmp_path / "skirt" / "pattern.dxf").is_file()
     where = "import drafting, blocks, output; print(drafting.__file__, blocks.__file__, output.__file__)"

@@ -271,7 +271,8 @@ def test_what_is_no_name_is_refused_in_a_sentence(made: Callable[[], object]) ->
 
 
 def test_a_folder_is_written_for_a_roll_of_the_copy_shop(tmp_path: Path) -> None:
-    drafted = api.draft(api.read_garment("examples/garments/slipway-skirt.toml"))
+    oda = api.read_person("examples/people/oda.toml")
+    drafted = api.draft(api.Garment("Quay skirt", oda, [api.block("skirt", length=550)]))
     for folder, paper in (("sheets", ""), ("roll", "roll 36 in")):
         api.write(drafted, tmp_path / folder, paper=paper)
     on_roll, on_sheets = ((tmp_path / folder / "report.html").read_text() for folder in ("roll", "sheets"))

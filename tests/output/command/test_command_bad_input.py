@@ -151,7 +151,7 @@ def test_a_folder_that_cannot_be_written(tmp_path: Path, capsys: Capsys) -> None
     path = written(tmp_path)
     (tmp_path / "file").write_text("not a folder", encoding="utf-8")
     before = everything_in(tmp_path)
-    result = ran(capsys, "draft", path, "--to", tmp_path / "file" / "out")
+    result = ran(capsys, "draft", path, "--to", tmp_path / "file" / "out", "--paper", "A0")
     assert result.status == 2
     assert "cannot be written" in result.err
     assert everything_in(tmp_path) == before
@@ -162,7 +162,7 @@ def test_a_folder_with_a_strangers_file_in_the_way(tmp_path: Path, capsys: Capsy
     (tmp_path / "out").mkdir()
     (tmp_path / "out" / "report.html").write_text("my own notes", encoding="utf-8")
     before = everything_in(tmp_path)
-    result = ran(capsys, "draft", path, "--to", tmp_path / "out", "--json")
+    result = ran(capsys, "draft", path, "--to", tmp_path / "out", "--paper", "A0", "--json")
     assert result.status == 2
     assert "report.html" in result.data["problems"][0]["sentence"]
     assert everything_in(tmp_path) == before
@@ -187,7 +187,7 @@ def test_the_folder_of_her_measurement_files(tmp_path: Path, capsys: Capsys) -> 
     (tmp_path / "inga.toml").rename(people / "inga.toml")
     path.write_text(SKIRT.replace("inga.toml", "people/inga.toml"), encoding="utf-8")
     before = everything_in(tmp_path)
-    result = ran(capsys, "draft", path, "--to", people)
+    result = ran(capsys, "draft", path, "--to", people, "--paper", "A0")
     assert (result.status, result.out) == (2, "")
     assert '"inga.toml" in it were not written by trueseam' in one(result.err.splitlines())
     assert everything_in(tmp_path) == before
@@ -198,7 +198,7 @@ def test_a_disk_that_is_full_half_way_leaves_all_as_it_was(
     fails_at: int, tmp_path: Path, capsys: Capsys, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     path = written(tmp_path)
-    assert ran(capsys, "draft", path, "--to", tmp_path / "out").status == 0
+    assert ran(capsys, "draft", path, "--to", tmp_path / "out", "--paper", "A0").status == 0
     path.write_text(SKIRT.replace("55 cm", "60 cm"), encoding="utf-8")
     before = everything_in(tmp_path)
     rename, count = os.rename, 0
@@ -211,7 +211,7 @@ def test_a_disk_that_is_full_half_way_leaves_all_as_it_was(
         return rename(*given, **named)  # type: ignore[arg-type]
 
     monkeypatch.setattr("output.files.write_folder.os.rename", full)
-    result = ran(capsys, "draft", path, "--to", tmp_path / "out")
+    result = ran(capsys, "draft", path, "--to", tmp_path / "out", "--paper", "A0")
     assert count == fails_at
     assert result.status == 2
     assert "no space left" in result.err

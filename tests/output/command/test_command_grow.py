@@ -181,7 +181,7 @@ def test_a_garment_file_takes_the_day_and_leaves_the_cloth_everywhere(
     wren: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     to = tmp_path / "dress"
-    found = ran(capsys, "draft", garment(wren), "--to", to, "--json")
+    found = ran(capsys, "draft", garment(wren), "--to", to, "--paper", "A0", "--json")
     assert found.status == 0
     data = found.data
     steps = [(each["piece"], each["at"]) for each in data["history"] if each["alter"] == "room to grow"]

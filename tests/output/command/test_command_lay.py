@@ -40,7 +40,7 @@ def test_it_says_what_to_buy_and_draws_each_cloth(capsys: Capsys, tmp_path: Path
 
 
 def test_the_same_for_a_program_holds_a_lay_that_a_stranger_can_verify(capsys: Capsys) -> None:
-    result = ran(capsys, "lay", SKIRT, "--time", "1", "--width", "54 in", "--fold", "single", "--json")
+    result = ran(capsys, "lay", SKIRT, "--time", "0.3", "--width", "54 in", "--fold", "single", "--json")
     shell, interfacing = json.loads(result.out)["cloths"]
     assert (shell["material"], interfacing["material"]) == ("shell", "interfacing")
     (stretch,) = shell["stretches"]

@@ -15,7 +15,12 @@ from output.api.making import draft
 from output.command import main
 
 ROOT = Path(__file__).parents[3]
-SKIRT = f'title = "Skirt"\nlike = "{(ROOT / "examples" / "garments" / "towpath-skirt.toml").as_posix()}"\n'
+SKIRT = f'''title = "Skirt"
+wearer = "{(ROOT / "examples" / "people" / "oda.toml").as_posix()}"
+[[block]]
+name = "skirt"
+length = "55 cm"
+'''
 
 Capsys = pytest.CaptureFixture[str]
 
@@ -87,7 +92,9 @@ def test_a_roll_that_no_plotter_takes_is_refused_in_the_file(garment: Path, tmp_
 
 
 def test_some_sizes_of_a_nest_are_printed_and_one_alone_with_its_sewing_lines(garment: Path, tmp_path: Path) -> None:
-    garment.write_text('title = "Skirt"\n[sizes]\nnest = [88, 92, 96]\n[[block]]\nname = "skirt"\n', encoding="utf-8")
+    garment.write_text(
+        'title = "Skirt"\n[sizes]\nnest = [88, 92, 96]\n[[block]]\nname = "skirt"\nlength = "30 cm"\n', encoding="utf-8"
+    )
     layers = {}
     for sizes in ("88,96", "92"):
         assert written("draft", garment, "--to", tmp_path / "out", "--sizes", sizes) == 0

@@ -25,8 +25,6 @@ from output.sheets.tiling import tiles
 from tests.drafting.sizes import sized
 from tests.output.whole_sheet import sheet_svg
 
-BLOCKS = "".join(f'[[block]]\nname = "{name}"\n' for name in ("bodice", "sleeve", "skirt"))
-
 
 def nest(*sizes: int) -> Nest:
     return Nest("Dress", tuple(Sized(str(size), sized(size)) for size in sizes))
@@ -34,8 +32,10 @@ def nest(*sizes: int) -> Nest:
 
 @pytest.fixture
 def garment(tmp_path: Path) -> Path:
-    path = tmp_path / "dress.toml"
-    path.write_text(f'title = "Dress"\n[sizes]\nnest = [84, 92]\n{BLOCKS}', encoding="utf-8")
+    path = tmp_path / "skirt.toml"
+    path.write_text(
+        'title = "Skirt"\n[sizes]\nnest = [84, 92]\n[[block]]\nname = "skirt"\nlength = "40 cm"\n', encoding="utf-8"
+    )
     return path
 
 

@@ -23,8 +23,8 @@ from tests.output.files.test_write_folder import shown
 from tests.output.moments import DONE, REFUSED, STOPPED, UNMET, Deed, done_to
 from tests.sampling import some
 
-OLD = {"a.svg": b"first" * 5000, "sheets/1.svg": b"one", "sheets/2.svg": b"two"}
-NEW = {"a.svg": b"second" * 5000, "sheets/1.svg": b"uno", "size-92/report.html": b"report"}
+OLD = {"a.svg": b"first" * 5000, "sheets/1.svg": b"one"}
+NEW = {"a.svg": b"second" * 5000, "size-92/report.html": b"report"}
 THIRD = {"c.svg": b"third"}
 ONE_FILE = {"a.svg": b"a"}
 

@@ -201,8 +201,12 @@ class Jobs:
 
 def test_files_are_made_told_of_and_kept(page: RunningPage) -> None:
     whats = {"print-at-home": b"%PDF", "dxf": b"  0", "report": b"<!doctype html"}
-    sleeve = {"file": FERRY, "options": {"pieces": ["sleeve"]}}
-    told = heard(page, Jobs(page, *({"what": what, **sleeve} for what in whats)))
+    skirt = "garments/small.toml"
+    (page.folder / skirt).write_text(
+        'title = "Small"\nwearer = "../people/oda.toml"\n[[block]]\nname = "skirt"\nlength = "50 cm"\n'
+    )
+    front = {"file": skirt, "options": {"pieces": ["skirt front"]}}
+    told = heard(page, Jobs(page, *({"what": what, **front} for what in whats)))
     jobs = [each for each in told if "job" in each]
     shares = [each["job"]["share"] for each in jobs if each["job"]["state"] == "working"]
     assert 0.0 in shares
@@ -213,6 +217,7 @@ def test_files_are_made_told_of_and_kept(page: RunningPage) -> None:
         made = page.ask(f"made/{done[what]['id']}")
         assert made.body.lstrip().lower().startswith(begins.strip().lower())
         assert made.headers["content-disposition"] == f'attachment; filename="{done[what]["name_of"]}"'
+    (page.folder / skirt).unlink()
     assert page.ask("made/none").status == 404
     assert page.ask("made/..%2f..%2fsecret").status == 404
 
@@ -220,7 +225,7 @@ def test_files_are_made_told_of_and_kept(page: RunningPage) -> None:
 def test_sizes_are_printed_over_each_other_all_or_some(page: RunningPage) -> None:
     nest = "garments/bakehouse-nest.toml"
     (page.folder / nest).write_text(
-        'title = "Nest"\n[sizes]\nnest = [84, 88, 92]\n[[block]]\nname = "skirt"\nlength = "50 cm"\n'
+        'title = "Nest"\n[sizes]\nnest = [84, 88, 92]\n[[block]]\nname = "skirt"\nlength = "40 cm"\n'
     )
     options = [{"sizes": []}, {"sizes": ["84", "92"]}, {"sizes": ["88"]}]
     told = heard(page, Jobs(page, *({"file": nest, "what": "print-at-home", "options": each} for each in options)))
