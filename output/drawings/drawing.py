@@ -304,7 +304,7 @@ def number_text(value: float) -> str:
 
 def printable(words: str) -> str:
     """The words with a space for each control character, which no file format can hold."""
-    return "".join(letter if letter.isprintable() else " " for letter in words)
+    return words if words.isprintable() else "".join(letter if letter.isprintable() else " " for letter in words)
 
 
 def item_moved(item: Item, move: Move) -> Item:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import cache
 from itertools import accumulate, pairwise
 from typing import Final
 
@@ -35,7 +36,8 @@ def as_it_hangs(row: Sequence[FlatShape]) -> tuple[list[FlatShape], list[tuple[P
     every = [p for shape in row for p in shape.outline]
     if len(waist) < 2:
         return list(row), []
-    long = max(_below(waist, p)[1] for p in every)
+    below = _from(waist)
+    long = max(below(p)[1] for p in every)
     widest = max(abs(p.x) for p in every)
     if long < _SHORT and abs(waist[-1].y - waist[0].y) > _RISES:
         return _unrolled(row, waist), []
@@ -51,7 +53,7 @@ def as_it_hangs(row: Sequence[FlatShape]) -> tuple[list[FlatShape], list[tuple[P
         return Point(outward * share * (round_waist + _STANDS_OFF * deep), waist[0].y - deep + wave)
 
     def place(p: Point) -> Point:
-        share, deep = _below(waist, p)
+        share, deep = below(p)
         return hung(share, deep)
 
     tops = ((k + 0.5) / folds for k in range(folds))
@@ -68,23 +70,31 @@ def _unrolled(row: Sequence[FlatShape], waist: Sequence[Point]) -> list[FlatShap
     above, below = (sum(distance(a, b) for a, b in pairwise(line)) for line in (waist, lower))
     if len(lower) < 2:
         return list(row)
-    deep = _below(waist, lower[0])[1]
+    from_waist = _from(waist)
+    deep = from_waist(lower[0])[1]
     outward = -1.0 if waist[-1].x < 0.0 else 1.0
 
     def place(p: Point) -> Point:
-        share, down = _below(waist, p)
+        share, down = from_waist(p)
         wide = above + (below - above) * down / deep
         return Point(outward * share * wide, waist[0].y + _RISES * share * share - down)
 
     return [mapped_shape(shape, place) for shape in row]
 
 
-def _below(waist: Sequence[Point], p: Point) -> tuple[float, float]:
-    """How far along the waist the nearest place of it is, as a share of it, and how far away, mm."""
+def _from(waist: Sequence[Point]) -> Callable[[Point], tuple[float, float]]:
+    """How far along the waist the nearest place of it is, as a share of it, and how far away, mm: for any point."""
     gone = [0.0, *accumulate(distance(a, b) for a, b in pairwise(waist))]
-    best = (math.inf, 0.0)
-    for k, (a, b) in enumerate(pairwise(waist)):
-        square = distance(a, b) ** 2
-        share = min(1.0, max(0.0, (p - a).dot(b - a) / square)) if square else 0.0
-        best = min(best, (distance(p, lerp(a, b, share)), gone[k] + share * math.sqrt(square)))
-    return (best[1] / gone[-1] if gone[-1] else 0.0), best[0]
+    parts = [
+        (a, b, b - a, distance(a, b) ** 2, start) for (a, b), start in zip(pairwise(waist), gone[:-1], strict=True)
+    ]
+
+    @cache
+    def below(p: Point) -> tuple[float, float]:
+        best = (math.inf, 0.0)
+        for a, b, along, square, start in parts:
+            share = min(1.0, max(0.0, (p - a).dot(along) / square)) if square else 0.0
+            best = min(best, (distance(p, lerp(a, b, share)), start + share * math.sqrt(square)))
+        return (best[1] / gone[-1] if gone[-1] else 0.0), best[0]
+
+    return below

@@ -162,11 +162,15 @@ def _place(
     ys = _begins([t[3] for t in taken], height, paper.step_height, paper.overlap_y, way.snap[1], whole, start)
     over = 0.5 * paper.overlap_x if whole else 0.0
     wide = way.columns * paper.step_width + over - BORDER - width
-    xs = [x for x in xs if x <= wide]
+    spans = [(x, x + width + GAP) for x in xs if x <= wide]
     for y in ys:
-        level = [t for t in taken if t[1] < y + height + GAP and y < t[3] + GAP]
-        for x in xs:
-            if all(x >= t[2] + GAP or x + width + GAP <= t[0] for t in level):
+        low = y + height + GAP
+        level = [(left, right + GAP) for left, top, right, bottom in taken if top < low and y < bottom + GAP]
+        for x, end in spans:
+            for left, right in level:
+                if x < right and end > left:
+                    break
+            else:
                 return x, y
     return None
 
@@ -199,6 +203,7 @@ def _behind(end: float, size: float, step: float, snap: bool, sheets: float) -> 
     return next(at + by for by in _ASIDE if not upon(at + by, size, step, sheets))
 
 
+@lru_cache(maxsize=10_000)
 def _on_one(at: float, size: float, step: float, beyond: float, first: float) -> float:
     """The first place from `at` on where a side of that size ends on the sheet where it begins.
 
