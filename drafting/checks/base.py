@@ -126,7 +126,7 @@ class Check:
     ) -> Result:
         """A result of this check; the remedy, with the sentences of what is data, only where there is a fault."""
         if verdict not in (Verdict.WARN, Verdict.FAIL):
-            remedy, remedies, one_sided = "", (), ()
+            return Result(self.code, self.name, where, verdict, measured, wanted, allowed, unit)
         sentences = [*(each.sentence() for each in one_sided), *(each.sentence() for each in remedies)]
         return Result(
             self.code,

@@ -204,11 +204,16 @@ def flatten(curve: Curve, tol: float) -> list[Point]:
     if isinstance(curve, Line):
         return [curve.start, curve.end]
     a, b, c, d = curve.start, curve.c1, curve.c2, curve.end
-    bend = 6.0 * max(
-        math.hypot(c.x - 2 * b.x + a.x, c.y - 2 * b.y + a.y), math.hypot(d.x - 2 * c.x + b.x, d.y - 2 * c.y + b.y)
-    )
+    ax, ay, bx, by, cx, cy, dx, dy = a.x, a.y, b.x, b.y, c.x, c.y, d.x, d.y
+    bend = 6.0 * max(math.hypot(cx - 2 * bx + ax, cy - 2 * by + ay), math.hypot(dx - 2 * cx + bx, dy - 2 * cy + by))
     n = max(1, math.ceil(math.sqrt(bend / (8.0 * tol))))
-    return [a, *(point_at(curve, i / n) for i in range(1, n)), d]
+    places = [a]
+    for i in range(1, n):  # as `point_at` has it, but for the many places of a drawing in plain numbers
+        t = i / n
+        u = 1.0 - t
+        ka, kb, kc, kd = u * u * u, 3.0 * u * u * t, 3.0 * u * t * t, t * t * t
+        places.append(Point(ka * ax + kb * bx + kc * cx + kd * dx, ka * ay + kb * by + kc * cy + kd * dy))
+    return [*places, d]
 
 
 def _rates(curve: Curve, t: float) -> tuple[float, float]:

@@ -107,7 +107,7 @@ def self_crossings(curve: Curve) -> list[Meeting]:
     the product and, crossed with the leading coefficient, linear in the sum. A cubic that runs back on itself along
     a straight line meets itself at its turning points.
     """
-    if isinstance(curve, Line) or _one_way(curve):
+    if isinstance(curve, Line) or _one_way(hull_of(curve)):
         return []
     p0, p1, p2, p3 = curve.start, curve.c1, curve.c2, curve.end
     a, b, c = (p3 - p0) - 3.0 * (p2 - p1), 3.0 * ((p2 - p1) - (p1 - p0)), 3.0 * (p1 - p0)
@@ -186,24 +186,27 @@ def _fan_apart(p: Hull, q: Hull, end: Point) -> bool:
     if not one or not other:
         return False
     # the line is square to what leads from the middle of the one fan of rays to the middle of the other
-    ux = uy = 0.0
-    for x, y in one:
-        ux, uy = ux + x / len(one), uy + y / len(one)
-    for x, y in other:
-        ux, uy = ux - x / len(other), uy - y / len(other)
-    return all(ux * x + uy * y > LEAST_SINE for x, y in one) and all(ux * x + uy * y < -LEAST_SINE for x, y in other)
+    (px, py), (qx, qy) = map(_middle, (one, other))
+    ux, uy = px - qx, py - qy
+    return all(ux * x + uy * y > LEAST_SINE * (abs(x) + abs(y)) for x, y in one) and all(
+        ux * x + uy * y < -LEAST_SINE * (abs(x) + abs(y)) for x, y in other
+    )
 
 
 def _rays(h: Hull, end: Point) -> list[tuple[float, float]]:
-    """The unit directions from the end to the other control points; those on the end itself tell nothing."""
-    from_x, from_y = end.x, end.y
-    rays = []
-    for k in (0, 2, 4, 6):
-        x, y = h[k] - from_x, h[k + 1] - from_y
-        size = math.hypot(x, y)
-        if size > SAME_PLACE:
-            rays.append((x / size, y / size))
-    return rays
+    """The steps from the end to the other control points; those on the end itself tell nothing."""
+    x, y = end.x, end.y
+    steps = ((h[0] - x, h[1] - y), (h[2] - x, h[3] - y), (h[4] - x, h[5] - y), (h[6] - x, h[7] - y))
+    return [step for step in steps if abs(step[0]) + abs(step[1]) > SAME_PLACE]
+
+
+def _middle(rays: list[tuple[float, float]]) -> tuple[float, float]:
+    """The unit direction of the steps together."""
+    x = y = 0.0
+    for dx, dy in rays:
+        x, y = x + dx, y + dy
+    size = math.hypot(x, y)
+    return (x / size, y / size) if size > 0.0 else (0.0, 0.0)
 
 
 def _global(part: Stretch, t: float) -> float:
@@ -371,9 +374,8 @@ def _meetings_kept(b: Curve, group: list[Meeting]) -> Iterable[Meeting]:
     return (min(group, key=lambda m: distance(m.point, point_at(b, m.at_b))),)
 
 
-def _one_way(curve: Cubic) -> bool:
-    """Whether a cubic certainly always gets on along its chord, so that it cannot meet itself."""
-    h = hull_of(curve)
+def _one_way(h: Hull) -> bool:
+    """Whether a curve certainly always gets on along its chord, so that it cannot meet itself."""
     cx, cy = h[6] - h[0], h[7] - h[1]
     return all(cx * x + cy * y >= 0.0 for x, y in legs_of(h)) and (cx, cy) != (0.0, 0.0)
 
@@ -390,9 +392,10 @@ def _turning_points(curve: Cubic) -> list[float]:
 
 def _stretches(curve: Curve) -> list[Stretch]:
     """The curve as stretches to compare: whole, but a straight one that turns back parted where it turns."""
-    stops = [0.0]
-    if isinstance(curve, Cubic) and not _one_way(curve):
-        stops += [t for t in _turning_points(curve) if NARROW < t < 1.0 - NARROW]
+    whole = hull_of(curve)
+    if isinstance(curve, Line) or _one_way(whole):
+        return [(whole, 0.0, 1.0)]
+    stops = [0.0, *(t for t in _turning_points(curve) if NARROW < t < 1.0 - NARROW)]
     return [
         (hull_of(stretch((curve,), low, high)[0]), low, high)
         for low, high in pairwise([*stops, 1.0])

@@ -45,7 +45,9 @@ def edges_at(piece: Piece, *places: Place, half: Half | None = None) -> tuple[Ed
 
     half: only those of this half of the body
     """
-    mine = [_is_at(piece, edge, places, half) for edge in piece.edges]
+    mine = [edge.place in places and _is_at(piece, edge, half) for edge in piece.edges]
+    if True not in mine:
+        return ()
     sewn = [k for k, edge in enumerate(piece.edges) if mine[k] or edge.role is not Role.DART_LEG]
     begins = next((k for i, k in enumerate(sewn) if mine[k] and not mine[sewn[i - 1]]), 0)
     order = (*range(begins, len(piece.edges)), *range(begins))
@@ -214,5 +216,5 @@ def is_named_for(name: str, word: str) -> bool:
     return f" {name}".rstrip(" 0123456789").endswith(f" {word}")
 
 
-def _is_at(piece: Piece, edge: Edge, places: tuple[Place, ...], half: Half | None) -> bool:
-    return edge.place in places and edge.role is not Role.DART_LEG and half in (None, half_of(piece, edge))
+def _is_at(piece: Piece, edge: Edge, half: Half | None) -> bool:
+    return edge.role is not Role.DART_LEG and half in (None, half_of(piece, edge))
