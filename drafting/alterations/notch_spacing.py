@@ -9,7 +9,7 @@ opening or gathers end, and the notches of an armhole, stay.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from functools import partial
 from itertools import combinations
 from typing import Final
 
@@ -44,11 +44,11 @@ def notches_spaced(pattern: Pattern) -> Pattern:
     pairs = Counter(mark for seam in pattern.seams for pair in seam.notches for mark in pair)
     gone: set[NotchRef] = set()
     for piece in pattern.pieces:
-        for lost in _in_corners(piece):
+        for lost in piece.remembered("notches in corners", partial(_in_corners, piece)):
             if lost not in gone and pairs[lost] == 1:
                 gone |= _with_partner(pattern, lost)
         may_go = [NotchRef(piece.name, notch.name) for notch in piece.notches if notch.marks in _MAY_GO]
-        for pair in _too_near(piece):
+        for pair in piece.remembered("notches too near", partial(_too_near, piece)):
             if gone.isdisjoint(pair):
                 spare = next((mark for mark in pair if mark in may_go and pairs[mark] <= 1), None)
                 gone |= _with_partner(pattern, spare) if spare else set()
@@ -62,8 +62,9 @@ def met_notches(pattern: Pattern) -> Pattern:
     return without_notches(pattern, {mark for name, notch in waists if (mark := NotchRef(name, notch.name)) not in met})
 
 
-def _in_corners(piece: Piece) -> Iterator[NotchRef]:
+def _in_corners(piece: Piece) -> list[NotchRef]:
     """The waist notches that stand in an allowance, their own or the crossing one, at an end of their edge."""
+    found = []
     for notch in notches_marking(piece, NotchMark.WAIST):
         own = piece.edge(notch.station.edge)
         at, usual = from_start(own, notch.station), usual_allowance(piece, own)
@@ -71,11 +72,12 @@ def _in_corners(piece: Piece) -> Iterator[NotchRef]:
             # beside a dart no seam crosses it, and one that lies off its edge is for the check of notches to tell
             crossed = crossing.role is not Role.DART_LEG and off >= 0.0
             if crossed and off - _half_width(notch) < max(usual, crossing.allowance) - SAME_PLACE:
-                yield NotchRef(piece.name, notch.name)
+                found.append(NotchRef(piece.name, notch.name))
                 break
+    return found
 
 
-def _too_near(piece: Piece) -> Iterator[tuple[NotchRef, NotchRef]]:
+def _too_near(piece: Piece) -> list[tuple[NotchRef, NotchRef]]:
     """The notches of a piece that stand too near to each other along its outline."""
     begins, around = {}, 0.0
     for edge in piece.edges:
@@ -85,10 +87,12 @@ def _too_near(piece: Piece) -> Iterator[tuple[NotchRef, NotchRef]]:
         (begins[notch.station.edge] + from_start(piece.edge(notch.station.edge), notch.station), notch)
         for notch in piece.notches
     ]
+    near = []
     for (at, one), (further, other) in combinations(places, 2):
         way = abs(at - further)
         if min(way, around - way) - _half_width(one) - _half_width(other) < _PAIRS_APART - SAME_PLACE:
-            yield NotchRef(piece.name, one.name), NotchRef(piece.name, other.name)
+            near.append((NotchRef(piece.name, one.name), NotchRef(piece.name, other.name)))
+    return near
 
 
 def _half_width(notch: Notch) -> float:

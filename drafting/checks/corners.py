@@ -140,10 +140,17 @@ def _runs_on(one: _Corner, other: _Corner, order: tuple[Seam, ...], seam: Seam) 
 
 def _sewn_together(order: Sequence[Seam], one: _Corner, other: _Corner) -> bool:
     """Whether the edges beside two corners are sewn to each other: they lie on the two sides of a seam."""
-    first, second = ((corner.piece.name, corner.beside.name) for corner in (one, other))
-    for seam in order:
-        a, b = ({(ref.piece, ref.edge) for ref in run} for run in (seam.a, seam.b))
-        if (first in a and second in b) or (second in a and first in b):
+    return any(
+        (_lies_in(seam.a, one) and _lies_in(seam.b, other)) or (_lies_in(seam.a, other) and _lies_in(seam.b, one))
+        for seam in order
+    )
+
+
+def _lies_in(run: Sequence[EdgeRef], corner: _Corner) -> bool:
+    """Whether the edge beside a corner is one of a run."""
+    edge, piece = corner.beside.name, corner.piece.name
+    for ref in run:  # noqa: SIM110 - asked of every seam for every corner
+        if ref.edge == edge and ref.piece == piece:
             return True
     return False
 
@@ -221,8 +228,7 @@ def _corner_at_end(pieces: tuple[Piece, ...], run: tuple[EdgeRef, ...], end: _En
 
 def _corner(piece: Piece, edge: str, end: _End) -> _Corner:
     """The corner at one end of an edge, seen from that edge."""
-    names = [each.name for each in piece.edges]
-    own = names.index(edge)
-    beside, at = (own - 1, own) if end == "start" else ((own + 1) % len(names), (own + 1) % len(names))
-    meant = any({edge, names[beside]} == set(pair) for pair in piece.points_meant)
-    return _Corner(piece, at, piece.edges[beside], meant)
+    own, following = piece.index(edge), (piece.index(edge) + 1) % len(piece.edges)
+    beside, at = (piece.edges[own - 1], own) if end == "start" else (piece.edges[following], following)
+    meant = any({edge, beside.name} == set(pair) for pair in piece.points_meant)
+    return _Corner(piece, at, beside, meant)

@@ -15,7 +15,7 @@ from drafting.dataclass import dataclass
 from drafting.geometry import length, run_hits, run_length, split
 from drafting.pattern import Across, Along, Bent, Curved, Piece, PieceKind, Place, Role, Seam, Tape
 
-__all__ = ["gape"]
+__all__ = ["gape", "gapes"]
 
 _BEHIND = (PieceKind.FACING, PieceKind.LINING, PieceKind.BAND, PieceKind.COLLAR, PieceKind.CUFF, PieceKind.BINDING)
 
@@ -37,9 +37,18 @@ def gape(pieces: Sequence[Piece], seams: Iterable[Seam], tape: Iterable[Tape]) -
     pieces, seams: all of the garment. Openings at several places count together; right and left, or the front and the
     back of a side seam, are the lips of one.
     """
+    return gapes(pieces, seams, [tape])[0]
+
+
+def gapes(pieces: Sequence[Piece], seams: Iterable[Seam], tapes: Sequence[Iterable[Tape]]) -> list[float]:
+    """The same of several tapes, in their order."""
     if not any(edge.role is Role.OPENING for piece in pieces for edge in piece.edges):
-        return 0.0
+        return [0.0] * len(tapes)
     garment = _garment(pieces, seams)
+    return [_gape(garment, tape) for tape in tapes]
+
+
+def _gape(garment: _Garment, tape: Iterable[Tape]) -> float:
     by_place: dict[Place | None, float] = {}
     for part in tape:
         piece = garment.pieces.get(part.piece)

@@ -9,8 +9,9 @@ from collections.abc import Iterator
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
-from drafting.geometry import run_at, run_bounds, run_hits, run_length
+from drafting.geometry import run_at, run_hits, run_length
 from drafting.pattern import Edge, Pattern, Piece, PieceKind, Role
+from drafting.pattern.locate import outline_box
 
 __all__ = ["look_at_narrow_pieces"]
 
@@ -28,7 +29,7 @@ def look_at_narrow_pieces(_check: Check, pattern: Pattern) -> Iterator[Look]:
     for piece in pattern.pieces:
         if pattern.stretch and piece.identity.kind is PieceKind.BAND:
             continue  # a band of knit is folded lengthwise, and both its allowances lie in the garment
-        left, low, right, high = run_bounds(piece.outline)
+        left, low, right, high = outline_box(piece)
         if min(right - left, high - low) <= _NARROW:
             found = True
             yield look(_piece, piece)

@@ -14,13 +14,13 @@ __all__ = ["look_at_cloth"]
 
 def look_at_cloth(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """Every piece cut of shell or lining: how wide it lies across its grain, mm. A band too long is cut in strips."""
-    room = widest_room(pattern)
     for piece in pattern.pieces:
         if (piece.cut.count or piece.cut.lining) and piece.identity.kind not in (PieceKind.BAND, PieceKind.BINDING):
-            yield look(_piece, piece, room)
+            yield look(_piece, piece, pattern.cloth_width)
 
 
-def _piece(check: Check, piece: Piece, room: float) -> Iterator[Result]:
+def _piece(check: Check, piece: Piece, cloth_width: float) -> Iterator[Result]:
+    room = widest_room(cloth_width)
     wide = across_cloth(piece, room)
     remedies, lead = [], "Sew a seam down it where it is least seen, or take less fullness."
     centre = next((edge.place for edge in piece.edges if edge.role is Role.FOLD and edge.place in CENTRES), None)

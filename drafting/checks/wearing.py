@@ -8,7 +8,7 @@ from typing import Final
 
 from drafting.body.terms import measurement_for
 from drafting.checks.base import Check, Look, Result, Verdict, look
-from drafting.checks.gaping import gape
+from drafting.checks.gaping import gapes
 from drafting.checks.giving import share_stretched
 from drafting.checks.neck import HEAD
 from drafting.checks.reaching import looks_at_reaching
@@ -167,9 +167,10 @@ def _over_the_body(
     *pieces: Piece,
 ) -> Iterator[Result]:
     body = {length.key: length.mm for length in wearer.lengths}
-    gapes = {m.name: gape(pieces, seams, m.tape) for m in measures if m.round or m.key == NECK}
-    gives = {m.name: share_stretched(pieces, seams, m.tape, stretch) for m in measures if m.round or m.key == NECK}
-    sizes = {m.name: m.finished * (1.0 + gives[m.name]) + gapes[m.name] for m in _passing(pieces, measures)}
+    rounds = [m for m in measures if m.round or m.key == NECK]
+    parts = dict(zip((m.name for m in rounds), gapes(pieces, seams, [m.tape for m in rounds]), strict=True))
+    gives = {m.name: share_stretched(pieces, seams, m.tape, stretch) for m in rounds}
+    sizes = {m.name: m.finished * (1.0 + gives[m.name]) + parts[m.name] for m in _passing(pieces, measures)}
     found = _easier_way_on(body, measures, sizes, over_head=not _has_legs(pieces))
     if found is None:
         return
@@ -181,7 +182,7 @@ def _over_the_body(
         "give it an opening"
         if not openings
         else f"make the opening there {further} longer"
-        if gapes[name]
+        if parts[name]
         else f"let an opening run {further} past the {name} line"
     )
     stretched = f", in a knit stretched by {percent(gives[name])}" if gives[name] else ""

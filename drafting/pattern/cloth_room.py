@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Final
 
-from drafting.geometry import Point, Vec, run_bounds
+from drafting.geometry import Point, Vec
 from drafting.pattern.cutting import cutting_line
+from drafting.pattern.locate import outline_box
 from drafting.pattern.pattern import Pattern
 from drafting.pattern.piece import Piece
 
@@ -26,9 +27,9 @@ def cloth_room(pattern: Pattern) -> float:
     return (pattern.cloth_width or USUAL_CLOTH) - SELVEDGES
 
 
-def widest_room(pattern: Pattern) -> float:
-    """What lies between the selvedges of the widest cloth that can be had, hers or a usual one, mm."""
-    return max(pattern.cloth_width, WIDEST_CLOTH) - SELVEDGES
+def widest_room(cloth_width: float) -> float:
+    """What lies between the selvedges of the widest cloth that can be had, hers that is so wide or a usual one, mm."""
+    return max(cloth_width, WIDEST_CLOTH) - SELVEDGES
 
 
 def across_cloth(piece: Piece, enough: float = 0.0) -> float:
@@ -39,7 +40,7 @@ def across_cloth(piece: Piece, enough: float = 0.0) -> float:
     up = piece.grain.direction if piece.grain else Vec(0.0, 1.0)
     times = 2.0 if piece.cut.fold else 1.0
     if abs(up.x) < 1e-6:
-        left, _, right, _ = run_bounds(piece.outline)
+        left, _, right, _ = outline_box(piece)
         most = times * (right - left + 2.0 * max(edge.allowance for edge in piece.edges))
         if most <= enough:
             return most

@@ -4,7 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from drafting.geometry import Curve, Point, Vec, corner_turn, distance, run_hits, run_length, run_place, run_reversed
+from drafting.geometry import (
+    Curve,
+    Point,
+    Vec,
+    corner_turn,
+    distance,
+    run_bounds,
+    run_hits,
+    run_length,
+    run_place,
+    run_reversed,
+)
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Dart, Edge, MarkLine, Station
@@ -19,6 +30,7 @@ __all__ = [
     "dart_width",
     "from_start",
     "has_sleeve",
+    "outline_box",
     "place",
     "reach",
     "ref_curves",
@@ -70,6 +82,11 @@ def _across(piece: Piece, mark: MarkLine) -> float:
 def has_sleeve(piece: Piece) -> bool:
     """Whether a sleeve is cut in one with it."""
     return any(edge.place is Place.OVERARM for edge in piece.edges)
+
+
+def outline_box(piece: Piece) -> tuple[float, float, float, float]:
+    """The tight box (left, bottom, right, top) round the sewing line of a piece, mm."""
+    return piece.remembered("box", lambda: run_bounds(piece.outline))
 
 
 def reach(piece: Piece, start: Point, direction: Vec) -> float:

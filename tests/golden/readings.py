@@ -79,7 +79,7 @@ def _of_the_whole(pattern: Pattern) -> dict[str, Asked]:
         "supplies": [partial(supplies, pattern, steps)],
         "cautions": [partial(cautions, pattern)],
         "casings": [partial(tuple, elastic)],
-        "room on the cloth": [partial(cloth_room, pattern), partial(widest_room, pattern)],
+        "room on the cloth": [partial(cloth_room, pattern), partial(widest_room, pattern.cloth_width)],
         "ease found": [partial(cap_ease, pattern), partial(armhole_depth_ease, pattern)],
         "held in": [lambda: [(each, thread_lines(each), beside_threads(each)) for each in held_in(pattern)]],
         "let down": [partial(let_down_by, pattern, each) for each in pattern.measures],
