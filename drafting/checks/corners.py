@@ -149,10 +149,7 @@ def _sewn_together(order: Sequence[Seam], one: _Corner, other: _Corner) -> bool:
 def _lies_in(run: Sequence[EdgeRef], corner: _Corner) -> bool:
     """Whether the edge beside a corner is one of a run."""
     edge, piece = corner.beside.name, corner.piece.name
-    for ref in run:  # noqa: SIM110 - asked of every seam for every corner
-        if ref.edge == edge and ref.piece == piece:
-            return True
-    return False
+    return any(ref.edge == edge and ref.piece == piece for ref in run)
 
 
 def _turn(order: tuple[Seam, ...], corner: _Corner) -> int | None:

@@ -96,13 +96,17 @@ def _bernstein_roots(h: list[float]) -> list[float]:
     if size < 1e-12:
         return []
     a, b, c, d = s - 3 * r + 3 * q - p, 3 * (r - 2 * q + p), 3 * (q - p), p
+    least = 1e-13 * size
+    if (p < 0.0) != (s < 0.0) and ((p < 0.0) == (q < 0.0) or (r < 0.0) == (s < 0.0)) and min(abs(p), abs(s)) > least:
+        # the coefficients change sign once, so there is one root: no more than they do (Descartes)
+        return [_bracketed(a, b, c, d, 0.0, 1.0, p)]
     stops = [0.0, *sorted(_quadratic_roots(3 * a, 2 * b, c)), 1.0]
     roots: list[float] = []
     for low, high in pairwise(stops):
         f_low, f_high = ((a * low + b) * low + c) * low + d, ((a * high + b) * high + c) * high + d
-        if abs(f_low) <= 1e-13 * size:
+        if abs(f_low) <= least:
             t = low
-        elif abs(f_high) <= 1e-13 * size:
+        elif abs(f_high) <= least:
             t = high
         elif (f_low < 0.0) != (f_high < 0.0):
             t = _bracketed(a, b, c, d, low, high, f_low)

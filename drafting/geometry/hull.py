@@ -9,8 +9,9 @@ from __future__ import annotations
 import math
 from typing import Final
 
-from drafting.geometry.curve import Cubic, Curve
-from drafting.geometry.tolerance import CROSSING
+from drafting.geometry.curve import Cubic, Curve, Line
+from drafting.geometry.point import Point
+from drafting.geometry.tolerance import CROSSING, SAME_PLACE
 
 __all__ = [
     "LEAST_SINE",
@@ -21,6 +22,7 @@ __all__ = [
     "apart",
     "box_of",
     "extent",
+    "fan_apart",
     "halves",
     "hull_of",
     "legs_of",
@@ -96,6 +98,39 @@ def _clear_of_strip(p: Hull, q: Hull) -> bool:
     a, b = nx * (q[0] - x) + ny * (q[1] - y), nx * (q[2] - x) + ny * (q[3] - y)
     c, d = nx * (q[4] - x) + ny * (q[5] - y), nx * (q[6] - x) + ny * (q[7] - y)
     return (a > high and b > high and c > high and d > high) or (a < low and b < low and c < low and d < low)
+
+
+def fan_apart(one: Curve, other: Curve, end: Point) -> bool:
+    """Whether a straight line through the common end certainly parts the rest of two curves."""
+    fan, against = _rays(one, end), _rays(other, end)
+    if not fan or not against:
+        return False
+    # the line is square to what leads from the middle of the one fan of rays to the middle of the other
+    (px, py), (qx, qy) = _middle(fan), _middle(against)
+    ux, uy = px - qx, py - qy
+    return _all_ahead(fan, ux, uy) and _all_ahead(against, -ux, -uy)
+
+
+def _rays(curve: Curve, end: Point) -> list[tuple[float, float]]:
+    """The steps from the end to the other control points; those on the end itself tell nothing."""
+    x, y = end.x, end.y
+    places = (curve.start, curve.end) if isinstance(curve, Line) else (curve.start, curve.c1, curve.c2, curve.end)
+    steps = [(place.x - x, place.y - y) for place in places if place is not end]
+    return [step for step in steps if abs(step[0]) + abs(step[1]) > SAME_PLACE]
+
+
+def _all_ahead(rays: list[tuple[float, float]], ux: float, uy: float) -> bool:
+    """Whether all rays certainly lead to one side of a line, that to which (ux, uy) is square to it."""
+    return all(ux * x + uy * y > LEAST_SINE * (abs(x) + abs(y)) for x, y in rays)
+
+
+def _middle(rays: list[tuple[float, float]]) -> tuple[float, float]:
+    """The unit direction of the steps together."""
+    x = y = 0.0
+    for dx, dy in rays:
+        x, y = x + dx, y + dy
+    size = math.hypot(x, y)
+    return (x / size, y / size) if size > 0.0 else (0.0, 0.0)
 
 
 def legs_of(h: Hull) -> tuple[tuple[float, float], ...]:

@@ -22,6 +22,7 @@ from drafting.geometry.hull import (
     apart,
     box_of,
     extent,
+    fan_apart,
     halves,
     hull_of,
     legs_of,
@@ -31,7 +32,7 @@ from drafting.geometry.hull import (
 )
 from drafting.geometry.outline import stretch
 from drafting.geometry.point import Point, Vec, distance
-from drafting.geometry.tolerance import CROSSING, SAME_PLACE, TOUCH
+from drafting.geometry.tolerance import CROSSING, TOUCH
 
 __all__ = ["Meeting", "meetings", "outline_crossings", "run_meetings", "self_crossings"]
 
@@ -143,18 +144,18 @@ def outline_crossings(outline: Sequence[Curve], *, most: int | None = None) -> l
     for i, j in _boxes_that_meet([box_of(hull) for hull in hulls]):
         if most is not None and len(found) >= most:
             break
-        curve = outline[i]
+        curve, other = outline[i], outline[j]
+        if i == j and _one_way(hulls[i]):
+            continue
         if i == j:
             found.extend((i, i, each) for each in self_crossings(curve) if n > 1 or not each.point.near(curve.start))
             continue
-        ends = _common_ends(curve, outline[j], following=j == i + 1, closing=i == 0 and j == n - 1)
-        parted = len(ends) == 1 and _fan_apart(hulls[i], hulls[j], ends[0])
+        ends = _common_ends(curve, other, following=j == i + 1, closing=i == 0 and j == n - 1)
+        parted = len(ends) == 1 and fan_apart(curve, other, ends[0])
         if parted or (not ends and apart(hulls[i], hulls[j])):
             continue
         found.extend(
-            (i, j, meeting)
-            for meeting in meetings(curve, outline[j])
-            if not any(meeting.point.near(end) for end in ends)
+            (i, j, meeting) for meeting in meetings(curve, other) if not any(meeting.point.near(end) for end in ends)
         )
     return sorted(found, key=lambda each: each[:2])
 
@@ -178,35 +179,6 @@ def _common_ends(curve: Curve, other: Curve, *, following: bool, closing: bool) 
     if closing and other.end.near(curve.start):
         ends.append(curve.start)
     return ends
-
-
-def _fan_apart(p: Hull, q: Hull, end: Point) -> bool:
-    """Whether a straight line through the common end certainly parts the rest of two curves."""
-    one, other = _rays(p, end), _rays(q, end)
-    if not one or not other:
-        return False
-    # the line is square to what leads from the middle of the one fan of rays to the middle of the other
-    (px, py), (qx, qy) = map(_middle, (one, other))
-    ux, uy = px - qx, py - qy
-    return all(ux * x + uy * y > LEAST_SINE * (abs(x) + abs(y)) for x, y in one) and all(
-        ux * x + uy * y < -LEAST_SINE * (abs(x) + abs(y)) for x, y in other
-    )
-
-
-def _rays(h: Hull, end: Point) -> list[tuple[float, float]]:
-    """The steps from the end to the other control points; those on the end itself tell nothing."""
-    x, y = end.x, end.y
-    steps = ((h[0] - x, h[1] - y), (h[2] - x, h[3] - y), (h[4] - x, h[5] - y), (h[6] - x, h[7] - y))
-    return [step for step in steps if abs(step[0]) + abs(step[1]) > SAME_PLACE]
-
-
-def _middle(rays: list[tuple[float, float]]) -> tuple[float, float]:
-    """The unit direction of the steps together."""
-    x = y = 0.0
-    for dx, dy in rays:
-        x, y = x + dx, y + dy
-    size = math.hypot(x, y)
-    return (x / size, y / size) if size > 0.0 else (0.0, 0.0)
 
 
 def _global(part: Stretch, t: float) -> float:
