@@ -12,7 +12,7 @@ from typing import Final
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.checks.outlines import outline_meets_itself
 from drafting.dataclass import dataclass
-from drafting.geometry import Curve, Line, Point, distance, end_tangents, flatten, point_at
+from drafting.geometry import Curve, Point, distance, end_tangents, flatten, point_at
 from drafting.pattern import Edge, Pattern, Piece, Role
 from drafting.pattern.cutting import cutting_line, is_slit
 from drafting.pattern.seam_ends import Sewn, sewn
@@ -190,9 +190,6 @@ def _at_places(edge: Edge) -> tuple[Point, ...]:
 
 def _at_shares(edge: Edge) -> tuple[Point, ...]:
     """The places on an edge at those shares of its length, as its chords measure it: they need not be exact."""
-    first = edge.curves[0]
-    if isinstance(first, Line) and len(edge.curves) == 1:
-        return tuple(point_at(first, share) for share in _SHARES)
     chords = edge.remembered("chords", partial(_chords, edge.curves))
     steps = [(k, i, distance(*pair)) for k, each in enumerate(chords) for i, pair in enumerate(pairwise(each.places))]
     reached = list(accumulate(step for *_, step in steps))

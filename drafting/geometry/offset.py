@@ -10,9 +10,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
+from drafting.dataclass import dataclass
 from drafting.geometry.curve import (
     Cubic,
     Curve,
