@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import Final
 
 from drafting.geometry import (
     Curve,
@@ -38,6 +39,10 @@ __all__ = [
 ]
 
 
+_BESIDE_EDGE: Final = 2.0
+"""mm that a marked line may end beside the edge it runs to, when that was redrawn (ours)."""
+
+
 def from_start(edge: Edge, station: Station) -> float:
     """How far along its edge a station lies, mm from the edge's start."""
     return station.at if station.end == "start" else edge.length - station.at
@@ -66,8 +71,8 @@ def _across(piece: Piece, mark: MarkLine) -> float:
     hits = {edge.name: [hit.along for _, hit in run_hits(edge.curves, mark.start, direction)] for edge in piece.edges}
     everywhere = [along for found in hits.values() for along in found]
     if has_sleeve(piece):
-        # it hangs down beside the body: the line itself ends where the body does
-        everywhere = [0.0, direction.norm()]
+        # it hangs down beside the body: the line itself ends where the body does, or a hair beside that edge
+        everywhere = [_end_near(everywhere, end) for end in (0.0, direction.norm())]
     if len(everywhere) < 2:
         # an edge that runs along the line meets it nowhere; the ends of the mark itself then decide
         return direction.norm()
@@ -77,6 +82,12 @@ def _across(piece: Piece, mark: MarkLine) -> float:
         if len(one) == len(other) == 1:
             mouths += abs(one[0] - other[0])
     return max(everywhere) - min(everywhere) - mouths
+
+
+def _end_near(hits: Iterable[float], end: float) -> float:
+    """Where a line meets the outline beside its own end, or that end where nothing is met there; mm along it."""
+    nearest = min(hits, key=lambda along: abs(along - end), default=end)
+    return nearest if abs(nearest - end) <= _BESIDE_EDGE else end
 
 
 def has_sleeve(piece: Piece) -> bool:

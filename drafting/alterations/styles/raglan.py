@@ -185,8 +185,13 @@ def _touching(step: str, piece: Piece, inner: Spot, move: Move) -> Spot:
 
 
 def _shoulder_lower(sleeve: Piece, crown: Point, by: float) -> Piece:
-    """The sleeve with the place so much lower from which its length is measured: where the shoulder ends on it."""
-    points = (replace(mark, at=mark.at - Vec(0.0, by)) if mark.at.near(crown) else mark for mark in sleeve.points)
+    """The sleeve with the place so much lower from which its length is measured: where the shoulder ends on it.
+
+    Along the grain, as the sleeve is lengthened; an altered one may lean a little while its underarm is level.
+    """
+    grain = sleeve.grain.direction if sleeve.grain else Vec(0.0, 1.0)
+    down = grain if grain.y < 0.0 else -grain
+    points = (replace(mark, at=mark.at + down * by) if mark.at.near(crown) else mark for mark in sleeve.points)
     return replace(sleeve, points=tuple(points))
 
 

@@ -77,7 +77,8 @@ def neck_strips(
         raise NotAPattern(NECK_FACING, "there is no bodice with a neck")
     depth = derived.length_or("depth", FACING)
     strips = [_strip(pattern, source, piece, depth) for source, piece in necks]
-    if lined and dict(derived.options).get("depth") is None:
+    # one that goes on over a sleeve takes no lining
+    if lined and dict(derived.options).get("depth") is None and sleeve_at_neck(pattern) is None:
         while depth > _LEAST_LEFT_OUT and not all(_leaves_room(pattern, strip) for strip in strips):
             depth -= _NARROWER
             strips = [_strip(pattern, source, piece, depth) for source, piece in necks]

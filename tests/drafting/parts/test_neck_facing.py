@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from shapely import LineString, Point
 
-from drafting.alterations import Neckline, apply_step
-from drafting.errors import NotAPattern
+from drafting.alterations import Neckline, Saddle, apply_step
+from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Curve, polyline, run_at, run_length
 from drafting.parts.finishes.facing_strip import FREE_EDGE
 from drafting.parts.part_table import find_part, part_of
+from drafting.parts.redraw import drawn_again
 from drafting.pattern import Edge, Landmark, Pattern, Piece, PieceKind, Place, edges_at, pieces_of, points_at
 from output.drawings.piece_notes import point_name
 from tests.drafting.parts.with_part import with_part
@@ -80,3 +83,10 @@ def test_the_point_of_a_v_is_marked_on_the_neck_and_on_its_facing() -> None:
     assert any(pit.at.near(end) for edge in edges_at(front, Place.NECK) for end in (edge.start, edge.end))
     (round_pit,) = points_at(sized(92).piece("bodice front"), Landmark.NECK_PIT)
     assert point_name(sized(92).piece("bodice front"), round_pit) == "neck pit"
+
+
+def test_beside_a_lining_one_that_goes_on_over_a_sleeve_says_that_one_of_the_two_is_to_be_left_out() -> None:
+    both = (part_of(find_part("neck facing"), {}), part_of(find_part("lining"), {}))
+    worn = drawn_again(replace(sized(92), derived=both), sized(92))
+    with pytest.raises(StepRefused, match="leave the facing out"):
+        apply_step(worn, Saddle())

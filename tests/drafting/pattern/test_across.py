@@ -6,9 +6,9 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.alterations import FullBust, Opening, TakeIn, apply_step
+from drafting.alterations import FullBust, Kimono, Opening, TakeIn, apply_step
 from drafting.geometry import Cubic, Line, Point
-from drafting.pattern import Edge, MarkLine, Piece, Role, across, finished
+from drafting.pattern import Edge, Level, MarkLine, Piece, Role, across, finished
 from drafting.pattern.piece_parts import Dart
 from tests.alteration_samples import SAMPLES, sample
 from tests.drafting.dresses import dresses
@@ -75,3 +75,14 @@ def test_a_line_that_a_side_dart_has_bent_is_measured_over_the_waist_dart_of_a_b
     ]
     assert waists[1] == pytest.approx(waists[0], abs=1.0)
     assert waists[2] == pytest.approx(waists[1], abs=1e-6)
+
+
+def test_with_a_sleeve_cut_in_one_a_line_that_ends_beside_the_side_seam_is_measured_to_that() -> None:
+    """An armhole drawn lower redraws the side seam, and what is marked there may end a hair beside it."""
+    front = apply_step(a_garment("knit top"), Kimono()).piece("top front")
+    mark = next(line for line in front.lines if line.level is Level.WAIST)
+    wide = across(front, mark.name)
+    for off in (-0.5, 0.5):
+        ended = mark.straight(mark.start, mark.end + (mark.end - mark.start).unit() * off)
+        lines = tuple(ended if line is mark else line for line in front.lines)
+        assert across(replace(front, lines=lines), mark.name) == pytest.approx(wide, abs=1e-6)

@@ -12,7 +12,18 @@ from blocks.garment import draft, prepare
 from drafting.alterations import ALTERATIONS, Raglan, apply_step
 from drafting.checks import Verdict, run_checks
 from drafting.geometry import Curve, blend, encloses, lerp, polyline, tangent
-from drafting.pattern import Half, Pattern, Place, dart_mouth, edges_at, finished, require_edge, with_edges, with_pieces
+from drafting.pattern import (
+    Grain,
+    Half,
+    Pattern,
+    Place,
+    dart_mouth,
+    edges_at,
+    finished,
+    require_edge,
+    with_edges,
+    with_pieces,
+)
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.seam_ends import sewn
 from drafting.sewing import Act, sewing_order
@@ -110,3 +121,16 @@ def test_where_front_and_back_lie_too_near_for_a_dart_there_is_none() -> None:
 def test_a_neck_that_goes_on_over_the_sleeve_is_no_slot(style: str) -> None:
     after = apply_step(drafted("child's dress", 40), ALTERATIONS.named(style)())
     assert [r.where for r in run_checks(after) if "half its width" in r.where and r.verdict is not Verdict.PASS] == []
+
+
+def test_on_a_sleeve_that_leans_it_still_reaches_as_far() -> None:
+    """Altered, a sleeve may lean a little while its underarm is level: its crown goes down along the grain."""
+    plain = dress()
+    sleeve = plain.piece("sleeve")
+    assert sleeve.grain
+    about = lerp(sleeve.grain.start, sleeve.grain.end, 0.5)
+    along = (sleeve.grain.end - about).turned(math.radians(1.0))
+    leaning = with_pieces(plain, replace(sleeve, grain=Grain(about - along, about + along)))
+    after = apply_step(leaning, Raglan(shoulder="cloth"))
+    reach = [next(m.finished for m in finished(each) if m.name == "shoulder to wrist") for each in (leaning, after)]
+    assert reach[1] == pytest.approx(reach[0], abs=1e-6)
