@@ -15,14 +15,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from drafting.alterations.alteration import (
-    Alteration,
-    accept_piece,
-    apply_to,
-    bare_step,
-    parts_drawn,
-    with_remedies,
-)
+from drafting.alterations.alteration import Alteration, accept_piece, apply_to, bare_step, parts_drawn, with_remedies
 from drafting.alterations.alteration_table import AlterationTable, make_step
 from drafting.alterations.step_order import order_of_steps
 from drafting.errors import NotAPattern, StepRefused

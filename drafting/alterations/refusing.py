@@ -5,16 +5,21 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager, contextmanager
 
-from drafting.errors import NotAPattern, StepRefused
+from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
 from drafting.geometry.tolerance import SAME_PLACE
 
-__all__ = ["accept_change", "not_to_be_had", "refusing"]
+__all__ = ["accept_change", "instead", "not_to_be_had", "refusing"]
 
 
 def accept_change(step: str, say: str, *amounts: float) -> None:
     """Raise StepRefused where all these amounts are zero, mm. say: what she has to say: 'by how much: by = "1 cm"'."""
     if max(map(abs, amounts)) < SAME_PLACE:
         raise StepRefused(step, f"nothing is to change; say {say}")
+
+
+def instead(step: str, option: str, value: str | float, unit: str = "") -> tuple[Remedy, ...]:
+    """What can be had in place of what is refused: the same step, one option of it set to this value, mm or degrees."""
+    return (Remedy("change", step, (Setting(option, value, unit),)),)
 
 
 @contextmanager

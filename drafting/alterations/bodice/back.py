@@ -29,7 +29,7 @@ from drafting.alterations.bodice.upper_bodice import (
 from drafting.alterations.bodice.upper_promises import sewn_kept, top_kept
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import edge_length, length_changes
-from drafting.alterations.refusing import not_to_be_had
+from drafting.alterations.refusing import instead, not_to_be_had
 from drafting.alterations.techniques.marks.gather_marks import marks_met
 from drafting.alterations.techniques.pivoting.fold_darts import (
     Redrawn,
@@ -43,7 +43,7 @@ from drafting.alterations.techniques.pivoting.fold_darts import (
 from drafting.alterations.techniques.redrawing.redraw_run import ends_moved, move_between
 from drafting.alterations.techniques.sides.widen_darts import waist_taken_in
 from drafting.dataclass import dataclass
-from drafting.errors import Remedy, Setting, StepRefused
+from drafting.errors import StepRefused
 from drafting.geometry import STAY, Move, Point, Vec, end_tangents, lerp, moved_all, shift, turn
 from drafting.pattern import BodyPart, Half, Pattern, Piece, Place, with_pieces
 
@@ -51,18 +51,11 @@ __all__ = ["BackWidth", "RoundedBack"]
 
 _INTO: Final = ("dart", "ease")
 _TAKES_UP: Final = "what takes up the longer shoulder"
-_ROUNDS: Final = 4
-"""Neck and shoulder answer to each other by less than a twentieth: so often, and nothing is left of it."""
+_ROUNDS: Final = 4  # neck and shoulder answer to each other by less than a twentieth: so often, and nothing is left
 
-_LEAST_MOUTH: Final = 4.0
-"""mm. A dart narrower than this is not worth sewing (our figure): it is eased in or left out."""
-
-_BLADE: Final = (0.35, 0.65)
-"""Between which shares of the width from armhole to centre the shoulder blade is taken to lie (common practice: about
-halfway)."""
-
-_MOST_LEAN: Final = math.radians(45.0)
-"""How far off square to the shoulder a shoulder dart may lean: more, and it points past the blade (our figure)."""
+_LEAST_MOUTH: Final = 4.0  # mm of a dart: a narrower one is not worth sewing, and is eased in or left out (ours)
+_BLADE: Final = (0.35, 0.65)  # shares of the way from armhole to centre: the blade lies between (common practice: half)
+_MOST_LEAN: Final = math.radians(45.0)  # off square to the shoulder: more, and the dart points past the blade (ours)
 
 
 @alteration_class
@@ -106,8 +99,7 @@ class RoundedBack(Alteration):
         new_centre, nape = centre_lengthened(top.piece, centre, self.amount)
         redrawn = _spread(self, top, hinge, _Spread(raised, outer, STAY, angle))
         piece = rebuilt(top.piece, redrawn + Redrawn((new_centre,)))
-        pattern = marks_met(with_pieces(pattern, with_points_at(piece, [(top.neck.start, nape)])))
-        return with_shoulder_ease(self.name, pattern, top) if self.into == "ease" else pattern
+        return _sewn(self, pattern, top, with_points_at(piece, [(top.neck.start, nape)]))
 
     def _raised_to(self, top: UpperBodice, hinge: Hinge, up: Vec) -> Point:
         """As far as where the back is raised straight: to the blade for a dart that grows, else only at the centre."""
@@ -151,14 +143,12 @@ class BackWidth(Alteration):
         by = out * (0.5 * self.amount)
 
         def outer(slide: float) -> Move:
-            way = end_tangents(top.armhole.open[0][0])[0]
-            return shift(by + way * slide)
+            return shift(by + end_tangents(top.armhole.open[0][0])[0] * slide)
 
         redrawn = _spread(self, top, hinge_of(top), _Spread(STAY, outer, shift(by), 0.0))
         piece = _widened(self, top, waist, redrawn, by)
-        piece = waist_taken_in(self.name, piece, _waist_length(piece, waist) - waist.sewn_length)
-        pattern = marks_met(with_pieces(pattern, piece))
-        return with_shoulder_ease(self.name, pattern, top) if self.into == "ease" else pattern
+        longer = sum(edge_length(piece, name) for name in waist.names) - waist.sewn_length
+        return _sewn(self, pattern, top, waist_taken_in(self.name, piece, longer))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         top = _back(self, pattern)
@@ -186,6 +176,12 @@ def _back(step: RoundedBack | BackWidth, pattern: Pattern) -> UpperBodice:
     if abs(step.amount) < 0.1:
         raise StepRefused(step.name, f"{step.amount:g} mm changes nothing; say by how much")
     return upper_bodice_of(step.name, pattern, Half.BACK)
+
+
+def _sewn(step: RoundedBack | BackWidth, pattern: Pattern, top: UpperBodice, back: Piece) -> Pattern:
+    """The pattern with the altered back, its longer shoulder eased in where no dart takes it up."""
+    pattern = marks_met(with_pieces(pattern, back))
+    return with_shoulder_ease(step.name, pattern, top) if step.into == "ease" else pattern
 
 
 def _blade(top: UpperBodice, hinge: Hinge, up: Vec) -> Point:
@@ -224,9 +220,8 @@ def _into_dart(step: RoundedBack | BackWidth, top: UpperBodice, hinge: Hinge, sp
     shoulder = top.shoulder
     at = next((k for k, dart in enumerate(shoulder.darts) if dart is not None), None)
     if at is None:
-        raise StepRefused(
-            step.name, f'"{top.piece.name}" has no shoulder dart to take up the shoulder; ease it: into = "ease"'
-        )
+        reason = f'"{top.piece.name}" has no shoulder dart to take up the shoulder'
+        raise StepRefused(step.name, f'{reason}; ease it: into = "ease"')
     slide, armhole = armhole_redrawn(top, hinge, spread.outer, below=spread.below)
     outer = spread.outer(slide)
     moves = [spread.inner if k <= at else outer for k in range(len(shoulder.parts))]
@@ -246,20 +241,14 @@ def _accept_dart(step: RoundedBack | BackWidth, along: Vec, mouth: tuple[Point, 
     """Raise StepRefused for a shoulder dart too narrow to sew, or one that would point past the shoulder blade."""
     across = mouth[1] - mouth[0]
     if across.dot(along) < _LEAST_MOUTH or abs(angle) < math.radians(2.0):
-        raise StepRefused(
-            step.name,
-            f"the shoulder dart would be {max(0.0, across.dot(along)):.0f} mm wide, and {_LEAST_MOUTH:.0f} mm is the "
-            "least that can be sewn",
-        )
+        wide = f"the shoulder dart would be {max(0.0, across.dot(along)):.0f} mm wide"
+        raise StepRefused(step.name, f"{wide}, and {_LEAST_MOUTH:.0f} mm is the least that can be sewn")
     # the axis of a dart lies square to its mouth
     lean = abs(along.angle_to(across) - 0.5 * angle)
     if lean > _MOST_LEAN:
-        raise StepRefused(
-            step.name,
-            f"the shoulder dart would lean {math.degrees(lean):.0f} degrees from square to the shoulder, and "
-            f"{math.degrees(_MOST_LEAN):.0f} is the most",
-            [Remedy("change", step.name, (Setting("into", "ease"),))],
-        )
+        reason = f"the shoulder dart would lean {math.degrees(lean):.0f} degrees from square to the shoulder"
+        most = f"{reason}, and {math.degrees(_MOST_LEAN):.0f} is the most"
+        raise StepRefused(step.name, most, instead(step.name, "into", "ease"))
 
 
 def _into_ease(top: UpperBodice, hinge: Hinge, spread: _Spread) -> Redrawn:
@@ -277,8 +266,7 @@ def _into_ease(top: UpperBodice, hinge: Hinge, spread: _Spread) -> Redrawn:
         return angle, neck
 
     def at_tip(slide: float) -> Move:
-        tip = top.armhole.start
-        return move_between(tip, spread.outer(slide).point(tip), angle_and_neck(slide)[0])
+        return move_between(top.armhole.start, spread.outer(slide).point(top.armhole.start), angle_and_neck(slide)[0])
 
     slide, armhole = armhole_redrawn(top, hinge, at_tip, below=spread.below)
     outer, (_, neck) = spread.outer(slide), angle_and_neck(slide)
@@ -290,11 +278,8 @@ def _widened(step: BackWidth, top: UpperBodice, waist: Stretch, redrawn: Redrawn
     """The back with all beyond the split moved: armhole, side, the waist from its first dart on, the marks."""
     piece, first = top.piece, waist.parts[0]
     if not any(waist.darts):
-        raise StepRefused(
-            step.name,
-            f'"{piece.name}" has no dart at its waist to take in the {by.norm():.0f} mm again; put this step before '
-            "the one that took it away",
-        )
+        reason = f'"{piece.name}" has no dart at its waist to take in the {by.norm():.0f} mm again'
+        raise StepRefused(step.name, f"{reason}; put this step before the one that took it away")
     move, split = shift(by), waist.open[0][-1].end
     upper = {dart.name for each in (top.shoulder, top.neck) for dart in each.darts if dart}
     stay = {first.name, *(edge.name for edge in redrawn.edges)}
@@ -313,7 +298,3 @@ def _widened(step: BackWidth, top: UpperBodice, waist: Stretch, redrawn: Redrawn
         lines=tuple(line.between(moved(line.start), moved(line.end)) for line in piece.lines),
         points=tuple(mark.placed(moved(mark.at)) for mark in piece.points),
     )
-
-
-def _waist_length(piece: Piece, waist: Stretch) -> float:
-    return sum(edge_length(piece, name) for name in waist.names)

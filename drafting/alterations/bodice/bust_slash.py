@@ -37,7 +37,7 @@ from typing import Final
 
 from drafting.alterations.bodice.bust_marks import lengthened, marked
 from drafting.alterations.bodice.bust_zones import SHORT_OF_BUST, Front, Zone, seen_from_bust
-from drafting.alterations.refusing import refusing
+from drafting.alterations.refusing import instead, refusing
 from drafting.alterations.techniques.cutting.split_edges import (
     EdgePart,
     Made,
@@ -50,7 +50,7 @@ from drafting.alterations.techniques.cutting.split_edges import (
 )
 from drafting.alterations.techniques.pivoting.pivot import Turning, drawn_dart, leg_names, turning_of
 from drafting.dataclass import dataclass
-from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
+from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import STAY, Cubic, Curve, Line, Move, Vec, corner_turn, length, shift, turn
 from drafting.geometry.meet import outline_crossings
 from drafting.geometry.solve import solve
@@ -152,9 +152,7 @@ def _accept(step: str, front: Front, spread: float, widen_waist: bool) -> None:
             else "there is no waist dart to take it from"
         )
         raise StepRefused(
-            step,
-            f"{reason}; let the waist go along where it is sewn to nothing",
-            [Remedy("change", step, (Setting("waist", "goes along"),))],
+            step, f"{reason}; let the waist go along where it is sewn to nothing", instead(step, "waist", "goes along")
         )
 
 

@@ -21,13 +21,13 @@ from drafting.alterations.bodice.upper_promises import others_kept, sewn_kept
 from drafting.alterations.one_piece import ONLY, taking_part
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import length_changes
-from drafting.alterations.refusing import refusing
+from drafting.alterations.refusing import instead, refusing
 from drafting.alterations.techniques.marks.gather_marks import marks_met
 from drafting.alterations.techniques.marks.grain_line import with_grain_inside
 from drafting.alterations.techniques.pivoting.fold_darts import Redrawn, drawn_between, folds, rebuilt, unfolded
 from drafting.alterations.techniques.redrawing.fair_neck import LEAST_BEND, accept_neck, neck_drawn
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length
-from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
+from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Curve, Line, Point, Vec, distance, end_tangents, fair, run_hits, split
 from drafting.pattern import BodyPart, Edge, Half, Level, Pattern, Piece, is_front, lines_at, with_pieces
 
@@ -172,9 +172,7 @@ def _accept_depth(step: Neckline, top: UpperBodice, lower: float) -> None:
         room = distance(top.neck.start, line.start) - _ABOVE_BUST
         if not line.onward and lower > room:
             raise StepRefused(
-                step.name,
-                f'"{top.piece.name}" would be cut down to its bust line',
-                too_much=(_lowered_by(top),),
+                step.name, f'"{top.piece.name}" would be cut down to its bust line', too_much=(_lowered_by(top),)
             )
 
 
@@ -211,7 +209,7 @@ def _accept_rise(step: Neckline, top: UpperBodice, run: tuple[Curve, ...]) -> No
             step.name,
             f'"{top.piece.name}" rises {rise:.0f} mm from its centre to the shoulder, too little for a neck to turn in',
             # raised less, the most is found by trying: an arc only bounds it
-            [] if back < 0.0 else [Remedy("change", step.name, (Setting("back", back, "mm"),))],
+            [] if back < 0.0 else instead(step.name, "back", back, "mm"),
             too_much=("back",) if step.back < 0.0 else ("width",),
         )
 

@@ -28,12 +28,13 @@ from drafting.alterations.techniques.redrawing.redraw_run import (
     cut_near_joint,
     ends_moved,
     exact_length,
+    level_along,
     move_between,
     with_length_kept,
 )
 from drafting.alterations.techniques.sides.side_view import ON_SEAM
 from drafting.errors import NotAPattern, StepRefused
-from drafting.geometry import STAY, Curve, Move, distance, end_tangents, run_hits, split, turn
+from drafting.geometry import STAY, Curve, Move, distance, end_tangents, run_hits, turn
 from drafting.geometry.solve import solve
 from drafting.pattern import (
     BodyPart,
@@ -47,9 +48,9 @@ from drafting.pattern import (
     Role,
     WalkedEdge,
     edges_at,
-    lines_at,
     pieces_of,
     seam_allowance,
+    with_edges,
     with_pieces,
 )
 
@@ -150,7 +151,10 @@ def _shaped(step: SwayBack, waist: Stretch) -> Piece:
     centre = centre_edge(step.name, waist)
     run = centre.run
     wanted = exact_length(run) - step.depth
-    kept, hollowed = cut_near_joint(run, _level_along(waist.piece, run))
+    # from the bust line or the hip line down, where the garment is measured; from half way where neither comes to it
+    levels = (level_along(run, waist.piece, level) for level in (Level.BUST, Level.HIP))
+    hollowed_from = next((at for at in levels if at is not None), 0.5 * exact_length(run))
+    kept, hollowed = cut_near_joint(run, hollowed_from)
     side, corner = waist.folded[-1][-1].end, waist.start
     inward = -end_tangents(run[-1])[1]
     sign = math.copysign(1.0, (corner - side).left().dot(inward))
@@ -164,18 +168,6 @@ def _shaped(step: SwayBack, waist: Stretch) -> Piece:
     redrawn = _waist_redrawn(waist, turn(side, sign * angle)) + Redrawn((centre.redrawn(new),))
     piece = rebuilt(waist.piece, redrawn)
     return _cut_twice(replace(piece, lines=tuple(_line_to_centre(mark, hollowed, new) for mark in piece.lines)))
-
-
-def _level_along(piece: Piece, run: Sequence[Curve]) -> float:
-    """How far along a centre line, walked to the waist, it begins to be hollowed, mm.
-
-    At the bust line or the hip line, where the garment is measured; half way, where neither comes to it.
-    """
-    for mark in lines_at(piece, Level.BUST, Level.HIP):
-        for k, hit in run_hits(run, mark.start, mark.end - mark.start):
-            if min(distance(hit.point, mark.start), distance(hit.point, mark.end)) <= ON_SEAM:
-                return exact_length((*run[:k], split(run[k], hit.t)[0]))
-    return 0.5 * exact_length(run)
 
 
 def _line_to_centre(mark: MarkLine, was: Sequence[Curve], now: Sequence[Curve]) -> MarkLine:
@@ -193,9 +185,6 @@ def _line_to_centre(mark: MarkLine, was: Sequence[Curve], now: Sequence[Curve]) 
 
 def _cut_twice(piece: Piece) -> Piece:
     """The piece with a seam where it was cut on the fold at its centre back."""
-    folded = {edge.name for edge in piece.edges if edge.role is Role.FOLD}
-    if not folded:
-        return piece
-    seam = partial(replace, role=Role.SEAM, allowance=seam_allowance(piece))
-    edges = (seam(edge) if edge.name in folded else edge for edge in piece.edges)
-    return replace(piece, edges=tuple(edges), cut=Cut(2, mirror=True))
+    folded = [edge for edge in piece.edges if edge.role is Role.FOLD]
+    seams = (replace(edge, role=Role.SEAM, allowance=seam_allowance(piece)) for edge in folded)
+    return replace(with_edges(piece, *seams), cut=Cut(2, mirror=True)) if folded else piece

@@ -11,6 +11,7 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.earlier_steps import in_the_way
+from drafting.alterations.refusing import instead
 from drafting.alterations.techniques.marks.seam_ease import with_ease
 from drafting.alterations.techniques.pivoting.fold_darts import (
     Redrawn,
@@ -39,7 +40,7 @@ from drafting.alterations.techniques.redrawing.redraw_run import (
     with_length_kept,
 )
 from drafting.dataclass import dataclass
-from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
+from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import STAY, Curve, Line, Move, Point, Vec, end_tangents, length, moved_all
 from drafting.geometry.solve import solve
 from drafting.pattern import (
@@ -346,13 +347,13 @@ def with_shoulder_ease(step: str, pattern: Pattern, back: UpperBodice) -> Patter
             step,
             f"the back shoulder would have {ease:.1f} mm to be eased in, and {MOST_EASE:.0f} mm is the most that will "
             "go",
-            [Remedy("change", step, (Setting("into", "dart"),))],
+            instead(step, "into", "dart"),
         )
     if ease < -0.5:
         raise StepRefused(
             step,
             f"the back shoulder would be {-ease:.1f} mm shorter than the front one, which cannot be eased",
-            [Remedy("change", step, (Setting("into", "dart"),))],
+            instead(step, "into", "dart"),
         )
     wanted = max(0.0, ease)
     new = SeamEase(wanted, 0.0, MOST_EASE) if on_a else SeamEase(-wanted, -MOST_EASE, 0.0)

@@ -17,8 +17,9 @@ from typing import Final, Literal
 from drafting.alterations.alteration import Alteration, Layer, Promise, find_dart, find_piece
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept
+from drafting.alterations.refusing import instead
 from drafting.alterations.techniques.marks.gather_marks import station_along
-from drafting.errors import Remedy, Setting, StepRefused
+from drafting.errors import StepRefused
 from drafting.geometry import fair, tangent
 from drafting.pattern import (
     Dart,
@@ -135,7 +136,7 @@ class DartIntoGathers(Alteration):
             raise StepRefused(
                 self.name,
                 f"{said}, and {_MOST_EASED:.1%} is the most that will go",
-                [Remedy("change", self.name, (Setting("how", "gathers"),))],
+                instead(self.name, "how", "gathers"),
             )
 
 

@@ -26,12 +26,7 @@ from drafting.alterations.techniques.marks.grain_line import grain_in_middle, wi
 from drafting.alterations.techniques.pivoting.dart_target import DartPlan, DartTarget, planned
 from drafting.alterations.techniques.pivoting.pivot import is_centre
 from drafting.errors import NotAPattern, StepRefused
-from drafting.geometry import (
-    Curve,
-    Vec,
-    polyline,
-    run_reversed,
-)
+from drafting.geometry import Curve, Vec, polyline, run_reversed
 from drafting.geometry.bending import tightest_radius
 from drafting.geometry.meet import outline_crossings
 from drafting.pattern import (

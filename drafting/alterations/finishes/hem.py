@@ -26,26 +26,12 @@ from drafting.alterations.finishes.level_hem import beside, levelled, lowered_ed
 from drafting.alterations.one_piece import ONLY
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, lengths_kept, seams_kept, seams_no_worse
-from drafting.errors import Remedy, Setting, StepRefused
-from drafting.geometry import (
-    Curve,
-    Vec,
-    corner_turn,
-    end_tangents,
-)
+from drafting.alterations.refusing import instead
+from drafting.errors import StepRefused
+from drafting.geometry import Curve, Vec, corner_turn, end_tangents
 from drafting.parts.finishes.edge_facing import HEM_FACING, edge_facing
 from drafting.parts.finishes.facing_strip import FACING
-from drafting.pattern import (
-    Pattern,
-    Piece,
-    Place,
-    Role,
-    edge_at,
-    seam_allowance,
-    sewn_runs,
-    with_edges,
-    with_pieces,
-)
+from drafting.pattern import Pattern, Piece, Place, Role, edge_at, seam_allowance, sewn_runs, with_edges, with_pieces
 
 __all__ = ["Hem", "turned_through"]
 
@@ -167,7 +153,7 @@ def _deepened(step: Hem, piece: Piece, name: str) -> Piece:
             step.name,
             f'turned up by {depth / 10:.1f} cm, the "{name}" of "{piece.name}" would be {off:.0%} too '
             f"{'full' if bends > 0.0 else 'tight'} at its raw edge to lie flat",
-            [Remedy("change", step.name, (Setting("finish", FACED),))],
+            instead(step.name, "finish", FACED),
             too_much=("depth",) if step.depth else ("grow",),
         )
     return with_edges(piece, hem.with_allowance(depth))

@@ -19,6 +19,7 @@ from drafting.alterations.finishes.side_zip import side_zips, with_side_zip
 from drafting.alterations.one_piece import ONLY
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, lengths_kept_but, seams_kept
+from drafting.alterations.refusing import instead
 from drafting.alterations.techniques.cutting.centre_line import CentreLine, centre_lines, centre_part, with_centre
 from drafting.alterations.techniques.cutting.seam_for_fold import goes_on_cloth
 from drafting.alterations.techniques.cutting.split_edges import cut_part
@@ -317,15 +318,15 @@ def _buttoned(step: Opening, pattern: Pattern, lines: tuple[CentreLine, ...]) ->
         raise StepRefused(step.name, str(error), _other_count(step.name, with_buttons, count)) from error
 
 
-def _other_count(step: str, with_buttons: Callable[[int], Pattern], asked: int) -> list[Remedy]:
+def _other_count(step: str, with_buttons: Callable[[int], Pattern], asked: int) -> tuple[Remedy, ...]:
     """The number of buttons nearest to the one asked for that finds room, fewer before more; none where none does."""
     for count in sorted(range(int(_FEWEST), int(_MOST) + 1), key=lambda each: (abs(each - asked), each)):
         try:
             with_buttons(count)
         except TrueseamError:
             continue
-        return [Remedy("change", step, (Setting("how_many", float(count)),))]
-    return []
+        return instead(step, "how_many", float(count))
+    return ()
 
 
 def _count(step: Opening) -> int | None:

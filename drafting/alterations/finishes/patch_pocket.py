@@ -21,7 +21,8 @@ from drafting.alterations.finishes.patch_shape import POINT_SHARE, POINTED, ROUN
 from drafting.alterations.finishes.pocket_sizes import BESIDE_HAND, HAND_WIDE, ROUNDED_AWAY, by_height
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, seams_kept, whole_pieces_kept
-from drafting.errors import Remedy, Setting, StepRefused
+from drafting.alterations.refusing import instead
+from drafting.errors import StepRefused
 from drafting.geometry import Point, Vec, encloses, polyline, run_bounds, run_hits
 from drafting.geometry.meet import run_meetings
 from drafting.geometry.outline import straight_run
@@ -168,7 +169,7 @@ def _placed(step: PatchPocket, pattern: Pattern) -> PatchPlace:
         raise StepRefused(
             step.name,
             f"a pocket {wide:.0f} mm wide takes no hand of {hand:.0f} mm; for something smaller write left_only = true",
-            [Remedy("change", step.name, (Setting("width", hand + BESIDE_HAND, "mm"),))],
+            instead(step.name, "width", hand + BESIDE_HAND, "mm"),
         )
     up = piece.grain_direction
     centre = _centre_of(step, piece)
@@ -246,14 +247,7 @@ def _in_the_middle(step: PatchPocket, piece: Piece) -> bool:
 
 
 def _on_bib(
-    step: PatchPocket,
-    piece: Piece,
-    centre: Point,
-    out: Vec,
-    down: Vec,
-    wide: float,
-    high: float,
-    pattern: Pattern,
+    step: PatchPocket, piece: Piece, centre: Point, out: Vec, down: Vec, wide: float, high: float, pattern: Pattern
 ) -> PatchPlace:
     """Half of the pocket, from the centre line out, below the upper edge of the bib. Raises StepRefused for no room."""
     line = edges_at(piece, *CENTRES)

@@ -10,19 +10,7 @@ from typing import Final
 from drafting.alterations.finishes.pocket_sizes import by_height
 from drafting.dataclass import dataclass
 from drafting.errors import StepRefused
-from drafting.geometry import (
-    Curve,
-    Line,
-    Point,
-    Vec,
-    bend,
-    cut_run,
-    end_tangents,
-    mirror,
-    run_reversed,
-    shift,
-    turn,
-)
+from drafting.geometry import Curve, Line, Point, Vec, bend, cut_run, end_tangents, mirror, run_reversed, shift, turn
 from drafting.pattern import (
     Cut,
     Edge,

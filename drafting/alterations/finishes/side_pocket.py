@@ -29,20 +29,17 @@ from drafting.alterations.finishes.pocket_sizes import (
 )
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, whole_pieces_kept
-from drafting.alterations.techniques.cutting.split_edges import cut_at, with_edge_cut
+from drafting.alterations.refusing import instead
+from drafting.alterations.techniques.cutting.divide_edge import divided, end_notch, notched_edge, without_notches_along
+from drafting.alterations.techniques.cutting.split_edges import with_edge_cut
 from drafting.errors import Remedy, Setting, StepRefused
-from drafting.geometry import (
-    distance,
-    run_hits,
-    run_length,
-)
+from drafting.geometry import distance, run_hits, run_length
 from drafting.geometry.outline import stretch
 from drafting.pattern import (
     BodyPart,
     Edge,
     EdgeRef,
     Level,
-    Notch,
     NotchMark,
     NotchRef,
     Origin,
@@ -52,9 +49,7 @@ from drafting.pattern import (
     Place,
     Role,
     Seam,
-    Station,
     edges_at,
-    free_name,
     line_at,
     notches_marking,
 )
@@ -113,7 +108,8 @@ class SidePocket(Alteration):
         for name, half in halves.items():
             pattern, mouths[name] = _parted(pattern, half)
         seams = tuple(_seams(self, pattern, halves, mouths, bags))
-        bare = (_unmarked(piece, mouths.get(piece.name)) for piece in pattern.pieces)
+        # such as the notch of the hip: what the mouth meets is a bag now, with none
+        bare = without_notches_along(pattern, set(mouths.items()))
         return replace(pattern, pieces=(*bare, *bags.values()), seams=seams)
 
     def came_to(self, before: Pattern, after: Pattern) -> Mapping[str, float]:  # noqa: ARG002
@@ -150,7 +146,7 @@ def _half(step: SidePocket, pattern: Pattern, piece: Piece) -> Mouth:
         raise StepRefused(
             step.name,
             f"a mouth of {mouth:.0f} mm takes no hand of {hand:.0f} mm",
-            [Remedy("change", step.name, (Setting("mouth", hand + BESIDE_HAND, "mm"),))],
+            instead(step.name, "mouth", hand + BESIDE_HAND, "mm"),
         )
     room = (edge.length - waist if downward else waist) - _LEFT
     # above a hem the bag has to find its place too
@@ -203,31 +199,19 @@ def _from_waist(piece: Piece) -> tuple[Edge, float, bool] | None:
     return None
 
 
-def _unmarked(piece: Piece, mouth: str | None) -> Piece:
-    """The piece without notches along the mouth, such as that of the hip: what they met is a bag now, with none."""
-    kept = tuple(notch for notch in piece.notches if notch.station.edge != mouth)
-    return piece if len(kept) == len(piece.notches) else replace(piece, notches=kept)
-
-
 def _parted(pattern: Pattern, half: Mouth) -> tuple[Pattern, str]:
     """The pattern with the side seam of a piece parted at both ends of the mouth, which are notched; what the mouth is
     called.
     """
-    piece, edge = pattern.piece(half.piece.name), half.edge
-    first, middle, last = cut_at(edge, half.low, half.high)
-    taken = {each.name for each in piece.edges} - {edge.name}
-    above, below = (first, last) if half.downward else (last, first)
-    above = above.named(free_name(f"{edge.name} above the pocket", taken))
-    mouth = middle.named(free_name(f"{edge.name} at the pocket", taken))
-    below = below.named(free_name(f"{edge.name} below the pocket", taken))
-    names = {notch.name for notch in piece.notches}
-    top, foot = (free_name(f"{end} of the pocket's mouth", names) for end in ("upper end", "lower end"))
+    piece, downward = pattern.piece(half.piece.name), half.downward
+    words = ("above the pocket", "at the pocket", "below the pocket")
+    parts = divided(piece, half.edge, (half.low, half.high), words, downward=downward)
+    above, mouth, below = parts
     marks = (
-        Notch(top, Station(above.edge.name, 0.0, "end" if half.downward else "start"), marks=NotchMark.POCKET),
-        Notch(foot, Station(below.edge.name, 0.0, "start" if half.downward else "end"), marks=NotchMark.POCKET),
+        end_notch(piece, above, "upper end of the pocket's mouth", NotchMark.POCKET, at_start=not downward),
+        end_notch(piece, below, "lower end of the pocket's mouth", NotchMark.POCKET, at_start=downward),
     )
-    parts = (above, mouth, below) if half.downward else (below, mouth, above)
-    return with_edge_cut(pattern, piece, parts, *marks), mouth.edge.name
+    return with_edge_cut(pattern, piece, parts if downward else parts[::-1], *marks), mouth.edge.name
 
 
 def _seams(
@@ -278,16 +262,12 @@ def _seam_at(pattern: Pattern, seam: Seam, a: _Run, b: _Run, where: str) -> Seam
     pairs = [
         (one, other)
         for one, other in seam.notches
-        if all(_at(pattern, mark) in refs for mark, refs in zip((one, other), on, strict=True))
+        if all(notched_edge(pattern, mark) in refs for mark, refs in zip((one, other), on, strict=True))
     ]
     ends = [_mouth_end(pattern, refs) for refs in on]
     if ends[0] and ends[1]:
         pairs.append((ends[0], ends[1]))
     return replace(seam, name=f"{seam.name} {where} the pocket", a=a, b=b, notches=tuple(pairs))
-
-
-def _at(pattern: Pattern, mark: NotchRef) -> tuple[str, str]:
-    return mark.piece, pattern.piece(mark.piece).notch(mark.notch).station.edge
 
 
 def _mouth_end(pattern: Pattern, refs: Collection[tuple[str, str]]) -> NotchRef | None:

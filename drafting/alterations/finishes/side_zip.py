@@ -10,23 +10,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
-from drafting.alterations.techniques.cutting.split_edges import cut_at, with_edge_cut
+from drafting.alterations.techniques.cutting.divide_edge import divided, end_notch, notched_edge
+from drafting.alterations.techniques.cutting.split_edges import with_edge_cut
 from drafting.alterations.techniques.sides.side_view import Side, sides_at
 from drafting.errors import StepRefused
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import (
-    Level,
-    Notch,
-    NotchMark,
-    NotchRef,
-    Pattern,
-    Piece,
-    Place,
-    Role,
-    Seam,
-    Station,
-    free_name,
-)
+from drafting.pattern import Level, NotchMark, NotchRef, Pattern, Piece, Place, Role, Seam
 from drafting.pattern.notches import ZIP_NOTCH
 
 __all__ = ["LEAST_LEFT", "SKIRT_ZIP", "side_zips", "with_side_zip"]
@@ -118,16 +107,12 @@ def _open_side(pattern: Pattern, side: Side, long: float) -> tuple[Pattern, Notc
     piece = pattern.piece(side.piece.name)
     edge = piece.edge(side.edge)
     corner_first = edge.start == side.corner
-    parts = cut_at(edge, long if corner_first else edge.length - long)
-    opened, sewn = parts if corner_first else parts[::-1]
-    taken = {each.name for each in piece.edges}
-    opened = opened.with_role(Role.OPENING).named(free_name(f"{edge.name} opening", taken))
-    sewn = sewn.named(free_name(f"{edge.name} beyond the opening", taken))
-    name = free_name(f"left side {ZIP_NOTCH}", {notch.name for notch in piece.notches})
-    end = Station(sewn.edge.name, 0.0, "start" if corner_first else "end")
-    new = (opened, sewn) if corner_first else (sewn, opened)
-    pattern = with_edge_cut(pattern, piece, new, Notch(name, end, marks=NotchMark.OPENING_END))
-    return pattern, NotchRef(piece.name, name)
+    at = long if corner_first else edge.length - long
+    opened, sewn = divided(piece, edge, (at,), ("opening", "beyond the opening"), downward=corner_first)
+    opened = opened.with_role(Role.OPENING)
+    end = end_notch(piece, sewn, f"left side {ZIP_NOTCH}", NotchMark.OPENING_END, at_start=corner_first)
+    parts = (opened, sewn) if corner_first else (sewn, opened)
+    return with_edge_cut(pattern, piece, parts, end), NotchRef(piece.name, end.name)
 
 
 def _with_zip_notches(pattern: Pattern, seam: Seam, marks: Mapping[str, NotchRef]) -> Seam:
@@ -136,7 +121,7 @@ def _with_zip_notches(pattern: Pattern, seam: Seam, marks: Mapping[str, NotchRef
     for run in (seam.a, seam.b):
         for ref in run:
             mark = marks.get(ref.piece)
-            if mark is not None and pattern.piece(ref.piece).notch(mark.notch).station.edge == ref.edge:
+            if mark is not None and notched_edge(pattern, mark) == (ref.piece, ref.edge):
                 pair.append(mark)
     if len(pair) != 2:
         return seam

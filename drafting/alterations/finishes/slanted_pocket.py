@@ -29,6 +29,7 @@ from drafting.alterations.finishes.pocket_sizes import (
 )
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, whole_pieces_kept
+from drafting.alterations.refusing import instead
 from drafting.alterations.techniques.cutting.clip_marks import clipped
 from drafting.alterations.techniques.cutting.cut_piece import CutOffPiece, free_seam_name, with_piece_cut
 from drafting.alterations.techniques.cutting.split_edges import (
@@ -42,7 +43,7 @@ from drafting.alterations.techniques.cutting.split_edges import (
 )
 from drafting.alterations.techniques.marks.grain_line import grain_in_middle
 from drafting.dataclass import dataclass
-from drafting.errors import Remedy, Setting, StepRefused
+from drafting.errors import StepRefused
 from drafting.geometry import Curve, Line, Point, Vec, bend, cut_run, distance, run_ends, run_reversed
 from drafting.pattern import (
     BodyPart,
@@ -207,7 +208,7 @@ def _corner(step: SlantedPocket, pattern: Pattern, front: Piece) -> _Corner:
         raise StepRefused(
             step.name,
             f"a mouth of {mouth:.0f} mm takes no hand, which wants {hand:.0f} mm",
-            [Remedy("change", step.name, (Setting("down", hand, "mm"),))] if hand <= lowest else [],
+            instead(step.name, "down", hand, "mm") if hand <= lowest else [],
         )
     return corner
 
@@ -365,9 +366,5 @@ def _round(step: SlantedPocket, pattern: Pattern, corner: _Corner, end: Point, i
         raise StepRefused(step.name, "its bag is too short to be rounded", too_much=("along",))
     at_side = run_ends(cut_run(corner.from_waist(), corner.down)[0])[1]
     knee, turn = inner + down * (low - reach), inner + down * low - inward * reach
-    from_waist = (
-        Line(inner, knee),
-        bend(knee, down, turn, -inward),
-        bend(turn, -inward, end, -at_side),
-    )
+    from_waist = (Line(inner, knee), bend(knee, down, turn, -inward), bend(turn, -inward, end, -at_side))
     return run_reversed(from_waist)

@@ -20,19 +20,7 @@ from drafting.alterations.skirt.quarters_to_change import accept_unpleated
 from drafting.alterations.skirt.skirt_top import Top, darts_ending_on, top_of
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import distance, run_length
-from drafting.pattern import (
-    Between,
-    BodyPart,
-    Cut,
-    Half,
-    Level,
-    Pattern,
-    PieceKind,
-    Place,
-    edge_at,
-    edges_at,
-    line_at,
-)
+from drafting.pattern import Between, BodyPart, Cut, Half, Level, Pattern, PieceKind, Place, edge_at, edges_at, line_at
 from drafting.pattern.unfinished import has_inner_layer
 
 __all__ = ["ShapedBand", "SkirtYoke"]

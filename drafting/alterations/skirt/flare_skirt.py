@@ -14,12 +14,18 @@ from functools import partial
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.one_piece import ONLY
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import lengths_kept, places_kept, whole_pieces_kept
-from drafting.alterations.skirt.quarters_to_change import MOST_CUTS, quarters_taking_part, refused_with_cause
+from drafting.alterations.promises import lengths_kept
+from drafting.alterations.refusing import instead
+from drafting.alterations.skirt.quarters_to_change import (
+    MOST_CUTS,
+    all_else_kept,
+    quarters_taking_part,
+    refused_with_cause,
+)
 from drafting.alterations.skirt.skirt_fullness import darts_closed, flared, gained_at_hem, waist_darts
 from drafting.alterations.skirt.skirt_quarter import Quarter
 from drafting.alterations.techniques.cutting.seam_for_fold import seamed_where_too_wide
-from drafting.errors import Remedy, Setting, StepRefused
+from drafting.errors import StepRefused
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import BodyPart, Pattern, Piece, pieces_of, with_pieces
@@ -78,10 +84,9 @@ class FlareSkirt(Alteration):
         found = quarters_taking_part(self.name, pattern, self.only, self.cuts)
         for quarter in found:
             yield from lengths_kept(quarter.piece, (quarter.side.name, *(edge.name for edge in quarter.sewn)))
-            yield from places_kept(quarter.piece, quarter.edges_kept)
         if self.hem is not None:
             yield Promise("the hem all round", partial(_hems, found), self.hem)
-        yield from whole_pieces_kept(pattern, [quarter.piece.name for quarter in found])
+        yield from all_else_kept(pattern, found)
 
 
 def _flare(step: FlareSkirt, found: tuple[Quarter, ...]) -> Callable[[Quarter], Piece]:
@@ -112,7 +117,7 @@ def _share_closed(step: FlareSkirt, found: tuple[Quarter, ...]) -> float:
         raise StepRefused(
             step.name,
             f"closing all of its darts opens the hem by {most / 10:.1f} cm; leave hem out for that",
-            [Remedy("change", step.name, (Setting("how", _SLASHES),))],
+            instead(step.name, "how", _SLASHES),
         )
     wanted = step.hem
     return solve(lambda share: given(share) - wanted, wanted / most, 0.01)

@@ -16,21 +16,20 @@ from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.finishes.button_stand import gathers_beyond_stands
 from drafting.alterations.one_piece import ONLY
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import (
-    finer_length,
-    lengths_kept,
-    places_kept,
-    run_surplus,
-    surplus_becomes,
-    whole_pieces_kept,
+from drafting.alterations.promises import finer_length, lengths_kept, run_surplus, surplus_becomes
+from drafting.alterations.refusing import instead
+from drafting.alterations.skirt.quarters_to_change import (
+    MOST_CUTS,
+    all_else_kept,
+    quarters_taking_part,
+    refused_with_cause,
 )
-from drafting.alterations.skirt.quarters_to_change import MOST_CUTS, quarters_taking_part, refused_with_cause
 from drafting.alterations.skirt.skirt_fullness import gathered_to, let_out_length, waist_length
 from drafting.alterations.skirt.skirt_quarter import Quarter
 from drafting.alterations.techniques.cutting.seam_for_fold import seamed_where_too_wide
 from drafting.alterations.techniques.marks.gather_marks import notches_evenly, without_stretches
 from drafting.alterations.techniques.marks.seam_ease import gathered_ease, with_ease
-from drafting.errors import Remedy, Setting, StepRefused
+from drafting.errors import StepRefused
 from drafting.pattern import (
     Along,
     BodyPart,
@@ -69,16 +68,15 @@ class GatherSkirt(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         found = quarters_taking_part(self.name, pattern, self.only, self.cuts)
-        totals = {quarter.piece.name: self.ratio * _joined(pattern, quarter) for quarter in found}
+        at_waist = [_at_waist(pattern, quarter) for quarter in found]
+        totals = [self.ratio * joined for _, joined, _ in at_waist]
         with refused_with_cause(self.name, pattern):
             _accept_ratio(self, pattern, found)
-            pieces = [gathered_to(quarter, int(self.cuts), totals[quarter.piece.name]) for quarter in found]
+            pieces = [gathered_to(each, int(self.cuts), total) for each, total in zip(found, totals, strict=True)]
         altered = with_pieces(pattern, *pieces)
-        for quarter in found:
-            name = quarter.piece.name
-            drawn_in = partial(_gathered_in, quarter=quarter, share=totals[name] / _sewn_length(pattern, quarter))
-            altered = replace(altered, measures=relaid(altered.measures, name, drawn_in))
-            seam = _waist_seam(pattern, quarter)
+        for quarter, (seam, _, sewn), total in zip(found, at_waist, totals, strict=True):
+            drawn_in = partial(_gathered_in, quarter=quarter, share=total / sewn)
+            altered = replace(altered, measures=relaid(altered.measures, quarter.piece.name, drawn_in))
             if seam is not None:
                 altered = without_stretches(altered, seam)
                 altered = with_ease(altered, seam.name, gathered_ease(run_surplus(altered, seam)))
@@ -89,24 +87,19 @@ class GatherSkirt(Alteration):
         found = quarters_taking_part(self.name, pattern, self.only, self.cuts)
         for quarter in found:
             yield from lengths_kept(quarter.piece, (quarter.side.name,))
-            yield from places_kept(quarter.piece, quarter.edges_kept)
-            seam = _waist_seam(pattern, quarter)
+            seam, joined, _ = _at_waist(pattern, quarter)
             if seam is not None:
-                surplus = self.ratio * _joined(pattern, quarter) - finer_length(pattern, _waist_run(pattern, seam))
-                yield surplus_becomes(pattern, seam, surplus)
-        yield from whole_pieces_kept(pattern, [quarter.piece.name for quarter in found])
+                yield surplus_becomes(pattern, seam, self.ratio * joined - finer_length(pattern, _run(pattern, seam)))
+        yield from all_else_kept(pattern, found)
 
 
 def _accept_ratio(step: GatherSkirt, pattern: Pattern, found: tuple[Quarter, ...]) -> None:
     """Raise StepRefused where the waist is as long as that already, or where something beside the skirt lies in it."""
-    least = max(let_out_length(quarter) / _joined(pattern, quarter) for quarter in found)
+    least = max(let_out_length(quarter) / _at_waist(pattern, quarter)[1] for quarter in found)
     if step.ratio < least + _LEAST_MORE:
-        more = Setting("ratio", math.ceil(100.0 * (least + _LEAST_MORE)) / 100.0)
-        raise StepRefused(
-            step.name,
-            f"with its darts let out its waist is {least:.2f} times as long already; gather more",
-            [Remedy("change", step.name, (more,))],
-        )
+        reason = f"with its darts let out its waist is {least:.2f} times as long already; gather more"
+        enough = math.ceil(100.0 * (least + _LEAST_MORE)) / 100.0
+        raise StepRefused(step.name, reason, instead(step.name, "ratio", enough))
     for quarter in found:
         own = _waist_refs(quarter)
         seam = next((s for s in pattern.seams if any((r.piece, r.edge) in own for r in (*s.a, *s.b))), None)
@@ -136,7 +129,7 @@ def _waist_seam(pattern: Pattern, quarter: Quarter) -> Seam | None:
     return None
 
 
-def _waist_run(pattern: Pattern, seam: Seam) -> tuple[EdgeRef, ...]:
+def _run(pattern: Pattern, seam: Seam) -> tuple[EdgeRef, ...]:
     """What the waist of a quarter is sewn to, what lies beyond the centre left out."""
     return tuple(ref for ref in seam.b if not _is_beyond(pattern, ref))
 
@@ -146,18 +139,16 @@ def _is_beyond(pattern: Pattern, ref: EdgeRef) -> bool:
     return pattern.piece(ref.piece).edge(ref.edge).place in (Place.STAND, Place.WRAP)
 
 
-def _joined(pattern: Pattern, quarter: Quarter) -> float:
-    """The length that the waist is gathered to: of what it is sewn to when that is drawn up, else its own, mm."""
-    seam = _waist_seam(pattern, quarter)
+def _at_waist(pattern: Pattern, quarter: Quarter) -> tuple[Seam | None, float, float]:
+    """The seam of the waist, how long what it is sewn to is, and it itself; mm, less what is drawn up there already.
+
+    Where it is sewn to nothing, both are its own.
+    """
+    seam, own = _waist_seam(pattern, quarter), waist_length(quarter)
     if seam is None:
-        return waist_length(quarter)
-    return finer_length(pattern, _waist_run(pattern, seam)) - walk(pattern, seam).up_b.total
-
-
-def _sewn_length(pattern: Pattern, quarter: Quarter) -> float:
-    """The length of its own waist when what a dart has left to be gathered in it is drawn up, mm."""
-    seam = _waist_seam(pattern, quarter)
-    return waist_length(quarter) - (0.0 if seam is None else walk(pattern, seam).up_a.total)
+        return None, own, own
+    walked = walk(pattern, seam)
+    return seam, finer_length(pattern, _run(pattern, seam)) - walked.up_b.total, own - walked.up_a.total
 
 
 def _gathered_in(measure: Measure, part: Tape, quarter: Quarter, share: float) -> list[Tape]:

@@ -20,7 +20,8 @@ from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, places_kept, total_changes, whole_pieces_kept
 from drafting.alterations.skirt.godet_slit import ALLOWANCE, room_above, with_slit
 from drafting.alterations.skirt.quarters_to_change import accept_unpleated
-from drafting.alterations.techniques.cutting.split_edges import cut_at, with_edge_cut
+from drafting.alterations.techniques.cutting.divide_edge import divided, end_notch, notched_edge, without_notches_along
+from drafting.alterations.techniques.cutting.split_edges import with_edge_cut
 from drafting.dataclass import dataclass
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry import Line, Point, arc, length
@@ -32,7 +33,6 @@ from drafting.pattern import (
     EdgeRef,
     Grain,
     Identity,
-    Notch,
     NotchMark,
     NotchRef,
     Pattern,
@@ -41,10 +41,8 @@ from drafting.pattern import (
     Place,
     Role,
     Seam,
-    Station,
     closed,
     edges_at,
-    free_name,
     free_piece_name,
     with_edges,
     with_pieces,
@@ -224,18 +222,14 @@ def _opened(pattern: Pattern, slit: _Slit, long: float) -> tuple[Pattern, str, s
     """The pattern with the edge parted so far above the hem and notched there; what its lower part and its notch are
     called.
     """
-    piece = pattern.piece(slit.piece.name)
+    piece, downward = pattern.piece(slit.piece.name), slit.downward
     edge = piece.edge(slit.edge.name)
-    one, other = cut_at(edge, edge.length_within(1e-9) - long if slit.downward else long)
-    taken = {each.name for each in piece.edges} - {edge.name}
-    above, below = (one, other) if slit.downward else (other, one)
-    above = above.named(free_name(f"{edge.name} above the godet", taken))
-    below = below.named(free_name(f"{edge.name} at the godet", taken))
-    name = free_name(_POINT, {notch.name for notch in piece.notches})
-    point = Notch(name, Station(above.edge.name, 0.0, "end" if slit.downward else "start"), marks=NotchMark.BALANCE)
-    parts = (above, below) if slit.downward else (below, above)
-    corner = (parts[0].edge.name, parts[1].edge.name)  # no line runs on over a seam where a godet begins
-    return with_edge_cut(pattern, piece, parts, point, corners=[corner]), below.edge.name, name
+    at = edge.length_within(1e-9) - long if downward else long
+    parts = divided(piece, edge, (at,), ("above the godet", "at the godet"), downward=downward)
+    point = end_notch(piece, parts[0], _POINT, NotchMark.BALANCE, at_start=not downward)
+    along = parts if downward else parts[::-1]
+    corner = (along[0].edge.name, along[1].edge.name)  # no line runs on over a seam where a godet begins
+    return with_edge_cut(pattern, piece, along, point, corners=[corner]), parts[1].edge.name, point.name
 
 
 def _set_in(step: Godet, pattern: Pattern, seam: str, slits: tuple[_Slit, _Slit]) -> Pattern:
@@ -253,29 +247,17 @@ def _set_in(step: Godet, pattern: Pattern, seam: str, slits: tuple[_Slit, _Slit]
             sewn.append(each)
             continue
         a, b = (tuple(ref for ref in run if (ref.piece, ref.edge) not in lower) for run in (each.a, each.b))
-        kept = tuple(pair for pair in each.notches if all(_edge_of(pattern, mark) not in lower for mark in pair))
+        kept = tuple(pair for pair in each.notches if all(notched_edge(pattern, mark) not in lower for mark in pair))
         sewn.append(replace(each, a=a, b=b, notches=(*kept, (marks[0], marks[1]))))
-    for slit, (piece, below) in zip(slits, lower, strict=True):
-        edge = _RIGHT_EDGE if slit.downward else _LEFT_EDGE
-        sewn.append(
-            Seam(
-                f"{name} to {piece}",
-                (EdgeRef(piece, below, not slit.downward),),
-                (EdgeRef(name, edge, edge == _RIGHT_EDGE),),
-            )
-        )
-    return replace(pattern, pieces=(*_unmarked(pattern, lower), godet), seams=tuple(sewn))
+    sewn += [_joined(name, slit, below) for slit, (_, below) in zip(slits, lower, strict=True)]
+    return replace(pattern, pieces=(*without_notches_along(pattern, lower), godet), seams=tuple(sewn))
 
 
-def _edge_of(pattern: Pattern, mark: NotchRef) -> tuple[str, str]:
-    return mark.piece, pattern.piece(mark.piece).notch(mark.notch).station.edge
-
-
-def _unmarked(pattern: Pattern, slits: Sequence[tuple[str, str]]) -> Iterator[Piece]:
-    """The pieces without notches along these edges: what they met is a godet now, with none."""
-    for piece in pattern.pieces:
-        kept = tuple(notch for notch in piece.notches if (piece.name, notch.station.edge) not in slits)
-        yield piece if len(kept) == len(piece.notches) else replace(piece, notches=kept)
+def _joined(godet: str, slit: _Slit, below: str) -> Seam:
+    """The seam between a godet and the edge that was left open for it, both from the point to the hem."""
+    edge = _RIGHT_EDGE if slit.downward else _LEFT_EDGE
+    own = EdgeRef(slit.piece.name, below, not slit.downward)
+    return Seam(f"{godet} to {slit.piece.name}", (own,), (EdgeRef(godet, edge, slit.downward),))
 
 
 def _set_in_centre(step: Godet, pattern: Pattern, slit: _Slit) -> Pattern:
@@ -284,14 +266,8 @@ def _set_in_centre(step: Godet, pattern: Pattern, slit: _Slit) -> Pattern:
     piece = slit.piece.name
     name = free_piece_name(pattern, f"{piece.split(',')[0]} {step.at} godet")
     godet = _drawn(name, step, slit, step.hem, half=True)
-    edge = _RIGHT_EDGE if slit.downward else _LEFT_EDGE
-    seam = Seam(
-        f"{name} to {piece}",
-        (EdgeRef(piece, below, not slit.downward),),
-        (EdgeRef(name, edge, edge == _RIGHT_EDGE),),
-    )
-    pieces = (*_unmarked(pattern, [(piece, below)]), godet)
-    return replace(pattern, pieces=pieces, seams=(*pattern.seams, seam))
+    pieces = (*without_notches_along(pattern, [(piece, below)]), godet)
+    return replace(pattern, pieces=pieces, seams=(*pattern.seams, _joined(name, slit, below)))
 
 
 def _to_slit(step: Godet, pattern: Pattern) -> list[tuple[Piece, Edge]]:

@@ -16,7 +16,7 @@ from typing import Final, TypeGuard
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.one_piece import ONLY
 from drafting.alterations.option_fields import alteration_class, option
-from drafting.alterations.promises import finer_length, finished_changes, places_kept, whole_pieces_kept
+from drafting.alterations.promises import finer_length, finished_changes
 from drafting.alterations.skirt.pleat_plan import (
     KNIFE,
     PLEATS,
@@ -28,7 +28,7 @@ from drafting.alterations.skirt.pleat_plan import (
     pleat_plan,
     width_of,
 )
-from drafting.alterations.skirt.quarters_to_change import quarters_taking_part, refused_with_cause
+from drafting.alterations.skirt.quarters_to_change import all_else_kept, quarters_taking_part, refused_with_cause
 from drafting.alterations.skirt.skirt_fullness import waist_length
 from drafting.alterations.skirt.skirt_quarter import Quarter
 from drafting.alterations.techniques.cutting.seam_for_fold import seamed_where_too_wide
@@ -125,12 +125,10 @@ class PleatSkirt(Alteration):
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         found = _folded(self, pattern)
-        for folded in found.values():
-            yield from places_kept(folded.quarter.piece, folded.quarter.edges_kept)
         for measure in pattern.measures:
             at_hip = (part for part in measure.tape if _is_hip(part, found))
             yield finished_changes(measure, sum(part.times * found[part.piece].wider for part in at_hip))
-        yield from whole_pieces_kept(pattern, list(found))
+        yield from all_else_kept(pattern, [folded.quarter for folded in found.values()])
 
 
 def _is_hip(part: Tape, found: Mapping[str, _Folded]) -> TypeGuard[Across]:

@@ -9,18 +9,7 @@ from typing import Final
 
 from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
-from drafting.geometry import (
-    Curve,
-    Line,
-    Point,
-    Vec,
-    blend,
-    distance,
-    fair,
-    lerp,
-    run_ends,
-    run_reversed,
-)
+from drafting.geometry import Curve, Line, Point, Vec, blend, distance, fair, lerp, run_ends, run_reversed
 from drafting.geometry.outline import starting_at
 from drafting.geometry.solve import root_between
 from drafting.pattern import Edge, EdgeRef, Landmark, MarkPoint, Notch, Piece, Place, Role, closed, from_start

@@ -16,6 +16,7 @@ from typing import Final
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finer_length, run_surplus, seams_kept, whole_pieces_kept
+from drafting.alterations.refusing import instead
 from drafting.alterations.skirt.cut_top import left_below
 from drafting.alterations.skirt.pointed_bodice import (
     TAPED,
@@ -28,7 +29,7 @@ from drafting.alterations.skirt.pointed_bodice import (
 from drafting.alterations.skirt.skirt_top import LineBelow, Top, borders, top_of
 from drafting.alterations.skirt.wider_dart import dart_between, with_wider_dart
 from drafting.alterations.techniques.marks.seam_ease import with_ease
-from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
+from drafting.errors import NotAPattern, Remedy, StepRefused
 from drafting.geometry import Line, cut_run, run_length
 from drafting.geometry.meet import run_meetings
 from drafting.geometry.outline import stretch
@@ -71,10 +72,7 @@ class PointedWaist(Alteration):
 
     name = "pointed waist"
     layer = Layer.STYLE
-    needs = (
-        (BodyPart.BODICE,),
-        (BodyPart.SKIRT, BodyPart.TROUSERS),
-    )
+    needs = ((BodyPart.BODICE,), (BodyPart.SKIRT, BodyPart.TROUSERS))
     asks = (("front_darts", "one"),)
     about = "Lead the seam between a bodice and a skirt or trousers down to a point at the centre front."
     leaves = "the back; the side seams; how well every seam meets; every other piece"
@@ -115,7 +113,7 @@ def _deeper(step: PointedWaist, pattern: Pattern, top: Top) -> tuple[Remedy, ...
             _line(pattern, top, float(mm))
         except NotAPattern:
             continue
-        return (Remedy("change", step.name, (Setting("depth", mm + _ROUNDED, "mm"),)),)
+        return instead(step.name, "depth", mm + _ROUNDED, "mm")
     return ()
 
 

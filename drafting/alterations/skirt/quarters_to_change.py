@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from typing import Final
 
+from drafting.alterations.alteration import Promise
 from drafting.alterations.earlier_steps import in_the_way, not_whole
 from drafting.alterations.one_piece import taking_part
+from drafting.alterations.promises import places_kept, whole_pieces_kept
 from drafting.alterations.skirt.skirt_quarter import Quarter, quarters
 from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
 from drafting.pattern import BodyPart, Pattern, Piece, Place, edge_at, edges_at
 from drafting.pattern.pleats import is_pleated
 
-__all__ = ["MOST_CUTS", "accept_unpleated", "quarters_taking_part", "refused_with_cause"]
+__all__ = ["MOST_CUTS", "accept_unpleated", "all_else_kept", "quarters_taking_part", "refused_with_cause"]
 
 MOST_CUTS: Final = 20
 """The most slashes in a quarter."""
@@ -52,6 +54,13 @@ def accept_unpleated(step: str, pieces: Iterable[Piece]) -> None:
             f'"{pleated.name}" lies in pleats, and cannot be cut or made fuller: take the block "skirt" in its place, '
             'and pleat that with alter = "pleat skirt" where it is to have pleats',
         )
+
+
+def all_else_kept(pattern: Pattern, found: Sequence[Quarter]) -> Iterator[Promise]:
+    """The promises that the centre lines of these quarters stay where they are, and so does every other piece."""
+    for quarter in found:
+        yield from places_kept(quarter.piece, quarter.edges_kept)
+    yield from whole_pieces_kept(pattern, [quarter.piece.name for quarter in found])
 
 
 @contextmanager

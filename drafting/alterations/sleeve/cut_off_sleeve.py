@@ -27,6 +27,7 @@ from drafting.pattern import (
     Tape,
     across,
     edges_at,
+    free_name,
     with_pieces,
     without_notches,
 )
@@ -47,12 +48,15 @@ def sleeve_cut_off(step: str, pattern: Pattern, piece: Piece, down: Vec, shorter
         left = cut_off(piece, hem, cut)
     without = without_notches(pattern, left.notches)
     ends = next((mark for mark in left.piece.points if mark.landmark is Landmark.WRIST), None)
+    called = free_name(_HEM, {mark.name for mark in left.piece.points if mark is not ends})
     measures = (
-        _to_hem(each, piece.name, ends.name if ends else "") if _ends_there(each, piece.name, hem, ends) else each
+        _to_hem(each, piece.name, ends.name if ends else "", called)
+        if _ends_there(each, piece.name, hem, ends)
+        else each
         for each in without.measures
         if not any(_is_gone(tape, piece.name, left) for tape in each.tape)
     )
-    named = (replace(mark, name=_HEM) if mark is ends else mark for mark in left.piece.points)
+    named = (replace(mark, name=called) if mark is ends else mark for mark in left.piece.points)
     return with_pieces(replace(without, measures=tuple(measures)), replace(left.piece, points=tuple(named)))
 
 
@@ -92,13 +96,16 @@ def _ends_there(measure: Measure, piece: str, hem: Edge, ends: MarkPoint | None)
     )
 
 
-def _to_hem(measure: Measure, piece: str, was: str) -> Measure:
-    """The measurement called by the hem, and compared with nothing: nobody is measured where it ends now."""
+def _to_hem(measure: Measure, piece: str, was: str, now: str) -> Measure:
+    """The measurement called by the hem, and compared with nothing: nobody is measured where it ends now.
+
+    was, now: the name of the place it goes down to
+    """
 
     def named(tape: Tape) -> Tape:
         if not isinstance(tape, Between) or tape.piece != piece:
             return tape
-        one, other = (_HEM if each == was else each for each in (tape.one, tape.other))
+        one, other = (now if each == was else each for each in (tape.one, tape.other))
         return replace(tape, one=one, other=other)
 
     name = re.sub(r"\bwrist\b", _HEM, measure.name)

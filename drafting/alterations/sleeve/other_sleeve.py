@@ -20,26 +20,16 @@ from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import run_surplus, surplus_becomes, whole_pieces_kept
 from drafting.alterations.sleeve.fit_sleeve import BICEPS, KEEP, refitted
-from drafting.alterations.sleeve.set_in_sleeve import (
-    SLEEVE,
-    SetIn,
-    biceps_width,
-    cap_on,
-    find_set_in,
-    set_in,
-    sleeve_edges,
-)
+from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, biceps_width, find_set_in, set_in
 from drafting.alterations.techniques.marks.called_as import called_as
 from drafting.alterations.techniques.marks.seam_ease import ease_that_sews, gathered_ease, with_ease
 from drafting.errors import InputProblems, NotAPattern, StepRefused
-from drafting.pattern import Across, Along, Bent, Between, BodyPart, Pattern, Piece, Seam, SeamEase, Wearer, with_pieces
+from drafting.pattern import BodyPart, Pattern, Piece, Seam, SeamEase, Wearer, with_edges, with_pieces
 from drafting.pattern.text import from_json, to_json
 
 __all__ = ["PutSleeveIn", "with_sleeve_of"]
 
-
-_PLACES: Final = 6
-"""Decimals of a millimetre to which the ease that a sleeve brings along is noted, so that any text holds it exactly."""
+_PLACES: Final = 6  # decimals of a mm to which the ease that a sleeve brings along is noted: any text holds it exactly
 
 
 @alteration_class
@@ -95,12 +85,9 @@ def with_sleeve_of(step: PutSleeveIn, other: Pattern) -> PutSleeveIn:
     """The step with the sleeve of another pattern in it. Raises StepRefused where that has no set-in sleeve."""
     found = find_set_in(step.name, other, SLEEVE)
     alone = Pattern(other.title, Wearer(""), (found.piece,))
-    return replace(
-        step,
-        sleeve=json.dumps(json.loads(to_json(alone)), separators=(",", ":"), ensure_ascii=False),
-        front_ease=round(run_surplus(other, found.front), _PLACES),
-        back_ease=round(run_surplus(other, found.back), _PLACES),
-    )
+    text = json.dumps(json.loads(to_json(alone)), separators=(",", ":"), ensure_ascii=False)
+    front, back = (round(run_surplus(other, seam), _PLACES) for seam in (found.front, found.back))
+    return replace(step, sleeve=text, front_ease=front, back_ease=back)
 
 
 def _other_sleeve(step: PutSleeveIn, pattern: Pattern) -> tuple[SetIn, tuple[SeamEase, SeamEase]]:
@@ -114,37 +101,28 @@ def _other_sleeve(step: PutSleeveIn, pattern: Pattern) -> tuple[SetIn, tuple[Sea
         raise StepRefused(step.name, f'what stands for the sleeve of "{step.garment}" cannot be read') from error
     other = called_as(other, own.piece)
     allowances = {edge.name: edge.allowance for edge in own.piece.edges}
-    edges = tuple(edge.with_allowance(allowances.get(edge.name, edge.allowance)) for edge in other.edges)
-    other = replace(other, edges=edges)
+    other = with_edges(other, *(e.with_allowance(allowances.get(e.name, e.allowance)) for e in other.edges))
     _accept(step, pattern, other)
-    sleeve = replace(own, piece=other, edges=sleeve_edges(other), cap=cap_on(other))
-    return sleeve, (_ease(own.front, step.front_ease), _ease(own.back, step.back_ease))
+    return own.with_piece(other), (_ease(own.front, step.front_ease), _ease(own.back, step.back_ease))
 
 
 def _accept(step: PutSleeveIn, pattern: Pattern, other: Piece) -> None:
     """Raise StepRefused where this pattern sews or measures the sleeve at something that the other has not."""
-    edges, notches = {edge.name for edge in other.edges}, {notch.name for notch in other.notches}
-    lines, points = {line.name for line in other.lines}, {mark.name for mark in other.points}
+    edges, notches, lines, points = (
+        {each.name for each in group} for group in (other.edges, other.notches, other.lines, other.points)
+    )
+    laid_at = {"edge": edges, "one": points, "other": points, "line": lines, "onward": lines}
     asked: list[tuple[str, set[str]]] = []
     for seam in pattern.seams:
         asked += [(ref.edge, edges) for ref in (*seam.a, *seam.b) if ref.piece == other.name]
         asked += [(mark.notch, notches) for pair in seam.notches for mark in pair if mark.piece == other.name]
     for part in (part for measure in pattern.measures for part in measure.tape if part.piece == other.name):
-        match part:
-            case Along(edge=edge):
-                asked.append((edge, edges))
-            case Between(one=one, other=far):
-                asked += [(one, points), (far, points)]
-            case Across(line=line):
-                asked.append((line, lines))
-            case Bent(line=line, onward=onward):
-                asked += [(line, lines), (onward, lines)]
+        asked += [(getattr(part, at), there) for at, there in laid_at.items() if hasattr(part, at)]
     missing = dict.fromkeys(name for name, there in asked if name not in there)
     if missing:
         names = ", ".join(f'"{name}"' for name in missing)
-        raise StepRefused(
-            step.name, f'the sleeve of "{step.garment}" has no {names}, where this garment is sewn or measured'
-        )
+        reason = f'the sleeve of "{step.garment}" has no {names}, where this garment is sewn or measured'
+        raise StepRefused(step.name, reason)
 
 
 def _ease(seam: Seam, wanted: float | None) -> SeamEase:
@@ -163,11 +141,9 @@ def _as_it_is(step: PutSleeveIn, altered: Pattern, sleeve: SetIn, eases: tuple[S
         will = ease_that_sews(ease, more)
         if will is None:
             found = find_set_in(step.name, altered, sleeve.piece.name)
-            raise StepRefused(
-                step.name,
-                f"{found.described()}: at the {seam.name} it is {abs(more):.1f} mm "
-                f"{'longer' if more > 0.0 else 'shorter'}, and {ease.low:.1f} to {ease.high:.1f} mm longer will sew. "
-                "To have its cap drawn to this armhole: refit = true",
-            )
+            way = "longer" if more > 0.0 else "shorter"
+            off = f"at the {seam.name} it is {abs(more):.1f} mm {way}"
+            sews = f"{ease.low:.1f} to {ease.high:.1f} mm longer will sew. To have its cap drawn to this armhole"
+            raise StepRefused(step.name, f"{found.described()}: {off}, and {sews}: refit = true")
         altered = with_ease(altered, seam.name, will)
     return altered

@@ -91,6 +91,10 @@ class SetIn:
     front_hole: float
     back_hole: float
 
+    def with_piece(self, other: Piece) -> SetIn:
+        """Another sleeve of the same name in its place. Raises NotAPattern for one without a cap."""
+        return replace(self, piece=other, edges=sleeve_edges(other), cap=cap_on(other))
+
     def described(self) -> str:
         """The lengths of cap and armhole as a sentence."""
         front, back = self.edges.cap_front.length / 10, self.edges.cap_back.length / 10

@@ -192,14 +192,7 @@ def _fuller(piece: Piece, asked: Spread, smooth: Mapping[str, float], in_front: 
 
 
 def _half(
-    whole: Spread,
-    cap: Sequence[Curve],
-    smooth: float,
-    hem: tuple[Curve, ...],
-    *,
-    cuts: int,
-    wider: float,
-    right: bool,
+    whole: Spread, cap: Sequence[Curve], smooth: float, hem: tuple[Curve, ...], *, cuts: int, wider: float, right: bool
 ) -> _Half:
     """One half spread over so many cuts, by `wider` mm at its cap; `smooth` mm of that, from the underarm, stay."""
     below, above = cut_run(cap, smooth)

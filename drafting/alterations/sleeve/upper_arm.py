@@ -15,6 +15,7 @@ from functools import partial
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import edge_length, lengths_kept, run_surplus
+from drafting.alterations.refusing import instead
 from drafting.alterations.sleeve.recut_cap import with_cap
 from drafting.alterations.sleeve.set_in_sleeve import (
     SLEEVE,
@@ -26,7 +27,7 @@ from drafting.alterations.sleeve.set_in_sleeve import (
     set_in,
 )
 from drafting.alterations.techniques.marks.seam_ease import ease_that_sews, with_ease
-from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
+from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry.cap import Cap, cap_of_width, redrawn_cap
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import BodyPart, Pattern
@@ -107,7 +108,7 @@ def _with_new_ease(step: UpperArm, altered: Pattern, sleeve: SetIn) -> Pattern:
                 step.name,
                 f"{_amount(step)} with the height kept makes the cap {now:.1f} mm longer than the {seam.name}, and "
                 f"{seam.ease.low:.1f} to {seam.ease.high:.1f} mm will sew",
-                [Remedy("change", step.name, (Setting("keep", _SEAM),))],
+                instead(step.name, "keep", _SEAM),
             )
         altered = with_ease(altered, seam.name, ease)
     return altered

@@ -79,10 +79,7 @@ class DroppedShoulder(Alteration):
 
     name = "dropped shoulder"
     layer = Layer.FIT
-    needs = (
-        (BodyPart.BODICE,),
-        (BodyPart.SLEEVE,),
-    )
+    needs = ((BodyPart.BODICE,), (BodyPart.SLEEVE,))
     about = (
         "Drop the shoulder over the arm: it is longer, the armhole lower, the sleeve wider, flatter above and shorter."
     )

@@ -15,6 +15,7 @@ from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
+from drafting.alterations.refusing import instead
 from drafting.alterations.styles.bodice_halves import (
     centre_spot,
     lengths_along_kept,
@@ -24,19 +25,9 @@ from drafting.alterations.styles.bodice_halves import (
 )
 from drafting.alterations.styles.yoke import LeftOver, darts_left, square_line
 from drafting.alterations.techniques.spreading.cut_across import AcrossLine, Spot, cut_across
-from drafting.errors import Remedy, Setting, StepRefused
+from drafting.errors import StepRefused
 from drafting.geometry import Point, Vec, run_at, run_hits, run_length, split
-from drafting.pattern import (
-    Edge,
-    Half,
-    Level,
-    Pattern,
-    Piece,
-    Place,
-    edges_at,
-    is_front,
-    line_at,
-)
+from drafting.pattern import Edge, Half, Level, Pattern, Piece, Place, edges_at, is_front, line_at
 
 __all__ = ["Empire"]
 
@@ -116,9 +107,8 @@ class Empire(Alteration):
         if below > most:
             raise self._too_low(front, most)
         if below < least:
-            settings = (Setting("below", least, "mm"),)
             reason = f"it would come into the armhole: {least:.0f} mm is the least it can lie below"
-            raise StepRefused(self.name, reason, (Remedy("change", self.name, settings),))
+            raise StepRefused(self.name, reason, instead(self.name, "below", least, "mm"))
         k, hit = next(iter(run_hits(run, Point(0.0, end.y - below), Vec(1.0, 0.0))), (0, None))
         if hit is None:
             raise self._too_low(front, most)
@@ -129,10 +119,8 @@ class Empire(Alteration):
         reason = f'the side seam of "{front.name}" ends there'
         if most < 10.0:
             return StepRefused(self.name, f"{reason}: it is too short for a seam under the bust")
-        settings = (Setting("below", float(int(most)), "mm"),)
-        return StepRefused(
-            self.name, f"{reason}: {most:.0f} mm is the most it can lie below", (Remedy("change", self.name, settings),)
-        )
+        reason = f"{reason}: {most:.0f} mm is the most it can lie below"
+        return StepRefused(self.name, reason, instead(self.name, "below", float(int(most)), "mm"))
 
     def _line(self, piece: Piece, down: float) -> AcrossLine:
         side = only_edge(self.name, piece, Place.SIDE)

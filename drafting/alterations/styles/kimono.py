@@ -17,6 +17,7 @@ from typing import Final
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, seams_kept
+from drafting.alterations.refusing import instead
 from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, find_set_in
 from drafting.alterations.styles.kimono_half import MOUTH, Drawn, drawn, lowest
 from drafting.alterations.styles.kimono_pieces import (
@@ -28,37 +29,19 @@ from drafting.alterations.styles.kimono_pieces import (
     with_sleeve,
 )
 from drafting.alterations.techniques.cutting.seam_for_fold import seamed_where_too_wide
-from drafting.errors import Remedy, Setting, StepRefused
-from drafting.geometry import (
-    distance,
-    run_length,
-)
+from drafting.errors import StepRefused
+from drafting.geometry import distance, run_length
 from drafting.geometry.solve import solve
-from drafting.pattern import (
-    BodyPart,
-    Half,
-    Pattern,
-    PieceKind,
-    run_total,
-)
+from drafting.pattern import BodyPart, Half, Pattern, PieceKind, run_total
 from drafting.pattern.locate import has_sleeve
 
 __all__ = ["Kimono", "gusset_side", "lift_of"]
 
-_USUAL: Final = 15.0
-"""degrees by which the arm bends down where nothing is said (ours: with the shoulder it slopes by 35 degrees)."""
-
-_MOST: Final = 40.0
-"""degrees that it bends down at the most (ours)."""
-
-_LEAST_DROP: Final = 10.0
-"""mm that the underarm lies below the old armhole at the least (ours)."""
-
-_LEAST_SIDE: Final = 30.0
-"""mm of side seam that have to be left below the gusset (ours)."""
-
-_BEFORE_SHOULDER: Final = 25.0
-"""mm that a slit ends before the end of the shoulder, at the least (common practice: a centimetre; the rest ours)."""
+_USUAL: Final = 15.0  # degrees that the arm bends down where nothing is said: with the shoulder it slopes by 35 (ours)
+_MOST: Final = 40.0  # degrees that it bends down at the most (ours)
+_LEAST_DROP: Final = 10.0  # mm that the underarm lies below the old armhole at the least (ours)
+_LEAST_SIDE: Final = 30.0  # mm of side seam that have to be left below the gusset (ours)
+_BEFORE_SHOULDER: Final = 25.0  # mm that a slit ends before the shoulder (common practice: a centimetre; the rest ours)
 
 
 def gusset_side(below: float, lift: float, mouth: float = 0.0) -> float:
@@ -81,10 +64,7 @@ class Kimono(Alteration):
     name = "kimono"
     new_piece = PieceKind.GUSSET
     layer = Layer.SEAMS
-    needs = (
-        (BodyPart.BODICE,),
-        (BodyPart.SLEEVE,),
-    )
+    needs = ((BodyPart.BODICE,), (BodyPart.SLEEVE,))
     about = "Cut the sleeve in one with front and back, with a square gusset let in under the arm."
     leaves = "neck, shoulder and waist; how far the sleeve reaches; its width at the wrist"
     carries = "the sleeve is gone; the shoulder seam runs on down the arm, the side seam into that under the arm"
@@ -96,13 +76,7 @@ class Kimono(Alteration):
         _MOST,
         default=None,
     )
-    lift: float = option(
-        "angle",
-        "how much further the arm is lifted by the gusset",
-        15.0,
-        75.0,
-        default=40.0,
-    )
+    lift: float = option("angle", "how much further the arm is lifted by the gusset", 15.0, 75.0, default=40.0)
 
     def apply(self, pattern: Pattern) -> Pattern:
         sleeve = find_set_in(self.name, pattern, SLEEVE)
@@ -140,16 +114,14 @@ class Kimono(Alteration):
         fitting = [*takewhile(lambda by: _meets(halves, math.radians(by)) <= room, range(int(_MOST) + 1))]
         if not fitting:
             reason = "the underarm of so wide a sleeve comes too near the waist (upper arm girth, back waist length)"
-            raise StepRefused(
-                self.name, f'{reason}: make the sleeve narrower (alter = "fit sleeve"), or the bodice longer'
-            )
+            mend = 'make the sleeve narrower (alter = "fit sleeve"), or the bodice longer'
+            raise StepRefused(self.name, f"{reason}: {mend}")
         if self.bend is None:
             return math.radians(min(_USUAL, fitting[-1]))
         bend = math.radians(self.bend)
         if _meets(halves, bend) > room:
             reason = f"its underarm would come too near the waist: {fitting[-1]} degrees is the most the arm can bend"
-            remedy = Remedy("change", self.name, (Setting("bend", float(fitting[-1]), "deg"),))
-            raise StepRefused(self.name, reason, (remedy,))
+            raise StepRefused(self.name, reason, instead(self.name, "bend", float(fitting[-1]), "deg"))
         return bend
 
     def _side(self, front: BodyHalf, rough: Drawn) -> float:
@@ -159,10 +131,9 @@ class Kimono(Alteration):
         side = gusset_side(below, math.radians(self.lift), rough.mouth)
         if side > room:
             most = math.floor(math.degrees(lift_of(room, below, rough.mouth)))
-            setting = (Setting("lift", float(most), "deg"),)
-            remedies = (Remedy("change", self.name, setting),) if most >= 15 else ()
             reason = f"a gusset of {side:.0f} mm would need a slit that comes into the shoulder"
-            raise StepRefused(self.name, f"{reason}: {most} degrees is the most the arm can be lifted", remedies)
+            less = instead(self.name, "lift", float(most), "deg") if most >= 15 else ()
+            raise StepRefused(self.name, f"{reason}: {most} degrees is the most the arm can be lifted", less)
         return side
 
 

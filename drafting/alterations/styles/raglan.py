@@ -31,30 +31,9 @@ from drafting.alterations.styles.yoke import LeftOver, darts_left
 from drafting.alterations.techniques.spreading.cut_across import AcrossLine, Spot
 from drafting.alterations.whole_garment.lengthen import Lengthen
 from drafting.errors import StepRefused
-from drafting.geometry import (
-    Curve,
-    Move,
-    Point,
-    Vec,
-    fair,
-    run_at,
-    run_reversed,
-    run_tangent,
-)
+from drafting.geometry import Curve, Move, Point, Vec, fair, run_at, run_reversed, run_tangent
 from drafting.geometry.solve import root_between
-from drafting.pattern import (
-    Along,
-    BodyPart,
-    Dart,
-    Half,
-    Level,
-    Pattern,
-    Piece,
-    Place,
-    edges_at,
-    line_at,
-    with_pieces,
-)
+from drafting.pattern import Along, BodyPart, Dart, Half, Level, Pattern, Piece, Place, edges_at, line_at, with_pieces
 
 __all__ = ["Raglan"]
 
@@ -74,10 +53,7 @@ class Raglan(Alteration):
 
     name = "raglan"
     layer = Layer.SEAMS
-    needs = (
-        (BodyPart.BODICE,),
-        (BodyPart.SLEEVE,),
-    )
+    needs = ((BodyPart.BODICE,), (BodyPart.SLEEVE,))
     about = "Make a raglan sleeve of a set-in one: the shoulder is cut in one with the sleeve, up to the neck."
     leaves = "the neck; the armhole and the cap below; the side and underarm seams; the width of the sleeve"
     carries = "the two raglan seams in the place of the armhole seams; the shoulder seam becomes a dart of the sleeve"
@@ -153,11 +129,7 @@ class Raglan(Alteration):
     def _line(self, piece: Piece, half: Half) -> AcrossLine:
         inner = spot_from_shoulder(self.name, piece, Place.NECK, self.front if half is Half.FRONT else self.back)
         return AcrossLine(
-            partial(_touching, self.name, piece, inner),
-            inner,
-            raglan_line,
-            Place.RAGLAN,
-            f"{piece.name} shoulder",
+            partial(_touching, self.name, piece, inner), inner, raglan_line, Place.RAGLAN, f"{piece.name} shoulder"
         )
 
 

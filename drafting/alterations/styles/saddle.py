@@ -24,16 +24,7 @@ from drafting.alterations.styles.bodice_halves import (
 from drafting.alterations.styles.sleeve_head import LaidOn, shoulders_cut_off, with_corners_meant, with_head
 from drafting.alterations.styles.yoke import LeftOver, darts_left, straight_line
 from drafting.alterations.techniques.spreading.cut_across import AcrossLine
-from drafting.geometry import (
-    Point,
-    cut_run,
-    distance,
-    run_at,
-    run_length,
-    run_reversed,
-    shift,
-    turn,
-)
+from drafting.geometry import Point, cut_run, distance, run_at, run_length, run_reversed, shift, turn
 from drafting.geometry.solve import solve
 from drafting.pattern import BodyPart, Half, Pattern, Piece, Place
 
@@ -46,10 +37,7 @@ class Saddle(Alteration):
 
     name = "saddle shoulder"
     layer = Layer.SEAMS
-    needs = (
-        (BodyPart.BODICE,),
-        (BodyPart.SLEEVE,),
-    )
+    needs = ((BodyPart.BODICE,), (BodyPart.SLEEVE,))
     about = "Make a saddle shoulder: a strip along the shoulder is cut in one with the sleeve, up to the neck."
     leaves = "the neck; what is left of armhole and cap; the side and underarm seams; the width of the sleeve"
     carries = "the ends of the armhole seams; two saddle seams come in the place of the shoulder seam"

@@ -18,23 +18,13 @@ from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.finishes.opening import Opening
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, seams_kept
+from drafting.alterations.refusing import instead
 from drafting.alterations.styles.bodice_halves import bodice_half, neck_point, only_edge
 from drafting.alterations.styles.smock_piece import FLAT, Wide, armhole_turned, hanging_piece
 from drafting.alterations.styles.yoke import straight_line, with_yoke
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length, with_length_kept
-from drafting.errors import Remedy, Setting, StepRefused
-from drafting.geometry import (
-    Curve,
-    Point,
-    Vec,
-    blend,
-    distance,
-    fair,
-    length,
-    run_at,
-    run_reversed,
-    tangent,
-)
+from drafting.errors import StepRefused
+from drafting.geometry import Curve, Point, Vec, blend, distance, fair, length, run_at, run_reversed, tangent
 from drafting.geometry.solve import solve
 from drafting.pattern import (
     CENTRES,
@@ -271,7 +261,7 @@ def _accept_length(step: Smock, lower: Piece, side: float) -> None:
     shortest = 5.0 * math.ceil((_LEAST_SIDE + step.flare - side) / 5.0)
     if step.length < shortest:
         reason = f'"{lower.name}" would end too near the arm: {shortest:.0f} mm is the least length'
-        raise StepRefused(step.name, reason, (Remedy("change", step.name, (Setting("length", shortest, "mm"),)),))
+        raise StepRefused(step.name, reason, instead(step.name, "length", shortest, "mm"))
 
 
 def _measured(before: Pattern, lower: Piece, wide: Piece) -> tuple[Measure, ...]:

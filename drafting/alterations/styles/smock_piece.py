@@ -11,17 +11,7 @@ from drafting.alterations.techniques.marks.grain_line import with_grain_inside
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length, with_length_kept
 from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
-from drafting.geometry import (
-    Curve,
-    Line,
-    Point,
-    Vec,
-    fair,
-    polyline,
-    run_hits,
-    run_reversed,
-    tangent,
-)
+from drafting.geometry import Curve, Line, Point, Vec, fair, polyline, run_hits, run_reversed, tangent
 from drafting.geometry.meet import outline_crossings
 from drafting.pattern import (
     CENTRES,
@@ -91,13 +81,7 @@ def hanging_piece(lower: Piece, wide: Wide, seam: Seam, waist: float, *, onward:
     centre = _centre_down(lower, wide.centre, onward=onward)
     named = free_name("hem", {name, armhole.name, side.name, *(edge.name for edge in centre)})
     hem = Edge(named, (wide.hem,), Role.HEM, _HEM_ALLOWANCE, Place.HEM)
-    edges = [
-        *centre,
-        hem,
-        replace(side, curves=(wide.side,)),
-        replace(armhole, curves=wide.armhole),
-        line,
-    ]
+    edges = [*centre, hem, replace(side, curves=(wide.side,)), replace(armhole, curves=wide.armhole), line]
     if not onward:
         edges = [replace(edge, curves=run_reversed(edge.curves)) for edge in edges[::-1]]
     closed_edges = closed(lower.name, tuple(edges))

@@ -59,6 +59,7 @@ __all__ = [
     "outward",
     "raised_behind",
     "relined",
+    "seam_at",
     "tape_across",
     "with_forks_led",
 ]
@@ -114,7 +115,9 @@ def with_forks_led(step: str, pattern: Pattern, front: float, back: float) -> Pa
     Raises StepRefused where the inside legs are sewn to nothing.
     """
     halves = halves_of(step, pattern)
-    inseam = _inseam(step, pattern)
+    inseam = seam_at(pattern, halves.back, Place.INSEAM)
+    if inseam is None:
+        raise StepRefused(step, "the inside legs of front and back are not sewn to each other")
     wanted = run_surplus(pattern, inseam)
     led = with_pieces(pattern, _fork_led(halves.front, front, 0.0))
 
@@ -126,12 +129,14 @@ def with_forks_led(step: str, pattern: Pattern, front: float, back: float) -> Pa
     return with_pieces(met, *(relined(met.piece(piece.name)) for piece in halves))
 
 
-def _inseam(step: str, pattern: Pattern) -> Seam:
+def seam_at(pattern: Pattern, half: Piece, place: Place) -> Seam | None:
+    """The seam at that place by which a half is sewn to the other; None where it is not."""
     for seam in pattern.seams:
         refs = (*seam.a, *seam.b)
-        if all(pattern.piece(ref.piece).edge(ref.edge).place is Place.INSEAM for ref in refs):
+        at_place = all(pattern.piece(ref.piece).edge(ref.edge).place is place for ref in refs)
+        if at_place and any(ref.piece == half.name for ref in refs):
             return seam
-    raise StepRefused(step, "the inside legs of front and back are not sewn to each other")
+    return None
 
 
 def outward(piece: Piece) -> Vec:

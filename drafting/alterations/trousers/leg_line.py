@@ -16,9 +16,9 @@ from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, lengths_kept_at, run_surplus, seams_kept
 from drafting.alterations.refusing import accept_change
-from drafting.alterations.trousers.halves import CROTCH_LINES, end_moved, halves_of, outward, relined
+from drafting.alterations.trousers.halves import CROTCH_LINES, end_moved, halves_of, outward, relined, seam_at
 from drafting.errors import StepRefused
-from drafting.geometry import Curve, Vec, fair, fair_through, run_reversed, tangent
+from drafting.geometry import Curve, Vec, fair, fair_through, tangent
 from drafting.geometry.solve import solve
 from drafting.pattern import (
     CENTRES,
@@ -30,8 +30,10 @@ from drafting.pattern import (
     Pattern,
     Piece,
     Place,
+    WalkedEdge,
     edges_at,
     line_at,
+    require_line,
     with_edges,
     with_pieces,
 )
@@ -59,12 +61,11 @@ class LegLine(Alteration):
     def apply(self, pattern: Pattern) -> Pattern:
         accept_change(self.name, 'by how much: by = "-1 cm"', self.by)
         halves = halves_of(self.name, pattern)
-        for piece in halves:
-            if line_at(piece, Level.KNEE) is None:
-                raise StepRefused(self.name, f'"{piece.name}" has no knee line: the leg ends above it')
+        if short := next((piece for piece in halves if line_at(piece, Level.KNEE) is None), None):
+            raise StepRefused(self.name, f'"{short.name}" has no knee line: the leg ends above it')
         led = with_pieces(pattern, *(_led(piece, self.by) for piece in halves))
         for place in (Place.SIDE, Place.INSEAM):
-            led = _met(led, pattern, halves.back.name, place)
+            led = _met(led, pattern, halves.back, place)
         return with_pieces(led, *(relined(led.piece(piece.name), _BELOW) for piece in halves))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
@@ -78,30 +79,24 @@ _BELOW: Final = (*CROTCH_LINES, Level.KNEE, Level.LENGTHEN)
 
 def _is_kept(pattern: Pattern, measure: Measure) -> bool:
     """Whether a measurement stays: a girth, the width at the knee, the length of the crotch."""
-    at_knee = (part for part in measure.tape if isinstance(part, Across))
-    levels = {pattern.piece(part.piece).line(part.line).level for part in at_knee}
+    levels = {pattern.piece(part.piece).line(part.line).level for part in measure.tape if isinstance(part, Across)}
     return measure.round or Level.KNEE in levels or measure.key == "crotch_length"
 
 
 def _led(piece: Piece, by: float) -> Piece:
     """A half with both seams of its leg led out at the knee, and the line of the knee with them."""
     step = outward(piece) * -by
-    knee = line_at(piece, Level.KNEE)
-    assert knee is not None
-    edges = []
-    for place in (Place.SIDE, Place.INSEAM):
-        for edge in edges_at(piece, place):
-            if any(abs(curve.start.y - knee.start.y) < ON_KNEE for curve in edge.curves[1:]):
-                edges.append(_bent(edge, knee.start.y, step))
-    lines = tuple(
-        line.straight(line.start + step, line.end + step) if line.level is Level.KNEE else line for line in piece.lines
-    )
-    return replace(with_edges(piece, *edges), lines=lines)
+    knee = require_line(piece, Level.KNEE)
+    seams = edges_at(piece, Place.SIDE, Place.INSEAM)
+    through = (each for each in seams if any(abs(c.start.y - knee.start.y) < ON_KNEE for c in each.curves[1:]))
+    lines = (line.straight(line.start + step, line.end + step) if line is knee else line for line in piece.lines)
+    return replace(with_edges(piece, *(_bent(each, knee.start.y, step) for each in through)), lines=tuple(lines))
 
 
 def _bent(edge: Edge, knee: float, step: Vec) -> Edge:
     """A seam of the leg with its knee moved by a step, its ends and its directions there as they were."""
-    down = edge.curves if edge.start.y > edge.end.y else run_reversed(edge.curves)
+    walked = WalkedEdge(edge, edge.start.y <= edge.end.y)
+    down = walked.run
     k = next(k for k, curve in enumerate(down) if abs(curve.start.y - knee) < ON_KNEE)
     upper, lower = down[:k], down[k:]
     first = next(
@@ -121,8 +116,7 @@ def _bent(edge: Edge, knee: float, step: Vec) -> Edge:
     else:
         run.append(fair(led[0].start, tangent(led[0], 0.0), at, through))
     run.append(fair(at, through, lower[-1].end, after))
-    curves = tuple(run)
-    return replace(edge, curves=curves if edge.start.y > edge.end.y else run_reversed(curves))
+    return walked.redrawn(run)
 
 
 def _plumb_above(upper: tuple[Curve, ...], at: int) -> bool:
@@ -136,28 +130,20 @@ def _hip(upper: tuple[Curve, ...], at: int) -> float:
     return max(upright, default=-math.inf)
 
 
-def _met(led: Pattern, before: Pattern, back: str, place: Place) -> Pattern:
+def _met(led: Pattern, before: Pattern, back: Piece, place: Place) -> Pattern:
     """The pattern with the seam of that place on the back longer or shorter at the hem, until it meets as it did."""
-    seam = next(
-        each
-        for each in before.seams
-        if all(before.piece(ref.piece).edge(ref.edge).place is place for ref in (*each.a, *each.b))
-        and any(ref.piece == back for ref in (*each.a, *each.b))
-    )
+    seam = seam_at(before, back, place)
+    assert seam is not None
     wanted = run_surplus(before, seam)
 
     def ended(lower: float) -> Pattern:
-        piece = led.piece(back)
+        piece = led.piece(back.name)
         hem = edges_at(piece, Place.HEM)[0]
         edge = next(e for e in edges_at(piece, place) if {e.start, e.end} & {hem.start, hem.end})
         at_end = edge.end in (hem.start, hem.end)
         step = Vec(0.0, -lower)
         corner = edge.end if at_end else edge.start
-        return with_pieces(
-            led,
-            with_edges(
-                piece, end_moved(edge, at_end=at_end, step=step), end_moved(hem, at_end=hem.end == corner, step=step)
-            ),
-        )
+        moved = (end_moved(edge, at_end=at_end, step=step), end_moved(hem, at_end=hem.end == corner, step=step))
+        return with_pieces(led, with_edges(piece, *moved))
 
     return ended(solve(lambda lower: run_surplus(ended(lower), seam) - wanted, 0.0, 0.2))

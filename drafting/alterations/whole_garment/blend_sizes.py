@@ -25,11 +25,7 @@ from drafting.alterations.darts.side_darts import side_edges, sides_closed, with
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import crosses_leg, finished_changes, places_kept_but, seams_kept
 from drafting.alterations.techniques.sides.move_sides import moved_sides
-from drafting.alterations.techniques.sides.side_view import (
-    accept_plain_waists,
-    far_edge,
-    sides_at,
-)
+from drafting.alterations.techniques.sides.side_view import accept_plain_waists, far_edge, sides_at
 from drafting.body.charts import CHARTS, SIZE_LIMITS, chart_length, chart_named
 from drafting.body.complete import Measured
 from drafting.errors import StepRefused, UnknownName

@@ -31,13 +31,7 @@ from drafting.alterations.promises import (
     total_changes,
 )
 from drafting.alterations.techniques.sides.move_sides import moved_sides, side_moved_out
-from drafting.alterations.techniques.sides.side_view import (
-    Side,
-    accept_plain_waists,
-    far_edge,
-    side_of,
-    sides_at,
-)
+from drafting.alterations.techniques.sides.side_view import Side, accept_plain_waists, far_edge, side_of, sides_at
 from drafting.alterations.techniques.sides.widen_darts import accept_darts_short_of, waist_taken_in
 from drafting.dataclass import dataclass
 from drafting.errors import StepRefused

@@ -170,10 +170,7 @@ def with_beyond(line: CentreLine, beyond: Sequence[Edge], *longer: Edge) -> tupl
 
 
 def laid_to_centre(
-    measures: Iterable[Measure],
-    line: CentreLine,
-    ends: tuple[str, str],
-    beyond: Callable[[Across | Bent], Tape | None],
+    measures: Iterable[Measure], line: CentreLine, ends: tuple[str, str], beyond: Callable[[Across | Bent], Tape | None]
 ) -> tuple[Measure, ...]:
     """The measurements with what lies beyond a centre line left out: widths to that line, lengths along it.
 

@@ -125,16 +125,10 @@ def drawn_dart(
         # a leg that runs straight into its point: no bending there, so it arrives turned half as much the other way
         third = math.hypot(deep, half) / 3.0
         into = Cubic(
-            one,
-            one + inward.turned(-0.5 * folds) * third,
-            apex - inward.turned(-spread - 0.5 * bent) * third,
-            apex,
+            one, one + inward.turned(-0.5 * folds) * third, apex - inward.turned(-spread - 0.5 * bent) * third, apex
         )
         out = Cubic(
-            apex,
-            apex - inward.turned(spread + 0.5 * bent) * third,
-            other + inward.turned(0.5 * folds) * third,
-            other,
+            apex, apex - inward.turned(spread + 0.5 * bent) * third, other + inward.turned(0.5 * folds) * third, other
         )
     return (
         Edge(names[0], (into,), Role.DART_LEG),

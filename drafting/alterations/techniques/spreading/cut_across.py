@@ -20,22 +20,10 @@ from typing import Final
 
 from drafting.alterations.techniques.cutting.clip_marks import clipped, holds
 from drafting.alterations.techniques.cutting.cut_piece import CutOffPiece, free_seam_name, with_piece_cut
-from drafting.alterations.techniques.cutting.split_edges import (
-    EdgePart,
-    joined,
-    joined_name,
-    made_of,
-    notches_on,
-)
+from drafting.alterations.techniques.cutting.split_edges import EdgePart, joined, joined_name, made_of, notches_on
 from drafting.alterations.techniques.marks.grain_line import grain_in_middle
 from drafting.alterations.techniques.pivoting.close_dart import smooth_where_met
-from drafting.alterations.techniques.pivoting.pivot import (
-    Turning,
-    drawn_dart,
-    is_centre,
-    leg_names,
-    turning_of,
-)
+from drafting.alterations.techniques.pivoting.pivot import Turning, drawn_dart, is_centre, leg_names, turning_of
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length, with_length_kept
 from drafting.alterations.techniques.spreading.fold_above import (
     AcrossLine,
@@ -48,18 +36,7 @@ from drafting.alterations.techniques.spreading.fold_above import (
     upper_is_onward,
 )
 from drafting.errors import NotAPattern
-from drafting.geometry import (
-    Curve,
-    Point,
-    Vec,
-    encloses,
-    fair,
-    polyline,
-    run_hits,
-    run_length,
-    run_reversed,
-    tangent,
-)
+from drafting.geometry import Curve, Point, Vec, encloses, fair, polyline, run_hits, run_length, run_reversed, tangent
 from drafting.geometry.meet import outline_crossings
 from drafting.pattern import (
     PLAIN,

@@ -9,19 +9,9 @@ import math
 from collections.abc import Callable, Sequence
 from typing import Final
 
-from drafting.alterations.techniques.cutting.split_edges import (
-    EdgePart,
-    cut,
-    cut_part,
-    whole_edge,
-)
+from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut, cut_part, whole_edge
 from drafting.alterations.techniques.pivoting.close_dart import smooth_where_met
-from drafting.alterations.techniques.pivoting.pivot import (
-    angle_about,
-    inside,
-    region,
-    turning_of,
-)
+from drafting.alterations.techniques.pivoting.pivot import angle_about, inside, region, turning_of
 from drafting.alterations.techniques.redrawing.redraw_run import ends_moved, exact_length, with_length_kept
 from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
@@ -41,14 +31,7 @@ from drafting.geometry import (
     split,
     turn,
 )
-from drafting.pattern import (
-    Dart,
-    Edge,
-    Piece,
-    Place,
-    Role,
-    dart_mouth,
-)
+from drafting.pattern import Dart, Edge, Piece, Place, Role, dart_mouth
 
 __all__ = [
     "AcrossLine",
