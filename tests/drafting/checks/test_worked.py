@@ -11,7 +11,7 @@ import pytest
 from drafting.checks import CHECKS, Result, Verdict, named, run_checks
 from drafting.checks.gaping import gape
 from drafting.errors import Setting
-from drafting.geometry import Line, Point, blend, polar
+from drafting.geometry import Cubic, Line, Point, Vec, blend, polar
 from drafting.pattern import (
     Across,
     Along,
@@ -178,6 +178,7 @@ SEWN, OPEN = Role.SEAM, Role.OPENING
         ((SEWN, SEWN, SEWN, SEWN), "middle", 0.0),
         ((SEWN, OPEN, SEWN, SEWN), "middle", 80.0),  # 60 mm above it and 40 below: as far as the nearer end, both ways
         ((SEWN, OPEN, SEWN, SEWN), "high", 0.0),  # above it
+        ((SEWN, OPEN, SEWN, SEWN), "end", 0.0),  # where it is closed
         ((SEWN, OPEN, SEWN, SEWN), "low", 0.0),  # below it
         ((SEWN, OPEN, OPEN, SEWN), "middle", 120.0),  # now 100 below
         ((SEWN, OPEN, OPEN, OPEN), "low", 420.0),  # free at the hem: up to where it is closed
@@ -418,3 +419,91 @@ def test_the_origin_of_a_knit_band_counts_where_no_part_was_ordered() -> None:
     whole = replace(pattern(necked(), neck_base_girth=200.0, head_girth=300.0), origin=(origin,), stretch=0.4)
     flat = the("neck-goes-round", whole, "knit band")
     assert (flat.measured, flat.verdict) == (pytest.approx(100.0), Verdict.PASS)
+
+
+# ---- curves, corners, reach -------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("turn", "verdict"), [(15.9, Verdict.PASS), (16.1, Verdict.WARN), (23.9, Verdict.WARN), (24.1, Verdict.FAIL)]
+)
+def test_a_raglan_seam_leaves_the_armhole_without_turning_back(turn: float, verdict: Verdict) -> None:
+    """The armhole goes in level and bends up; the seam leaves it so many degrees off the way it had."""
+    foot, leaves = Point(200.0, 100.0), Point(150.0, 140.0)
+    way = polar(math.radians(90.0 + turn))
+    end = leaves + way * 150.0
+    piece = Piece(
+        "front",
+        (
+            Edge("hem", (Line(Point(0.0, 0.0), Point(200.0, 0.0)),), Role.HEM, 10.0, Place.HEM),
+            Edge("side", (Line(Point(200.0, 0.0), foot),), place=Place.SIDE),
+            Edge("armhole", (blend(foot, polar(math.pi), leaves, polar(math.pi / 2)),), place=Place.ARMHOLE),
+            Edge("raglan", (Line(leaves, end),), place=Place.RAGLAN),
+            Edge("neck", (Line(end, Point(0.0, end.y)),), place=Place.NECK),
+            Edge("centre", (Line(Point(0.0, end.y), Point(0.0, 0.0)),), Role.FOLD, place=Place.CENTRE_FRONT),
+        ),
+        grain=UP,
+        identity=FRONT,
+    )
+    result = the("curves-even", pattern(piece), "where it leaves the armhole")
+    assert (result.measured, result.verdict) == (pytest.approx(turn), verdict)
+
+
+def test_a_body_whose_hips_lie_at_its_waist_is_held_to_no_step() -> None:
+    skirt = replace(
+        panel("skirt", identity=Identity(PieceKind.FRONT, BodyPart.SKIRT)),
+        lines=(MarkLine("hip", Point(0.0, 250.0), Point(200.0, 250.0), level=Level.HIP),),
+    )
+    body = {"stature": 1700.0, "hip_girth": 1000.0, "waist_height": 1050.0}
+    step = told("ease-to-move", pattern(skirt, waist_to_hip=200.0, **body))
+    # 250 mm below the hip of 850 down to the floor: so much of a step of 697 mm, three quarters of it, and the legs
+    assert step[0].wanted == pytest.approx(2.0 * 0.75 * 697.0 * 250.0 / 850.0 + 360.0)
+    assert (step[0].measured, step[0].verdict) == (pytest.approx(200.0), Verdict.FAIL)
+    assert [each.settings for each in step[0].remedies] == [(Setting("hem", 365.0, "mm"),)]
+    for drop in (1050.0, 1100.0):
+        assert not [each for each in told("ease-to-move", pattern(skirt, waist_to_hip=drop, **body)) if each.measured]
+
+
+def test_a_line_folds_where_its_allowance_is_wider_than_it_is_hollow() -> None:
+    """A quarter of a circle of 30 mm is hollowed in a corner of a panel; it may be cut with 30 mm and no more."""
+    r, k = 30.0, 30.0 * 0.5522847
+    corner = Point(200.0, 300.0)
+    hollow = Cubic(corner + Vec(0.0, -r), corner + Vec(-k, -r), corner + Vec(-r, -k), corner + Vec(-r, 0.0))
+    for allowance, verdict in ((29.0, Verdict.PASS), (31.0, Verdict.FAIL)):
+        sides = {edge.name: edge for edge in panel().edges}
+        edges = (
+            sides["hem"],
+            replace(sides["side"], curves=(Line(sides["side"].start, hollow.start),)),
+            Edge("hollow", (hollow,), Role.SEAM, allowance, Place.YOKE),
+            replace(sides["top"], curves=(Line(hollow.end, sides["top"].end),)),
+            sides["centre"],
+        )
+        result = the("bends-allowed", pattern(Piece("front", edges, grain=UP, identity=FRONT)), "hollow")
+        assert (result.measured, result.verdict) == (pytest.approx(r, rel=0.01), verdict)
+        if verdict is Verdict.FAIL:
+            assert "a circle of 29." in result.remedy or "a circle of 30." in result.remedy
+            assert "31.0 mm" in result.remedy
+
+
+def test_a_seam_sewn_the_wrong_way_round_and_one_that_bends_a_hem_are_told() -> None:
+    """Two panels that lean out below by 4 degrees each: their hem bends by 8 where they are sewn, which a hem may."""
+
+    def leaning(name: str, degrees: float, identity: Identity) -> Piece:
+        out = 300.0 * math.tan(math.radians(degrees))
+        return drawn(
+            name,
+            ("hem", (0.0, 0.0), Place.HEM, Role.HEM),
+            ("side", (200.0 + out, 0.0), Place.SIDE, Role.SEAM),
+            ("top", (200.0, 300.0), Place.WAIST, Role.SEAM),
+            ("centre", (0.0, 300.0), Place.CENTRE_FRONT, Role.FOLD),
+            identity=identity,
+        )
+
+    for degrees, verdict in ((0.0, Verdict.PASS), (6.9, Verdict.PASS), (7.1, Verdict.FAIL)):
+        pair = leaning("front", degrees, FRONT), leaning("back", degrees, BACK)
+        seam = Seam("side", (EdgeRef("front", "side"),), (EdgeRef("back", "side"),))
+        start = the("corners-true", pattern(*pair, seams=(seam,)), "side, start")
+        assert (start.measured, start.verdict) == (pytest.approx(180.0 - 2.0 * degrees), verdict)
+    one = leaning("front", 2.0, FRONT), leaning("back", -2.0, BACK)
+    straight = the("corners-true", pattern(*one, seams=(seam,)), "side, start")
+    assert (straight.measured, straight.verdict) == (pytest.approx(180.0), Verdict.PASS)
