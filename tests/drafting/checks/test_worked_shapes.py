@@ -1,0 +1,216 @@
+"""Checks of shapes on pieces of a few straight lines, where every figure they tell can be worked out beside them."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+
+import pytest
+
+from drafting.checks import Verdict
+from drafting.errors import Setting
+from drafting.geometry import Cubic, Line, Point, Vec, blend, polar
+from drafting.pattern import (
+    Edge,
+    EdgeRef,
+    Identity,
+    Level,
+    MarkLine,
+    Notch,
+    Piece,
+    PieceKind,
+    Place,
+    Role,
+    Seam,
+    Station,
+)
+from drafting.pattern.places import BodyPart
+from tests.drafting.checks.worked import BACK, FRONT, UP, drawn, panel, pattern, the, told, with_edge
+
+
+@pytest.mark.parametrize(
+    ("wide", "high", "room"), [(24.0, 300.0, 4.0), (19.95, 300.0, -0.05), (19.85, 300.0, -0.15), (60.0, 24.0, -16.0)]
+)
+def test_a_narrow_piece_is_as_wide_as_it_is_less_both_allowances(wide: float, high: float, room: float) -> None:
+    """The hem, which is turned up, takes nothing away from what is across it: 24 - 30 of hem - 10."""
+    piece = with_edge(panel(wide=wide, high=high), "hem", allowance=30.0)
+    result = the("narrow-turns", pattern(piece))
+    assert result.measured == pytest.approx(room)
+    assert (result.verdict is Verdict.PASS) == (room >= -0.1)
+
+
+def test_a_side_is_looked_at_from_25_mm_on() -> None:
+    """Of a strip 20 mm wide and 25 long the ends are looked at too, of one 24.9 long only nothing is."""
+    for high, room in ((25.0, 0.0), (24.9, 90.0)):
+        piece = with_edge(with_edge(panel(wide=20.0, high=high), "hem", role=Role.FOLD), "top", role=Role.FOLD)
+        assert the("narrow-turns", pattern(piece)).measured == pytest.approx(room)
+
+
+def test_a_free_edge_across_from_an_edge_takes_nothing_of_its_room() -> None:
+    piece = with_edge(panel(wide=50.0), "side", role=Role.FOLD)
+    assert the("narrow-turns", pattern(piece)).measured == pytest.approx(40.0)
+
+
+@pytest.mark.parametrize(("one", "other"), [(0.0, 0.0), (0.05, 0.05), (0.05, 0.03), (0.02, 0.08)])
+def test_two_gores_hang_apart_by_how_far_their_lower_ends_lean_differently(one: float, other: float) -> None:
+    """The edges are bowed: upright above, and leaning by so many radians below, one drawn down and one drawn up."""
+
+    def gore(name: str, lean: float, *, down: bool) -> Piece:
+        piece = panel(name, identity=Identity(PieceKind.FRONT, BodyPart.SKIRT))
+        edge = piece.edge("centre" if down else "side")
+        tilt = -math.pi / 2 - lean if down else math.pi / 2 + lean
+        ends = (-math.pi / 2, tilt) if down else (tilt, math.pi / 2)
+        curve = blend(edge.start, polar(ends[0]), edge.end, polar(ends[1]))
+        return with_edge(piece, edge.name, curves=(curve,), place=Place.GORE)
+
+    first, second = gore("first", one, down=True), gore("second", other, down=False)
+    seam = Seam("gore", (EdgeRef("first", "centre"),), (EdgeRef("second", "side", backward=True),))
+    result = the("fullness-lies", pattern(first, second, seams=(seam,)))
+    apart = 400.0 * abs(math.tan(one) - math.tan(other))
+    assert result.measured == pytest.approx(apart, abs=1e-6)
+    assert result.verdict is (Verdict.PASS if apart <= 5.0 else Verdict.WARN)
+    bare = replace(pattern(first, replace(second, grain=None), seams=(seam,)))
+    assert not [each for each in told("fullness-lies", bare) if each.measured is not None]
+
+
+def test_a_tier_is_told_by_how_many_times_it_is_as_wide_as_the_one_above() -> None:
+    above = with_edge(panel("above"), "hem", place=Place.TIER)
+    for wide, verdict in ((229.0, Verdict.WARN), (231.0, Verdict.PASS), (599.0, Verdict.PASS), (601.0, Verdict.WARN)):
+        tier = with_edge(panel("tier", wide), "top", place=Place.TIER)
+        seam = Seam("tiers", (EdgeRef("tier", "top"),), (EdgeRef("above", "hem", backward=True),))
+        result = the("fullness-lies", pattern(tier, above, seams=(seam,)))
+        assert (result.measured, result.verdict) == (pytest.approx(wide / 200.0), verdict)
+
+
+@pytest.mark.parametrize(
+    ("turn", "verdict"), [(15.9, Verdict.PASS), (16.1, Verdict.WARN), (23.9, Verdict.WARN), (24.1, Verdict.FAIL)]
+)
+def test_a_raglan_seam_leaves_the_armhole_without_turning_back(turn: float, verdict: Verdict) -> None:
+    """The armhole goes in level and bends up; the seam leaves it so many degrees off the way it had."""
+    foot, leaves = Point(200.0, 100.0), Point(150.0, 140.0)
+    way = polar(math.radians(90.0 + turn))
+    end = leaves + way * 150.0
+    piece = Piece(
+        "front",
+        (
+            Edge("hem", (Line(Point(0.0, 0.0), Point(200.0, 0.0)),), Role.HEM, 10.0, Place.HEM),
+            Edge("side", (Line(Point(200.0, 0.0), foot),), place=Place.SIDE),
+            Edge("armhole", (blend(foot, polar(math.pi), leaves, polar(math.pi / 2)),), place=Place.ARMHOLE),
+            Edge("raglan", (Line(leaves, end),), place=Place.RAGLAN),
+            Edge("neck", (Line(end, Point(0.0, end.y)),), place=Place.NECK),
+            Edge("centre", (Line(Point(0.0, end.y), Point(0.0, 0.0)),), Role.FOLD, place=Place.CENTRE_FRONT),
+        ),
+        grain=UP,
+        identity=FRONT,
+    )
+    result = the("curves-even", pattern(piece), "where it leaves the armhole")
+    assert (result.measured, result.verdict) == (pytest.approx(turn), verdict)
+
+
+def test_a_body_whose_hips_lie_at_its_waist_is_held_to_no_step() -> None:
+    skirt = replace(
+        panel("skirt", identity=Identity(PieceKind.FRONT, BodyPart.SKIRT)),
+        lines=(MarkLine("hip", Point(0.0, 250.0), Point(200.0, 250.0), level=Level.HIP),),
+    )
+    body = {"stature": 1700.0, "hip_girth": 1000.0, "waist_height": 1050.0}
+    step = told("ease-to-move", pattern(skirt, waist_to_hip=200.0, **body))
+    # 250 mm below the hip of 850 down to the floor: so much of a step of 697 mm, three quarters of it, and the legs
+    assert step[0].wanted == pytest.approx(2.0 * 0.75 * 697.0 * 250.0 / 850.0 + 360.0)
+    assert (step[0].measured, step[0].verdict) == (pytest.approx(200.0), Verdict.FAIL)
+    assert [each.settings for each in step[0].remedies] == [(Setting("hem", 365.0, "mm"),)]
+    for drop in (1050.0, 1100.0):
+        assert not [each for each in told("ease-to-move", pattern(skirt, waist_to_hip=drop, **body)) if each.measured]
+
+
+def test_a_line_folds_where_its_allowance_is_wider_than_it_is_hollow() -> None:
+    """A quarter of a circle of 30 mm is hollowed in a corner of a panel; it may be cut with 30 mm and no more."""
+    r, k = 30.0, 30.0 * 0.5522847
+    corner = Point(200.0, 300.0)
+    hollow = Cubic(corner + Vec(0.0, -r), corner + Vec(-k, -r), corner + Vec(-r, -k), corner + Vec(-r, 0.0))
+    for allowance, verdict in ((29.0, Verdict.PASS), (31.0, Verdict.FAIL)):
+        sides = {edge.name: edge for edge in panel().edges}
+        edges = (
+            sides["hem"],
+            replace(sides["side"], curves=(Line(sides["side"].start, hollow.start),)),
+            Edge("hollow", (hollow,), Role.SEAM, allowance, Place.YOKE),
+            replace(sides["top"], curves=(Line(hollow.end, sides["top"].end),)),
+            sides["centre"],
+        )
+        result = the("bends-allowed", pattern(Piece("front", edges, grain=UP, identity=FRONT)), "hollow")
+        assert (result.measured, result.verdict) == (pytest.approx(r, rel=0.01), verdict)
+        if verdict is Verdict.FAIL:
+            assert "a circle of 29." in result.remedy or "a circle of 30." in result.remedy
+            assert "31.0 mm" in result.remedy
+
+
+def test_a_seam_sewn_the_wrong_way_round_and_one_that_bends_a_hem_are_told() -> None:
+    """Two panels that lean out below by 4 degrees each: their hem bends by 8 where they are sewn, which a hem may."""
+
+    def leaning(name: str, degrees: float, identity: Identity) -> Piece:
+        out = 300.0 * math.tan(math.radians(degrees))
+        return drawn(
+            name,
+            ("hem", (0.0, 0.0), Place.HEM, Role.HEM),
+            ("side", (200.0 + out, 0.0), Place.SIDE, Role.SEAM),
+            ("top", (200.0, 300.0), Place.WAIST, Role.SEAM),
+            ("centre", (0.0, 300.0), Place.CENTRE_FRONT, Role.FOLD),
+            identity=identity,
+        )
+
+    for degrees, verdict in ((0.0, Verdict.PASS), (6.9, Verdict.PASS), (7.1, Verdict.FAIL)):
+        pair = leaning("front", degrees, FRONT), leaning("back", degrees, BACK)
+        seam = Seam("side", (EdgeRef("front", "side"),), (EdgeRef("back", "side"),))
+        start = the("corners-true", pattern(*pair, seams=(seam,)), "side, start")
+        assert (start.measured, start.verdict) == (pytest.approx(180.0 - 2.0 * degrees), verdict)
+    one = leaning("front", 2.0, FRONT), leaning("back", -2.0, BACK)
+    straight = the("corners-true", pattern(*one, seams=(seam,)), "side, start")
+    assert (straight.measured, straight.verdict) == (pytest.approx(180.0), Verdict.PASS)
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "mm", "seen"),
+    [
+        (("side", 100.0), ("side", 108.0), 8.0, True),
+        (("side", 100.0), ("side", 107.9), 7.9, False),
+        (("side", 297.0), ("top", 4.0), 5.0, False),  # round the corner, straight across
+        (("hem", 2.0), ("centre", 297.0), math.hypot(2.0, 3.0), False),  # and where the outline begins
+        (("side", 50.0), ("centre", 50.0), 500.0, True),
+    ],
+)
+def test_two_notches_stand_8_mm_apart_or_are_taken_for_one(
+    first: tuple[str, float], second: tuple[str, float], mm: float, seen: bool
+) -> None:
+    marks = (Notch("one", Station(*first)), Notch("other", Station(*second)))
+    for each in marks:
+        result = the("notch-marks", pattern(replace(panel("front"), notches=marks)), f"/ {each.name}")
+        assert (result.measured, result.allowed) == (pytest.approx(mm), (8.0, None))
+        assert (result.verdict is Verdict.PASS) is seen
+
+
+@pytest.mark.parametrize("end", [False, True])
+def test_a_notch_is_not_seen_where_the_line_beside_its_edge_crosses_it_before_half_of_its_allowance(end: bool) -> None:
+    """The edge beside it folds back over the allowance of the side, at 45 degrees: at 3 mm from the corner it crosses
+    the notch 3 mm out, where 5 of the 10 are wanted."""
+    for at, seen in ((3.0, False), (4.9, False), (5.1, True)):
+        corner = Point(200.0, 300.0) if end else Point(200.0, 0.0)
+        tip = Point(240.0, 260.0) if end else Point(240.0, 40.0)
+        sides = {edge.name: edge for edge in panel().edges}
+        beside = Edge("beside", (Line(corner, tip), Line(tip, Point(240.0, 400.0))) if end else (Line(tip, corner),))
+        if end:
+            edges = (
+                sides["hem"],
+                sides["side"],
+                beside,
+                Edge("over", (Line(Point(240.0, 400.0), sides["centre"].start),)),
+                sides["centre"],
+            )
+        else:
+            low = Point(240.0, -50.0)
+            edges = (
+                Edge("under", (Line(sides["hem"].start, low), Line(low, tip))),
+                beside,
+                *(sides[name] for name in ("side", "top", "centre")),
+            )
+        notch = Notch("mark", Station("side", at, "end" if end else "start"))
+        result = the("notch-marks", pattern(Piece("front", edges, grain=UP, identity=FRONT, notches=(notch,))), "mark")
+        assert (result.verdict is Verdict.PASS) is seen
