@@ -24,7 +24,7 @@ from drafting.alterations.techniques.cutting.centre_line import (
 from drafting.alterations.techniques.marks.gather_marks import notches_evenly, station_along
 from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern, StepRefused
-from drafting.geometry import Line, Point, Vec, end_tangents
+from drafting.geometry import Line, Point, Vec, end_tangents, line_hits, run_hits
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.parts.finishes.edge_facing import edge_facing
 from drafting.parts.finishes.facing_in_one import STAND_FACING
@@ -254,7 +254,25 @@ def _over_stand(each: _StandPiece, part: Across | Bent) -> Tape:
     edge = each.piece.edge(_square(each))
     down = (each.line.bottom - each.line.top).unit()
     square = abs((edge.end - edge.start).unit().cross(down))  # 1 where that edge is, less at a pointed waist
+    short = _end_of_stand(each, part.line)
+    if short is not None:  # beside a low neck the stand begins below the line, or cuts it off with its slant
+        return Along(part.piece, edge.name, -part.times * short / edge.length)
     return Along(part.piece, edge.name, -part.times * _slanted(each, part.line) * square)
+
+
+def _end_of_stand(each: _StandPiece, line: str) -> float | None:
+    """How far beyond the centre a marked line meets an end of the stand, mm; None where it goes on to its edge."""
+    outward = (each.line.bottom - each.line.top).unit().right()
+    ends = each.piece.edge(each.edge)
+    if outward.dot(ends.start - each.line.top) < 0.0:
+        outward = -outward
+    mark = each.line.piece.line(line)
+    at = min((mark.start, mark.end), key=lambda place: abs(outward.dot(place - each.line.top)))
+    if line_hits(ends.curves[0], at, outward):
+        return None
+    across = [each.piece.edge(name).curves for name in (each.at_upper, each.at_lower) if name is not None]
+    beyond = [hit.along for run in across for _, hit in run_hits(run, at, outward) if hit.along > 0.0]
+    return min(beyond, default=0.0)
 
 
 def _centre_ends(piece: Piece) -> tuple[str, str]:

@@ -34,6 +34,7 @@ from tests.bodies import women
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
 from tests.drafting.sizes import sized
+from tests.wardrobe import a_garment
 
 
 def measured(pattern: Pattern) -> dict[str, float]:
@@ -178,6 +179,14 @@ def test_as_many_buttons_as_are_asked_for_lie_evenly_and_clear_of_the_waist_seam
         assert max(spaces) == pytest.approx(min(spaces), abs=1e-6)
         assert min(abs(at - long) for at in every) >= 19.0 - 1e-6
         assert failed(after, base) == []
+
+
+@pytest.mark.parametrize("deep", [100.0, 104.0, 112.0, 120.0])
+def test_a_v_that_ends_a_little_above_the_chest_line_leaves_the_chest_as_wide_with_its_stand(deep: float) -> None:
+    """There the stand begins below that line, or cuts it off with its slanted end."""
+    cut = apply_step(a_garment("child's tunic"), Neckline(deep, shape="V"))
+    after = apply_step(cut, Opening("centre front", "buttons"))
+    assert measured(after)["chest"] == pytest.approx(measured(cut)["chest"], abs=1e-6)
 
 
 @pytest.mark.parametrize("tops", [(SkirtYoke(60.0),), (ShapedBand(30.0),), (SkirtYoke(90.0), ShapedBand(30.0))])
