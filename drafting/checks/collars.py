@@ -98,7 +98,7 @@ def _height(piece: Piece) -> float:
     """How high a collar stands at its centre, mm, below zero where it lies flat."""
     seam = edges_at(piece, Place.NECK)
     centre = [y for edge in piece.edges if edge.place in CENTRES for y in (edge.start.y, edge.end.y)]
-    return max(centre, default=0.0) - min(centre, default=0.0) if max(centre, default=0.0) > seam[0].start.y else -1.0
+    return max(centre) - min(centre) if centre and max(centre) > seam[0].start.y else -1.0
 
 
 def _stand(check: Check, piece: Piece, neck: float) -> Iterator[Result]:

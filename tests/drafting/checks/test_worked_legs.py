@@ -104,7 +104,7 @@ def test_the_curve_of_the_crotch_begins_in_the_way_of_the_centre(turn: float, ve
         assert found("crotch-curve", legs(half(lean=sign * turn)), "where the curve begins") == (turn, verdict)
 
 
-@pytest.mark.parametrize(("dip", "verdict"), [(0.0, PASS), (0.9, PASS), (1.1, WARN), (9.9, WARN), (10.1, FAIL)])
+@pytest.mark.parametrize(("dip", "verdict"), [(0.0, PASS), (1.0, PASS), (1.1, WARN), (10.0, WARN), (10.1, FAIL)])
 def test_a_crotch_that_dips_below_its_fork_is_a_hook(dip: float, verdict: Verdict) -> None:
     assert found("crotch-curve", legs(half(dip=dip)), "hook") == (dip, verdict)
 
@@ -122,7 +122,13 @@ def test_the_seat_leans_in_by_so_many_degrees_whichever_way_round_the_piece_lies
 
 def test_the_crotch_is_longer_behind_and_its_fork_no_higher() -> None:
     """Centre and crotch are 200 + 100 + 60 in front; the back's fork lies so much lower."""
-    for lower, more, drop in ((10.0, PASS, PASS), (0.0, FAIL, PASS), (-0.9, FAIL, PASS), (-1.1, FAIL, WARN)):
+    for lower, more, drop in (
+        (10.0, PASS, PASS),
+        (0.0, FAIL, PASS),
+        (-0.9, FAIL, PASS),
+        (-1.1, FAIL, WARN),
+        (-20.0, FAIL, WARN),
+    ):
         whole = legs(half(), back(fork=700.0 - lower))
         assert found("crotch-curve", whole, "crotch, back and front") == (pytest.approx(lower), more)
         # the line of each is drawn 20 mm above its fork
@@ -142,7 +148,7 @@ def test_the_inside_leg_of_the_back_is_a_little_shorter(short: float, verdict: V
     assert found("inseams-meet", legs(front, back(fork=fork)), "inside legs") == (pytest.approx(short), verdict)
 
 
-@pytest.mark.parametrize(("off", "verdict"), [(0.0, PASS), (0.4, PASS), (-0.4, PASS), (0.6, FAIL), (-0.6, FAIL)])
+@pytest.mark.parametrize(("off", "verdict"), [(0.0, PASS), (0.4, PASS), (-0.5, PASS), (0.6, FAIL), (-0.6, FAIL)])
 def test_below_the_knee_both_seams_are_as_long_in_front_as_behind(off: float, verdict: Verdict) -> None:
     inside, outside = (legs(half(), back(knee=each)) for each in ((400.0 + off, 400.0), (400.0, 400.0 + off)))
     for whole, places in ((inside, (abs(off), 0.0)), (outside, (0.0, abs(off)))):
@@ -154,10 +160,10 @@ def test_a_crease_runs_down_the_middle_of_hem_and_leg() -> None:
     """The hem is from 40 to 200 wide, and the leg at the crotch from -60 to 200: their middles are 120 and 70."""
     for at, hem, crotch in (
         (120.0, (0.0, PASS), (50.0, WARN)),
-        (118.1, (1.9, PASS), (48.1, WARN)),
+        (118.0, (2.0, PASS), (48.0, WARN)),
         (117.9, (2.1, WARN), (47.9, WARN)),
         (95.1, (24.9, WARN), (25.1, WARN)),
-        (94.9, (25.1, WARN), (24.9, PASS)),
+        (95.0, (25.0, WARN), (25.0, PASS)),
         (45.1, (74.9, WARN), (24.9, PASS)),
         (44.9, (75.1, WARN), (25.1, WARN)),
     ):
@@ -168,7 +174,7 @@ def test_a_crease_runs_down_the_middle_of_hem_and_leg() -> None:
     assert [each.verdict for each in run_checks(bare, checks=named(CHECKS, ["crease-middle"]))] == [Verdict.NOTHING]
 
 
-@pytest.mark.parametrize(("wide", "verdict"), [(160.0, FAIL), (166.7, FAIL), (166.8, PASS), (200.0, PASS)])
+@pytest.mark.parametrize(("wide", "verdict"), [(160.0, FAIL), (166.7, FAIL), (166.75, PASS), (200.0, PASS)])
 def test_heel_and_instep_go_through_the_hem(wide: float, verdict: Verdict) -> None:
     """An ankle of 230 makes 333.5 round heel and instep."""
     whole = legs(half(wide=wide), back(wide=wide), ankle_girth=230.0)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -26,7 +27,7 @@ from drafting.pattern import (
     Step,
 )
 from drafting.pattern.places import BodyPart
-from tests.drafting.checks.worked import BACK, drawn, panel, pattern, the, told
+from tests.drafting.checks.worked import BACK, drawn, panel, pattern, the, told, with_edge
 
 
 def test_a_step_held_to_one_side_is_told_until_the_other_side_has_followed() -> None:
@@ -63,6 +64,8 @@ def pocketed(*marks: tuple[float, float]) -> Pattern:
 def test_a_patch_lies_on_its_marks_to_half_a_millimetre_and_needs_some() -> None:
     lies = the("pockets-clear", pocketed((110.0, 180.0), (50.0, 180.0)), "pocket on front")
     assert (lies.measured, lies.verdict) == (pytest.approx(0.0), Verdict.PASS)
+    near = the("pockets-clear", pocketed((110.0, 180.5), (50.0, 180.0)), "pocket on front")
+    assert (near.measured, near.verdict) == (pytest.approx(0.5), Verdict.PASS)
     off = the("pockets-clear", pocketed((110.0, 180.0), (50.0, 184.0)), "pocket on front")
     assert (off.measured, off.verdict) == (pytest.approx(4.0), Verdict.FAIL)
     bare = the("pockets-clear", pocketed(), "pocket")
@@ -112,3 +115,113 @@ def test_a_notch_without_a_partner_is_warned_of_but_at_the_end_of_its_edge() -> 
     folded = Notch("mark", Station("side", 150.0), marks=NotchMark.PLEAT_FOLD)
     pleated = told("notches-meet", pattern(replace(panel("front"), notches=(folded,)), back, seams=(seam,)))
     assert not [each for each in pleated if each.verdict is Verdict.WARN]
+
+
+@pytest.mark.parametrize(
+    ("high", "verdict"),
+    [(300.0, Verdict.PASS), (301.5, Verdict.PASS), (301.6, Verdict.WARN), (303.0, Verdict.WARN), (303.1, Verdict.FAIL)],
+)
+def test_a_plain_seam_is_as_long_on_both_sides(high: float, verdict: Verdict) -> None:
+    for one, other, longer in ((high, 300.0, "front"), (300.0, high, "back")):
+        pieces = panel("front", high=one), panel("back", high=other, identity=BACK)
+        seam = Seam("side", (EdgeRef("front", "side"),), (EdgeRef("back", "side"),))
+        result = the("seam-length", pattern(*pieces, seams=(seam,)))
+        assert (result.measured, result.verdict) == (pytest.approx(one - other), verdict)
+        if verdict is not Verdict.PASS:
+            assert result.remedy.startswith(f"{longer} side is {high - 300.0:.1f} mm longer than")
+
+
+@pytest.mark.parametrize(
+    ("more", "verdict", "change"),
+    [
+        (10.0, Verdict.PASS, ""),
+        (20.0, Verdict.PASS, ""),
+        (8.5, Verdict.WARN, "Lengthen it by 3.5 mm"),
+        (8.4, Verdict.FAIL, "Lengthen it by 3.6 mm"),
+        (21.5, Verdict.WARN, "Shorten it by 9.5 mm"),
+        (21.6, Verdict.FAIL, "Shorten it by 9.6 mm"),
+    ],
+)
+def test_an_eased_seam_is_longer_by_what_will_sew(more: float, verdict: Verdict, change: str) -> None:
+    pieces = panel("front", high=300.0 + more), panel("back", identity=BACK)
+    seam = Seam("side", (EdgeRef("front", "side"),), (EdgeRef("back", "side"),), SeamEase(12.0, 10.0, 20.0))
+    result = the("seam-length", pattern(*pieces, seams=(seam,)))
+    assert (result.verdict, result.wanted, result.allowed) == (verdict, 12.0, (10.0, 20.0))
+    assert change in result.remedy
+
+
+def test_a_seam_that_is_said_to_sew_with_anything_fails() -> None:
+    """A range of 45 mm may be, of a gathered one of two fifths of what is gathered."""
+    for wanted, wide, verdict in (
+        (0.0, 45.0, Verdict.PASS),
+        (0.0, 45.1, Verdict.FAIL),
+        (300.0, 120.0, Verdict.PASS),
+        (300.0, 120.1, Verdict.FAIL),
+    ):
+        pieces = panel("front", high=300.0 + wanted), panel("back", identity=BACK)
+        ease = SeamEase(wanted, wanted - wide, wanted)
+        seam = Seam("side", (EdgeRef("front", "side"),), (EdgeRef("back", "side"),), ease)
+        assert the("seam-length", pattern(*pieces, seams=(seam,))).verdict is verdict
+
+
+def test_hems_that_run_on_over_a_seam_are_as_deep_as_each_other() -> None:
+    seam = Seam("side", (EdgeRef("front", "side"),), (EdgeRef("back", "side"),))
+    for deep, verdict in ((40.0, Verdict.PASS), (41.0, Verdict.PASS), (41.1, Verdict.WARN), (38.9, Verdict.WARN)):
+        front = with_edge(panel("front"), "hem", allowance=40.0)
+        back = with_edge(panel("back", identity=BACK), "hem", allowance=deep)
+        result = the("hems-alike", pattern(front, back, seams=(seam,)))
+        assert (result.measured, result.verdict) == (pytest.approx(40.0 - deep), verdict)
+        if verdict is Verdict.WARN:
+            (remedy,) = result.remedies
+            to, most = ("front", deep) if deep > 40.0 else ("back", 40.0)
+            assert [each.value for each in remedy.settings] == [to, most, to]
+    facing = with_edge(panel("back", identity=BACK), "hem", role=Role.SEAM)
+    (none,) = told("hems-alike", pattern(panel("front"), facing, seams=(seam,)))
+    assert (none.verdict, none.measured) == (Verdict.PASS, None)
+
+
+def test_a_gathered_edge_is_marked_at_least_every_46_cm_of_the_plain_one() -> None:
+    for wide, marks, longest, verdict in (
+        (460.0, (), 460.0, Verdict.PASS),
+        (461.0, (), 461.0, Verdict.WARN),
+        (900.0, (430.0,), 470.0, Verdict.WARN),
+        (900.0, (440.0,), 460.0, Verdict.PASS),
+    ):
+        long = replace(
+            panel("long", 2.0 * wide),
+            notches=tuple(Notch(str(k), Station("top", 2.0 * at)) for k, at in enumerate(marks)),
+        )
+        plain = replace(
+            panel("plain", wide), notches=tuple(Notch(str(k), Station("hem", at)) for k, at in enumerate(marks))
+        )
+        pairs = tuple((NotchRef("long", str(k)), NotchRef("plain", str(k))) for k in range(len(marks)))
+        runs = (EdgeRef("long", "top"),), (EdgeRef("plain", "hem"),)
+        seam = Seam("gathers", *runs, SeamEase(wide, wide - 1.0, wide + 1.0), pairs)
+        result = the("gathers-marked", pattern(long, plain, seams=(seam,)))
+        assert (result.measured, result.verdict) == (pytest.approx(longest), verdict)
+        if verdict is Verdict.WARN:
+            assert "notch both edges in 2 equal parts" in result.remedy
+    for more, gathered in ((1.19, False), (1.21, True)):
+        seam = Seam("eased", (EdgeRef("long", "top"),), (EdgeRef("plain", "hem"),), SeamEase(40.0, 1.0, 90.0))
+        whole = pattern(panel("long", 300.0 * more), panel("plain", 300.0), seams=(seam,))
+        assert bool([each for each in told("gathers-marked", whole) if each.measured]) is gathered
+
+
+def test_a_hand_goes_through_a_hemmed_sleeve_pulled_as_far_as_its_knit_goes() -> None:
+    """A wrist of 160 makes a hand of 209.6, which may be 10 mm less."""
+    for wide, stretch, verdict in (
+        (210.0, 0.0, Verdict.PASS),
+        (199.7, 0.0, Verdict.PASS),
+        (199.5, 0.0, Verdict.WARN),
+        (160.0, 0.0, Verdict.WARN),
+        (159.9, 0.0, Verdict.FAIL),
+        (180.0, 0.2, Verdict.PASS),
+    ):
+        sleeve = with_edge(
+            panel("sleeve", wide, identity=Identity(PieceKind.SLEEVE, BodyPart.SLEEVE)), "hem", place=Place.WRIST
+        )
+        result = the("hand-room", replace(pattern(sleeve, wrist_girth=160.0), stretch=stretch))
+        assert (result.measured, result.verdict) == (pytest.approx(wide * (1.0 + stretch) - 209.6), verdict)
+        if verdict is not Verdict.PASS:
+            (remedy,) = result.remedies
+            assert remedy.settings[0].value == math.ceil(209.6 - wide)

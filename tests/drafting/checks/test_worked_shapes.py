@@ -11,11 +11,14 @@ from drafting.checks import Verdict
 from drafting.errors import Setting
 from drafting.geometry import Cubic, Line, Point, Vec, blend, polar
 from drafting.pattern import (
+    Dart,
     Edge,
     EdgeRef,
+    Grain,
     Identity,
     Level,
     MarkLine,
+    MarkPoint,
     Notch,
     Piece,
     PieceKind,
@@ -75,7 +78,7 @@ def test_two_gores_hang_apart_by_how_far_their_lower_ends_lean_differently(one: 
 
 def test_a_tier_is_told_by_how_many_times_it_is_as_wide_as_the_one_above() -> None:
     above = with_edge(panel("above"), "hem", place=Place.TIER)
-    for wide, verdict in ((229.0, Verdict.WARN), (231.0, Verdict.PASS), (599.0, Verdict.PASS), (601.0, Verdict.WARN)):
+    for wide, verdict in ((229.0, Verdict.WARN), (230.0, Verdict.PASS), (600.0, Verdict.PASS), (601.0, Verdict.WARN)):
         tier = with_edge(panel("tier", wide), "top", place=Place.TIER)
         seam = Seam("tiers", (EdgeRef("tier", "top"),), (EdgeRef("above", "hem", backward=True),))
         result = the("fullness-lies", pattern(tier, above, seams=(seam,)))
@@ -214,3 +217,78 @@ def test_a_notch_is_not_seen_where_the_line_beside_its_edge_crosses_it_before_ha
         notch = Notch("mark", Station("side", at, "end" if end else "start"))
         result = the("notch-marks", pattern(Piece("front", edges, grain=UP, identity=FRONT, notches=(notch,))), "mark")
         assert (result.verdict is Verdict.PASS) is seen
+
+
+def test_a_grain_line_lies_inside_to_a_hair_and_within_half_a_degree_of_the_fold() -> None:
+    piece = with_edge(panel("front"), "centre", role=Role.FOLD)
+    for lean, verdict in ((0.0, Verdict.PASS), (0.49, Verdict.PASS), (0.51, Verdict.FAIL)):
+        out = Vec(math.sin(math.radians(lean)), math.cos(math.radians(lean))) * 150.0
+        result = the("grain-line", pattern(replace(piece, grain=Grain(UP.start, UP.start + out))))
+        assert (result.measured, result.verdict) == (pytest.approx(lean), verdict)
+    for start, inside in (((0.5, 50.0), True), ((199.5, 50.0), True), ((-0.5, 50.0), False), ((200.5, 50.0), False)):
+        grain = Grain(Point(*start), Point(start[0], 299.5))
+        result = the("grain-line", pattern(replace(piece, grain=grain)))
+        assert result.verdict is (Verdict.PASS if inside else Verdict.FAIL)
+    over = Grain(Point(100.0, 100.0), Point(100.0, 300.5))
+    assert the("grain-line", pattern(replace(piece, grain=over))).remedy == (
+        "The grain line runs out of the piece: move it inside."
+    )
+    bare = the("grain-line", pattern(replace(piece, grain=None)))
+    assert (bare.verdict, bare.measured) == (Verdict.FAIL, None)
+
+
+def darted(wide: float, long: float, *, slant: float = 0.0, place: Place = Place.WAIST, aims_at: str = "") -> Piece:
+    """A panel 300 high with a dart in the middle of its upper edge, its point so far to the left."""
+    right, left, apex = (
+        Point(100.0 + wide / 2, 300.0),
+        Point(100.0 - wide / 2, 300.0),
+        Point(100.0 - slant, 300.0 - long),
+    )
+    sides = {edge.name: edge for edge in panel().edges}
+    edges = (
+        sides["hem"],
+        sides["side"],
+        Edge("before", (Line(sides["top"].start, right),), place=place),
+        Edge("in", (Line(right, apex),), Role.DART_LEG),
+        Edge("out", (Line(apex, left),), Role.DART_LEG),
+        Edge("after", (Line(left, sides["top"].end),), place=place),
+        sides["centre"],
+    )
+    return Piece("front", edges, grain=UP, darts=(Dart("dart", ("in", "out"), apex, aims_at),), identity=FRONT)
+
+
+def test_the_legs_of_a_dart_are_equal_to_half_a_millimetre() -> None:
+    for slant, verdict in ((0.0, Verdict.PASS), (2.4, Verdict.PASS), (2.6, Verdict.WARN), (7.6, Verdict.FAIL)):
+        piece = darted(20.0, 100.0, slant=slant)
+        one, other = (math.hypot(10.0 + off, 100.0) for off in (slant, -slant))
+        result = the("dart-legs", pattern(piece))
+        assert (result.measured, result.wanted) == (pytest.approx(one), pytest.approx(other))
+        assert result.verdict is verdict
+
+
+def test_a_dart_is_longer_than_it_is_wide_and_no_peak() -> None:
+    for wide, verdict in ((59.9, Verdict.PASS), (60.0, Verdict.WARN), (60.1, Verdict.WARN)):
+        result = the("dart-long", pattern(darted(wide, 60.0)))
+        assert (result.measured, result.allowed, result.verdict) == (60.0, (pytest.approx(wide), None), verdict)
+    (most,) = {the("dart-wide", pattern(darted(20.0, 300.0 - 150.0))).allowed}
+    assert isinstance(most, tuple)
+    assert most[1] is not None
+    for over, verdict in ((0.04, Verdict.PASS), (0.06, Verdict.WARN)):
+        assert the("dart-wide", pattern(darted(most[1] + over, 150.0))).verdict is verdict
+
+
+def test_a_wide_waist_dart_is_divided_where_there_is_room_beside_it() -> None:
+    """Between dart and side 100 - 25 mm are left of the upper edge: 60 are wanted, of a dart not twice as wide."""
+    wide = the("dart-wide", pattern(darted(60.0, 150.0)))
+    (divide,) = wide.remedies
+    assert [(each.option, each.value) for each in divide.settings] == [
+        *(("piece", "front"), ("dart", "dart"), ("to", "before"), ("at", 25.0), ("measured_from", "dart")),
+        *(("part", 0.45), ("beyond", 38.0)),
+    ]
+    aimed = replace(darted(60.0, 150.0, aims_at="bust"), points=(MarkPoint("bust", Point(100.0, 100.0)),))
+    assert "beyond" not in {each.option for each in the("dart-wide", pattern(aimed)).remedies[0].settings}
+    assert isinstance(wide.allowed, tuple)
+    most = wide.allowed[1] or 0.0
+    assert the("dart-wide", pattern(darted(1.89 * most, 150.0))).remedies
+    for too_much in (darted(1.91 * most, 150.0), darted(90.0, 200.0)):  # the second leaves 55 mm beside it
+        assert not the("dart-wide", pattern(too_much)).remedies
