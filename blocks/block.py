@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from blocks.handover import Drafted, Order
+from blocks.handover import Drafted, Order, Planned
 from drafting.body.terms import BodyKind
 from drafting.dataclass import dataclass
 from drafting.pattern import Site
@@ -27,6 +27,7 @@ class Block:
     after:  the block that it cannot be drafted without; "" for none
     cloth:  a kind of cloth that it can be drafted for
     explained: words that are no options of it, each with what to tell whoever writes it
+    plan:   what tells its waist darts before its pieces are made; None where only these show them
     """
 
     name: str
@@ -43,3 +44,8 @@ class Block:
     sites: tuple[Site, ...] = ()
     cloth: str = "woven"
     explained: tuple[tuple[str, str], ...] = ()
+    plan: Callable[[Order], Planned] | None = None
+
+    def planned(self, order: Order) -> Planned:
+        """What it gives for an order, so far as its waist darts are known. Raises CannotDraft or NotAPattern."""
+        return self.draft(order).planned if self.plan is None else self.plan(order)

@@ -11,7 +11,7 @@ from typing import Final, Literal, get_args
 
 from blocks.block_table import Block, accept_body, drafted_as, rival_pairs
 from blocks.conflicts import conflict_named, option_named
-from blocks.handover import Drafted, Order
+from blocks.handover import Drafted, Order, Planned
 from blocks.parts_of_blocks import all_parts, ends_for, options_for_steps, with_part_room
 from blocks.pulled_on import as_pulled_on, ease_to_pull_on, is_pulled_on
 from blocks.take_steps import alter, part_refused
@@ -49,10 +49,10 @@ __all__ = [
     "Prepared",
     "StepOrder",
     "draft",
-    "draft_block",
     "finish",
     "in_order",
     "order_taken",
+    "plan_block",
     "prepare",
     "with_allowances",
 ]
@@ -294,33 +294,31 @@ def _drafted(garment: Garment, prepared: Prepared) -> list[Drafted]:
     """What each block gives, one after another."""
     made: list[Drafted] = []
     for order in garment.blocks:
-        made.append(draft_block(garment, prepared, order, made))
+        made.append(plan_block(garment, prepared, order, made).draft())
     return made
 
 
-def draft_block(garment: Garment, prepared: Prepared, order: BlockOrder, made: Sequence[Drafted]) -> Drafted:
+def plan_block(garment: Garment, prepared: Prepared, order: BlockOrder, made: Sequence[Drafted]) -> Planned:
     """What one block of a garment gives after those `made` before it. Raises CannotDraft or NotAPattern."""
     waist = next((drafted.waist for drafted in made if drafted.waist), None)
     on = waist is None and is_pulled_on(order.block, garment.parts)
     ease = prepared.ease.by_place()
-    drafted = order.block.draft(
-        Order(
-            body=prepared.body,
-            ease=ease_to_pull_on(prepared.body, ease) if on else ease,
-            least=prepared.least,
-            options=options_for_steps(order.block.options, order.options, garment.steps),
-            armhole=next((drafted.armhole for drafted in made if drafted.armhole), None),
-            waist=waist,
-            with_sleeve=any("cap_ease" in each.block.places for each in garment.blocks),
-            cloth=garment.cloth,
-            asked=garment.ease,
-            seam_allowance=garment.paper.seam_allowance,
-            pulled_on=on,
-            hem_allowance=garment.hem,
-            ends=ends_for(garment.parts, order.block.sites),
-        )
+    asked = Order(
+        body=prepared.body,
+        ease=ease_to_pull_on(prepared.body, ease) if on else ease,
+        least=prepared.least,
+        options=options_for_steps(order.block.options, order.options, garment.steps),
+        armhole=next((drafted.armhole for drafted in made if drafted.armhole), None),
+        waist=waist,
+        with_sleeve=any("cap_ease" in each.block.places for each in garment.blocks),
+        cloth=garment.cloth,
+        asked=garment.ease,
+        seam_allowance=garment.paper.seam_allowance,
+        pulled_on=on,
+        hem_allowance=garment.hem,
+        ends=ends_for(garment.parts, order.block.sites),
     )
-    return as_pulled_on(drafted) if on else drafted
+    return as_pulled_on(order.block.draft(asked)).planned if on else order.block.planned(asked)
 
 
 def _joined(garment: Garment, prepared: Prepared, made: Sequence[Drafted]) -> Pattern:

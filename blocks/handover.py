@@ -5,7 +5,7 @@ Lengths are millimetres on one half of the body.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import field
 from typing import Final
 
@@ -13,10 +13,10 @@ from drafting.body.complete import Body
 from drafting.dataclass import dataclass
 from drafting.fit.cloth import Cloth
 from drafting.parts.part import Ends
-from drafting.pattern import EdgeRef, Measure, Piece, Place, Seam
+from drafting.pattern import EdgeRef, Measure, Piece, Place, Seam, darts_at
 from drafting.reading.options import Value
 
-__all__ = ["PASSES", "Armhole", "Drafted", "Order", "WaistHalf", "WaistSeam"]
+__all__ = ["PASSES", "Armhole", "Drafted", "Order", "Planned", "WaistHalf", "WaistSeam"]
 
 
 PASSES: Final = 25.0
@@ -84,6 +84,19 @@ class Drafted:
     waist: WaistSeam | None = None
     parts: tuple[str, ...] = ()
     hem: float | None = None
+
+    @property
+    def planned(self) -> Planned:
+        """The block as a plan, where only its pieces show how many darts there are."""
+        return Planned(tuple(len(darts_at(piece, Place.WAIST)) for piece in self.pieces), lambda: self)
+
+
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """A block of which it is known how many waist darts each of its first pieces has, and what makes the pieces."""
+
+    waist_darts: tuple[int, ...]
+    draft: Callable[[], Drafted]
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
 
-from blocks.garment import BlockOrder, Garment, Prepared, draft, draft_block, prepare
-from blocks.handover import Drafted
+from blocks.garment import BlockOrder, Garment, Prepared, draft, plan_block, prepare
+from blocks.handover import Drafted, Planned
 from drafting.body.sizes import each_size, sizes_body
 from drafting.errors import TrueseamError
-from drafting.pattern import Pattern, Place, darts_at
+from drafting.pattern import Pattern
 from drafting.reading.options import Value
 
 __all__ = ["nest_members"]
@@ -55,35 +55,30 @@ def _drafted_evenly(
 ) -> tuple[tuple[BlockOrder, ...], list[list[Drafted]]]:
     """The orders that give every size as many waist darts, and what each of them gives in each size.
 
-    Block by block: of a block of which the sizes do not agree only those are drafted again that have fewer darts.
+    Block by block: of a block of which the sizes do not agree only those are planned again that have fewer darts.
     """
     blocks: list[BlockOrder] = []
     made: list[list[Drafted]] = [[] for _ in sizes]
     for order in garment.blocks:
         every = list(zip(sizes, prepared, made, strict=True))
-        found = [draft_block(member, ready, order, before) for member, ready, before in every]
-        asked = _as_many_darts(order, found)
+        planned = [plan_block(member, ready, order, before) for member, ready, before in every]
+        most = [max(counts) for counts in zip(*(each.waist_darts for each in planned), strict=False)]
+        asked = _as_many_darts(order, planned)
         even = replace(order, options={**order.options, **asked})
-        most = [max(counts) for counts in zip(*map(_waist_darts, found), strict=False)] if asked else []
-        for (member, ready, before), each in zip(every, found, strict=True):
-            again = asked and _waist_darts(each) != most
-            evened = draft_block(member, ready, even, before) if again else each
-            said = tuple((name, asked.get(name, value)) for name, value in evened.options)
-            before.append(replace(evened, options=said))
+        for (member, ready, before), each in zip(every, planned, strict=True):
+            again = asked and list(each.waist_darts[: len(_DARTS)]) != most[: len(_DARTS)]
+            drafted = plan_block(member, ready, even, before).draft() if again else each.draft()
+            said = tuple((name, asked.get(name, value)) for name, value in drafted.options)
+            before.append(replace(drafted, options=said))
         blocks.append(even)
     return tuple(blocks), made
 
 
-def _as_many_darts(order: BlockOrder, drafted: Sequence[Drafted]) -> dict[str, Value]:
+def _as_many_darts(order: BlockOrder, planned: Sequence[Planned]) -> dict[str, Value]:
     """The options of a block by which every size has as many waist darts as the one that needs most; none if all do."""
     asked: dict[str, Value] = {}
-    for name, counts in zip(_DARTS, zip(*map(_waist_darts, drafted), strict=False), strict=False):
+    for name, counts in zip(_DARTS, zip(*(each.waist_darts for each in planned), strict=False), strict=False):
         option = next((each for each in order.block.options if each.name == name), None)
         if option is not None and order.options.get(name) in (None, option.default) and len(set(counts)) > 1:
             asked[name] = option.choices[max(counts)]
     return asked
-
-
-def _waist_darts(drafted: Drafted) -> list[int]:
-    """How many waist darts the first pieces of a block have, those that the options are for."""
-    return [len(darts_at(piece, Place.WAIST)) for piece in drafted.pieces[: len(_DARTS)]]

@@ -5,6 +5,6 @@ the neck and armhole curves are in blocks/parts.
 """
 
 from blocks.bodice.blouse import draft_blouse
-from blocks.bodice.draft import draft_bodice
+from blocks.bodice.draft import plan_bodice
 
-__all__ = ["draft_blouse", "draft_bodice"]
+__all__ = ["draft_blouse", "plan_bodice"]

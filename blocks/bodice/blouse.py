@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Final
 
-from blocks.bodice.draft import draft_bodice
+from blocks.bodice.draft import plan_bodice
 from blocks.bodice.pieces import BACK, FRONT
 from blocks.handover import Drafted
 from drafting.body.complete import Body
@@ -89,7 +89,7 @@ def draft_blouse(
 
     Raises CannotDraft naming the measurements at odds.
     """
-    base = draft_bodice(body, ease, least, bust_dart=bust_dart, for_sleeve=for_sleeve)
+    base = plan_bodice(body, ease, least, bust_dart=bust_dart, for_sleeve=for_sleeve).draft()
     half = {place: 0.5 * (body.mm(f"{place}_girth") + ease[place]) for place in ("waist", "hip")}
     long = _Below(below, body.mm("waist_to_hip"), half["hip"], half["waist"])
     front, back = (next(piece for piece in base.pieces if piece.name == name) for name in (FRONT, BACK))

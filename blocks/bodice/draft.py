@@ -8,7 +8,7 @@ from contextlib import contextmanager
 from blocks.bodice.frame import SHORT_OF_BUST, Frame, frame
 from blocks.bodice.pieces import BACK, FRONT, BodiceSide, back_piece, bodice_sides, front_piece, hole_length
 from blocks.bodice.waist import waist_lines
-from blocks.handover import Drafted, WaistSeam
+from blocks.handover import Drafted, Planned, WaistSeam
 from blocks.shared.edges_handed import armhole_of, waist_half_of
 from blocks.shared.sleeve_room import deep_enough
 from blocks.shared.waist_darts import DARTS
@@ -33,13 +33,13 @@ from drafting.pattern import (
     require_point,
 )
 
-__all__ = ["draft_bodice"]
+__all__ = ["plan_bodice"]
 
 _SCYE_STEP = 5.0
 _MOST_SCYE_MORE = 45.0
 
 
-def draft_bodice(
+def plan_bodice(
     body: Body,
     ease: Mapping[str, float],
     least: Mapping[str, float],
@@ -48,15 +48,15 @@ def draft_bodice(
     front_darts: str = DARTS[0],
     back_darts: str = DARTS[0],
     for_sleeve: bool = True,
-) -> Drafted:
-    """The fitted bodice for a body.
+) -> Planned:
+    """The fitted bodice for a body: its numbers, its waist and its armholes; the pieces are made when it is drafted.
 
     ease, least: mm by place ("bust", "waist", "neck", "across_back", "scye_depth", "upper_arm", "cap_ease"):
                  what is added, and the least with which one can move
     bust_dart:   angle of the bust dart in radians, None for the one that the bust asks for
     front_darts, back_darts: how many waist darts each half has, one of DARTS
     for_sleeve:  deepen the armhole, and say so, when no sleeve for this arm could be set into it
-    Raises CannotDraft naming the measurements at odds.
+    Raises CannotDraft naming the measurements at odds, as drafting it may.
     """
 
     def drawn(more: float) -> tuple[tuple[Frame, tuple[BodiceSide, BodiceSide]], float]:
@@ -66,29 +66,33 @@ def draft_bodice(
         return (numbers, sides), hole_length(sides)
 
     numbers, sides = deep_enough(drawn, body, ease, step=_SCYE_STEP, most=_MOST_SCYE_MORE, for_sleeve=for_sleeve)
-    with _smooth_armholes():
-        front, back = front_piece(numbers, sides[0]), back_piece(numbers, sides[1])
-    return Drafted(
-        pieces=(front, back),
-        seams=_seams(front),
-        measures=_measures(body, ease, least, numbers),
-        options=(
-            ("bust_dart", bust_dart),
-            ("front_darts", front_darts),
-            ("back_darts", back_darts),
-            ("bust_ease", numbers.bust_ease),
-            ("scye_ease", numbers.scye_ease),
-            ("short_of_bust_point", SHORT_OF_BUST),
-        ),
-        given=_given(body, front, back),
-        because={
-            "bust": "because the back is broad for it",
-            "scye_depth": "so that the sleeve goes over the arm",
-        },
-        gave_way=numbers.gave_way,
-        armhole=armhole_of(front, back),
-        waist=WaistSeam(waist_half_of(front), waist_half_of(back)),
-    )
+
+    def draft() -> Drafted:
+        with _smooth_armholes():
+            front, back = front_piece(numbers, sides[0]), back_piece(numbers, sides[1])
+        return Drafted(
+            pieces=(front, back),
+            seams=_seams(front),
+            measures=_measures(body, ease, least, numbers),
+            options=(
+                ("bust_dart", bust_dart),
+                ("front_darts", front_darts),
+                ("back_darts", back_darts),
+                ("bust_ease", numbers.bust_ease),
+                ("scye_ease", numbers.scye_ease),
+                ("short_of_bust_point", SHORT_OF_BUST),
+            ),
+            given=_given(body, front, back),
+            because={
+                "bust": "because the back is broad for it",
+                "scye_depth": "so that the sleeve goes over the arm",
+            },
+            gave_way=numbers.gave_way,
+            armhole=armhole_of(front, back),
+            waist=WaistSeam(waist_half_of(front), waist_half_of(back)),
+        )
+
+    return Planned(tuple(len(side.waist.darts) for side in sides), draft)
 
 
 @contextmanager

@@ -7,9 +7,9 @@ from typing import Final
 
 from blocks import skirt, sleeve
 from blocks.block import Block
-from blocks.bodice import draft_bodice
 from blocks.bodice import pieces as bodice
-from blocks.handover import Drafted, Order
+from blocks.bodice import plan_bodice
+from blocks.handover import Drafted, Order, Planned
 from blocks.rows.asked import (
     LOWER,
     SLEEVED,
@@ -29,8 +29,12 @@ __all__ = ["BUST_DART", "FITTED", "MEASURED_FOR_BODICE", "draft_to_armhole"]
 
 
 def _draft_bodice(order: Order) -> Drafted:
+    return _plan_bodice(order).draft()
+
+
+def _plan_bodice(order: Order) -> Planned:
     angle = order.options.get("bust_dart")
-    return draft_bodice(
+    return plan_bodice(
         order.body,
         order.ease,
         order.least,
@@ -103,6 +107,7 @@ FITTED: Final = (
         ),
         "W. Aldrich, Metric Pattern Cutting for Women's Wear, close-fitting block, worked for bust 88 cm",
         _draft_bodice,
+        plan=_plan_bodice,
         instead="child's bodice",
         sites=UPPER,
     ),
