@@ -76,9 +76,10 @@ def _sentences(path: Path) -> Iterator[tuple[int, str]]:
     for node in ast.walk(tree):
         if isinstance(node, ast.Expr) and isinstance(node.value, ast.Yield | ast.Call):
             silent -= {id(part) for part in ast.walk(node)}
-    for node in ast.walk(tree):
-        if isinstance(node, ast.Raise) and "ValueError(" in ast.unparse(node):
-            silent |= {id(part) for part in ast.walk(node)}
+        elif isinstance(node, ast.Raise):
+            parts = list(ast.walk(node))
+            if any(isinstance(part, ast.Name) and part.id == "ValueError" for part in parts):
+                silent |= {id(part) for part in parts}
     for node in ast.walk(tree):
         said = isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in silent
         if said and re.search(r"[a-z]+ [a-z]+", node.value):

@@ -48,7 +48,7 @@ _JUDGE = """([rules]) =>
 def test_a_view_is_for_everyone(browser: Any, server: tuple[Path, str, int], tmp_path: Path, view: View) -> None:
     """One page is brought to the view, then looked at broad or narrow, light or dark, or in all four looks.
 
-    All there is is looked at once, the garment's whole sheet as "all open"; else three of what is made alike.
+    All there is is looked at once, the garment's whole sheet as "all open"; else two of what is made alike.
     Views that differ only in what is scrolled to are one document, and are judged as "who".
     """
     page = blank(browser)

@@ -60,7 +60,7 @@ def test_standard_output_that_is_full(what: str, unbuffered: dict[str, str], tmp
     assert (tmp_path / "out" / "report.html").exists() == (what == "draft")
 
 
-@pytest.mark.parametrize("what", ["draft", "version"])
+@pytest.mark.parametrize("what", [pytest.param("draft", marks=pytest.mark.whole), "check in JSON", "version"])
 def test_standard_output_that_is_closed(what: str, tmp_path: Path) -> None:
     shell = 'exec "$@" >&-'
     done = subprocess.run(
