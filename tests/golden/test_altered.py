@@ -1,8 +1,9 @@
-"""A dress and trousers after each alteration, as when last looked at (`python -m tests.golden`)."""
+"""Garments of every kind after each alteration, as when last looked at (`python -m tests.golden`)."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from functools import partial
 from pathlib import Path
 from typing import Final
 
@@ -11,12 +12,19 @@ import pytest
 from tests.alteration_samples import SAMPLES, TROUSER_SAMPLES
 from tests.drafting.checks.test_trousers_checks import jumpsuit
 from tests.drafting.sizes import sized
-from tests.golden.altered import altered_digest
+from tests.golden.altered import altered_digest, choices_digest, wardrobe_digest
+from tests.wardrobe import KINDS
 
 ALTERED: Final = Path(__file__).parent / "altered"
 PAGES: Final[dict[str, Callable[[], str]]] = {
     "dress": lambda: altered_digest(sized(92), SAMPLES),
+    "choices": lambda: choices_digest(sized(92), SAMPLES),
     "jumpsuit": lambda: altered_digest(jumpsuit(), TROUSER_SAMPLES),
+    **{
+        kind.name.replace(" ", "-").replace("'", ""): partial(wardrobe_digest, kind, turn)
+        for turn, kind in enumerate(KINDS)
+        if kind.name != "dress"
+    },
 }
 
 
