@@ -21,9 +21,9 @@ from drafting.pattern import Edge, Pattern, Piece, dart_width, finished
 from tests.alteration_samples import Options, sample
 from tests.wardrobe import Kind, a_garment, links_of
 
-__all__ = ["altered_digest", "choices_digest", "wardrobe_digest"]
+__all__ = ["altered_digest", "choices_digest", "rows_digest", "wardrobe_digest"]
 
-_NUMBER = re.compile(r"-?\d+\.\d*(e-?\d+)?|inf")
+_NUMBER = re.compile(r"-?\d+(\.\d+(e[-+]?\d+)?|e[-+]?\d+)|inf|nan")
 
 
 def altered_digest(pattern: Pattern, samples: Mapping[str, Sequence[Options]]) -> str:
@@ -51,12 +51,28 @@ def wardrobe_digest(kind: Kind, turn: int) -> str:
     return _page((pattern, name, options[turn % len(options)]) for name, options in amounts.items())
 
 
-def _page(asked: Iterable[tuple[Pattern, str, Options]]) -> str:
+def rows_digest(kind: str, rows: Iterable[Sequence[tuple[str, Options]]]) -> str:
+    """The page: a garment of a kind after the last of some steps, the others taken before it as they are written."""
+    return "".join(_row(a_garment(kind), row) for row in rows)
+
+
+def _row(pattern: Pattern, row: Sequence[tuple[str, Options]]) -> str:
+    *earlier, (name, options) = row
+    for one, its in earlier:
+        pattern = apply_step(pattern, sample(one, its), as_written=True)
+    title = "".join(f"after {one}: {_told(its)}\n" for one, its in earlier)
+    return f"{title}{_page([(pattern, name, options)], as_written=bool(earlier))}\n"
+
+
+def _page(asked: Iterable[tuple[Pattern, str, Options]], *, as_written: bool = False) -> str:
     lines: list[str] = []
     for pattern, name, options in asked:
-        told = ", ".join(f"{key} = {value}" for key, value in options.items())
-        lines += [f"{name}: {told}", *_after(pattern, name, options), ""]
+        lines += [f"{name}: {_told(options)}", *_after(pattern, name, options, as_written=as_written), ""]
     return "\n".join(lines)
+
+
+def _told(options: Options) -> str:
+    return ", ".join(f"{key} = {value}" for key, value in options.items())
 
 
 def _at_the_most(name: str, options: Options) -> Options:
@@ -65,10 +81,10 @@ def _at_the_most(name: str, options: Options) -> Options:
     return {key: most.get(key) or value if type(value) is float else value for key, value in options.items()}
 
 
-def _after(pattern: Pattern, name: str, options: Options) -> list[str]:
+def _after(pattern: Pattern, name: str, options: Options, *, as_written: bool) -> list[str]:
     try:
         step = sample(name, options)
-        altered = apply_step(pattern, step)
+        altered = apply_step(pattern, step, as_written=as_written)
     except (StepRefused, InputProblems) as refused:
         return [f"  refused: {' '.join(refused.sentences())}"]
     before = {piece.name: piece for piece in pattern.pieces}
@@ -104,7 +120,12 @@ def _figures(piece: Piece) -> str:
         "points": _sum(each for mark in piece.points for each in (mark.at.x, mark.at.y)),
     }
     told = ", ".join(f"{name} {value}" for name, value in sums.items() if value)
-    edges = [getattr(edge, field.name) for edge in piece.edges for field in fields(Edge) if field.name != "curves"]
+    edges = [
+        getattr(edge, field.name)
+        for edge in piece.edges
+        for field in fields(Edge)
+        if field.repr and field.name != "curves"
+    ]
     marks = (piece.darts, piece.notches, piece.lines, piece.points, piece.points_meant)
     return f"{len(piece.edges)} edges, {told}, words {_words([edges, *marks, piece.cut, piece.identity])}"
 

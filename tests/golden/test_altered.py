@@ -12,19 +12,27 @@ import pytest
 from tests.alteration_samples import SAMPLES, TROUSER_SAMPLES
 from tests.drafting.checks.test_trousers_checks import jumpsuit
 from tests.drafting.sizes import sized
-from tests.golden.altered import altered_digest, choices_digest, wardrobe_digest
+from tests.golden.altered import altered_digest, choices_digest, rows_digest, wardrobe_digest
+from tests.golden.one_after_another import ROWS
 from tests.wardrobe import KINDS
 
+
+def _file(kind: str) -> str:
+    return kind.replace(" ", "-").replace("'", "")
+
+
 ALTERED: Final = Path(__file__).parent / "altered"
+_SHOWN_BY_OTHERS: Final = ("dress", "bodice and sleeve", "child's circle dress")
 PAGES: Final[dict[str, Callable[[], str]]] = {
     "dress": lambda: altered_digest(sized(92), SAMPLES),
     "choices": lambda: choices_digest(sized(92), SAMPLES),
     "jumpsuit": lambda: altered_digest(jumpsuit(), TROUSER_SAMPLES),
     **{
-        kind.name.replace(" ", "-").replace("'", ""): partial(wardrobe_digest, kind, turn)
+        _file(kind.name): partial(wardrobe_digest, kind, turn)
         for turn, kind in enumerate(KINDS)
-        if kind.name != "dress"
+        if kind.name not in _SHOWN_BY_OTHERS
     },
+    **{f"in-a-row-{_file(kind)}": partial(rows_digest, kind, rows) for kind, rows in ROWS.items()},
 }
 
 

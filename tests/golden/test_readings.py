@@ -10,7 +10,7 @@ from typing import Final
 
 import pytest
 
-from drafting.alterations import apply_step
+from drafting.alterations import ALTERATIONS, Alteration, apply_step
 from drafting.alterations.alteration_words import ASKED, WORDS, Word
 from drafting.parts.part_table import PARTS
 from drafting.pattern import places
@@ -38,6 +38,7 @@ def pages() -> Iterator[tuple[str, str]]:
     """Every page by the name of its file."""
     for name in NAMES:
         yield f"readings/{name}.txt", readings_digest(example_pattern(name))
+    yield "readings/alterations.txt", alterations_digest()
     yield "readings/altered.txt", altered_digest()
     yield "readings/bindings.txt", bindings_digest()
     yield "readings/other_words.txt", other_words_digest()
@@ -56,6 +57,26 @@ def vocabulary_digest() -> str:
     them."""
     kinds = (each for each in vars(places).values() if isinstance(each, type) and issubclass(each, StrEnum))
     return "\n".join(f"{kind.__name__}: {', '.join(kind)}" for kind in kinds if kind is not StrEnum) + "\n"
+
+
+def alterations_digest() -> str:
+    """When each alteration is taken, what it asks for and makes, and what its options go with."""
+    return "\n".join(line for each in ALTERATIONS for line in (each.name, *_what_it_is(each), ""))
+
+
+def _what_it_is(alteration: type[Alteration]) -> Iterator[str]:
+    yield f"  {alteration.layer}{', a finishing step' * ALTERATIONS.is_finishing(alteration.name)}"
+    for what in ("needs", "instead", "new_piece", "asks", "or_less"):
+        if told := getattr(alteration, what):
+            yield f"  {what}: {told if isinstance(told, str) else ', '.join(map(_said, told))}"
+    for option in alteration.options:
+        if option.goes_with or option.seldom:
+            with_what = f" goes with {_said(option.goes_with)}" if option.goes_with else ""
+            yield f"  {option.name}:{with_what}{' seldom asked for' * option.seldom}"
+
+
+def _said(told: object) -> str:
+    return told if isinstance(told, str) else " ".join(map(_said, told)) if isinstance(told, tuple) else str(told)
 
 
 def other_words_digest() -> str:
@@ -104,3 +125,8 @@ def test_the_words_of_the_vocabulary_are_what_they_were() -> None:
 def test_other_words_stand_for_what_they_stood_for() -> None:
     kept = (READINGS / "other_words.txt").read_text(encoding="utf-8").splitlines()
     assert other_words_digest().splitlines() == kept
+
+
+def test_what_each_alteration_says_of_itself_is_what_it_said() -> None:
+    kept = (READINGS / "alterations.txt").read_text(encoding="utf-8").splitlines()
+    assert alterations_digest().splitlines() == kept

@@ -38,6 +38,25 @@ def test_the_options_are_those_of_the_fields_in_their_order() -> None:
     assert Tuck.or_less == ("depth",)
 
 
+def test_a_class_takes_its_options_from_its_fields_when_it_is_made() -> None:
+    @alteration_class
+    class Pleat(Tuck):
+        """A tuck with an option more."""
+
+        open_to: float = option("length", "how far open", 0.0, 9.0, default=2.0, or_less=True, seldom=True)
+        kept: bool = option("flag", "whether", default=False, goes_with=("way", ("up",)))
+
+    assert Pleat.options == (
+        *Tuck.options,
+        Option("open_to", "length", "how far open", 0.0, 9.0, 2.0, seldom=True),
+        Option("kept", "flag", "whether", default=False, goes_with=("way", ("up",))),
+    )
+    assert Pleat.or_less == ("depth", "open_to")
+    assert Pleat(5.0) == Pleat(5.0, "up", 3, 2.0, False)
+    with pytest.raises(TypeError):
+        Pleat()  # type: ignore[call-arg]
+
+
 def test_a_value_is_frozen_has_its_defaults_and_is_judged_where_it_is_made() -> None:
     made = Tuck(5.0)
     assert (made.depth, made.way, made.seen) == (5.0, "up", 3)
