@@ -96,7 +96,7 @@ def _of_the_whole(step: Alteration, pattern: Pattern, altered: Pattern) -> Itera
     worked_out = step.came_to(pattern, altered)
     if worked_out:
         yield f"  came to: {', '.join(f'{name} {value:.2f}' for name, value in worked_out.items())}"
-    promises = tuple(step.promises(pattern))
+    promises = sorted(step.promises(pattern), key=lambda each: each.what)  # in whatever order they are made
     numbers = [each for promise in promises for each in (promise.measure(pattern), 100.0 * promise.change)]
     yield f"  promised: {len(promises)}, {_sum(numbers)}, words {_words([each.what for each in promises])}"
     if altered.seams != pattern.seams:
