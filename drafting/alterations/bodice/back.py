@@ -52,7 +52,6 @@ __all__ = ["BackWidth", "RoundedBack"]
 _INTO: Final = ("dart", "ease")
 _TAKES_UP: Final = "what takes up the longer shoulder"
 _ROUNDS: Final = 4  # neck and shoulder answer to each other by less than a twentieth: so often, and nothing is left
-
 _LEAST_MOUTH: Final = 4.0  # mm of a dart: a narrower one is not worth sewing, and is eased in or left out (ours)
 _BLADE: Final = (0.35, 0.65)  # shares of the way from armhole to centre: the blade lies between (common practice: half)
 _MOST_LEAN: Final = math.radians(45.0)  # off square to the shoulder: more, and the dart points past the blade (ours)

@@ -30,20 +30,7 @@ from drafting.alterations.techniques.cutting.seam_for_fold import seamed_where_t
 from drafting.alterations.techniques.marks.gather_marks import notches_evenly, without_stretches
 from drafting.alterations.techniques.marks.seam_ease import gathered_ease, with_ease
 from drafting.errors import StepRefused
-from drafting.pattern import (
-    Along,
-    BodyPart,
-    EdgeRef,
-    Measure,
-    Pattern,
-    Place,
-    Seam,
-    Tape,
-    edge_at,
-    relaid,
-    walk,
-    with_pieces,
-)
+from drafting.pattern import Along, BodyPart, Measure, Pattern, Place, Seam, Tape, edge_at, relaid, walk, with_pieces
 
 __all__ = ["GatherSkirt"]
 
@@ -72,8 +59,8 @@ class GatherSkirt(Alteration):
         totals = [self.ratio * joined for _, joined, _ in at_waist]
         with refused_with_cause(self.name, pattern):
             _accept_ratio(self, pattern, found)
-            pieces = [gathered_to(each, int(self.cuts), total) for each, total in zip(found, totals, strict=True)]
-        altered = with_pieces(pattern, *pieces)
+            pieces = (gathered_to(each, int(self.cuts), total) for each, total in zip(found, totals, strict=True))
+            altered = with_pieces(pattern, *pieces)
         for quarter, (seam, _, sewn), total in zip(found, at_waist, totals, strict=True):
             drawn_in = partial(_gathered_in, quarter=quarter, share=total / sewn)
             altered = replace(altered, measures=relaid(altered.measures, quarter.piece.name, drawn_in))
@@ -89,7 +76,7 @@ class GatherSkirt(Alteration):
             yield from lengths_kept(quarter.piece, (quarter.side.name,))
             seam, joined, _ = _at_waist(pattern, quarter)
             if seam is not None:
-                yield surplus_becomes(pattern, seam, self.ratio * joined - finer_length(pattern, _run(pattern, seam)))
+                yield surplus_becomes(pattern, seam, self.ratio * joined - _joined_length(pattern, seam))
         yield from all_else_kept(pattern, found)
 
 
@@ -101,7 +88,7 @@ def _accept_ratio(step: GatherSkirt, pattern: Pattern, found: tuple[Quarter, ...
         enough = math.ceil(100.0 * (least + _LEAST_MORE)) / 100.0
         raise StepRefused(step.name, reason, instead(step.name, "ratio", enough))
     for quarter in found:
-        own = _waist_refs(quarter)
+        own = quarter.sewn_at
         seam = next((s for s in pattern.seams if any((r.piece, r.edge) in own for r in (*s.a, *s.b))), None)
         if seam is not None and _waist_seam(pattern, quarter) is None:
             other = min((ref.edge for ref in seam.a if (ref.piece, ref.edge) not in own), default=seam.name)
@@ -110,33 +97,28 @@ def _accept_ratio(step: GatherSkirt, pattern: Pattern, found: tuple[Quarter, ...
             raise StepRefused(step.name, panel or f"{plain}; gather the other half of the skirt: only = ...")
 
 
-def _waist_refs(quarter: Quarter) -> set[tuple[str, str]]:
-    """The piece and the name of each edge of the waist that is sewn."""
-    return {(quarter.piece.name, edge.name) for edge in quarter.sewn}
-
-
 def _waist_seam(pattern: Pattern, quarter: Quarter) -> Seam | None:
     """The seam by which the waist of this quarter is sewn to something, the skirt's side first.
 
     A button stand, or what wraps over, may lie in it as well, as long as what it meets.
     """
-    own = _waist_refs(quarter)
+    own = quarter.sewn_at
     for seam in pattern.seams:
         beside = [ref for ref in seam.a if (ref.piece, ref.edge) not in own]
-        stands = all(ref.piece == quarter.piece.name and _is_beyond(pattern, ref) for ref in beside)
+        stands = all(ref.piece == quarter.piece.name and _is_beyond(pattern, ref.piece, ref.edge) for ref in beside)
         if len(beside) + len(own) == len(seam.a) and stands:
             return seam
     return None
 
 
-def _run(pattern: Pattern, seam: Seam) -> tuple[EdgeRef, ...]:
-    """What the waist of a quarter is sewn to, what lies beyond the centre left out."""
-    return tuple(ref for ref in seam.b if not _is_beyond(pattern, ref))
+def _joined_length(pattern: Pattern, seam: Seam) -> float:
+    """How long that is which the waist of a quarter is sewn to, what lies beyond the centre left out, mm."""
+    return finer_length(pattern, [ref for ref in seam.b if not _is_beyond(pattern, ref.piece, ref.edge)])
 
 
-def _is_beyond(pattern: Pattern, ref: EdgeRef) -> bool:
+def _is_beyond(pattern: Pattern, piece: str, edge: str) -> bool:
     """Whether an edge lies beyond the centre, across a button stand or where the front wraps over."""
-    return pattern.piece(ref.piece).edge(ref.edge).place in (Place.STAND, Place.WRAP)
+    return pattern.piece(piece).edge(edge).place in (Place.STAND, Place.WRAP)
 
 
 def _at_waist(pattern: Pattern, quarter: Quarter) -> tuple[Seam | None, float, float]:
@@ -148,7 +130,7 @@ def _at_waist(pattern: Pattern, quarter: Quarter) -> tuple[Seam | None, float, f
     if seam is None:
         return None, own, own
     walked = walk(pattern, seam)
-    return seam, finer_length(pattern, _run(pattern, seam)) - walked.up_b.total, own - walked.up_a.total
+    return seam, _joined_length(pattern, seam) - walked.up_b.total, own - walked.up_a.total
 
 
 def _gathered_in(measure: Measure, part: Tape, quarter: Quarter, share: float) -> list[Tape]:

@@ -177,14 +177,11 @@ def _plan(step: PleatSkirt, pattern: Pattern, quarter: Quarter) -> _Folded:
 
 def _seam_of(pattern: Pattern, quarter: Quarter) -> Seam | None:
     """The seam that its top is sewn in, with nothing else; None where it is in none."""
-    own = {(quarter.piece.name, edge.name) for edge in quarter.sewn}
-    for seam in pattern.seams:
-        for ref in seam.a:
-            if (ref.piece, ref.edge) in own:
-                if {(each.piece, each.edge) for each in seam.a} != own:
-                    raise NotAPattern(quarter.piece.name, "something else lies in the seam of its upper edge as well")
-                return seam
-    return None
+    runs = {seam: {(ref.piece, ref.edge) for ref in seam.a} for seam in pattern.seams}
+    seam = next((seam for seam, run in runs.items() if run & quarter.sewn_at), None)
+    if seam is not None and runs[seam] != quarter.sewn_at:
+        raise NotAPattern(quarter.piece.name, "something else lies in the seam of its upper edge as well")
+    return seam
 
 
 def _with_pleats(pattern: Pattern, name: str, folded: _Folded) -> Pattern:

@@ -52,6 +52,11 @@ class Quarter:
         return tuple(edge for edge in self.waist if edge.role is not Role.DART_LEG)
 
     @property
+    def sewn_at(self) -> set[tuple[str, str]]:
+        """The piece and the name of each of these edges."""
+        return {(self.piece.name, edge.name) for edge in self.sewn}
+
+    @property
     def edges_kept(self) -> tuple[str, ...]:
         """The edges that are neither the waist, nor the side seam, nor the hem: the centre, and what belongs to it."""
         altered = {self.side.name, self.hem_name, *(edge.name for edge in self.waist)}

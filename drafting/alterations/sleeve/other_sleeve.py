@@ -24,7 +24,20 @@ from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, biceps_widt
 from drafting.alterations.techniques.marks.called_as import called_as
 from drafting.alterations.techniques.marks.seam_ease import ease_that_sews, gathered_ease, with_ease
 from drafting.errors import InputProblems, NotAPattern, StepRefused
-from drafting.pattern import BodyPart, Pattern, Piece, Seam, SeamEase, Wearer, with_edges, with_pieces
+from drafting.pattern import (
+    BodyPart,
+    Curved,
+    Measure,
+    Pattern,
+    Piece,
+    Seam,
+    SeamEase,
+    Tape,
+    Wearer,
+    relaid,
+    with_edges,
+    with_pieces,
+)
 from drafting.pattern.text import from_json, to_json
 
 __all__ = ["PutSleeveIn", "with_sleeve_of"]
@@ -60,7 +73,7 @@ class PutSleeveIn(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         sleeve, (front, back) = _other_sleeve(self, pattern)
-        pattern = with_pieces(pattern, sleeve.piece)
+        pattern = with_pieces(_without_tucks(pattern, sleeve.piece), sleeve.piece)
         try:
             if self.refit:
                 return refitted(pattern, sleeve, front, back, keep=self.keep)
@@ -106,6 +119,15 @@ def _other_sleeve(step: PutSleeveIn, pattern: Pattern) -> tuple[SetIn, tuple[Sea
     return own.with_piece(other), (_ease(own.front, step.front_ease), _ease(own.back, step.back_ease))
 
 
+def _without_tucks(pattern: Pattern, other: Piece) -> Pattern:
+    """The pattern with nothing measured of what a tuck of its own sleeve takes up: that goes with the sleeve."""
+
+    def lay(_: Measure, part: Tape) -> tuple[Tape, ...]:
+        return () if isinstance(part, Curved) else (part,)
+
+    return replace(pattern, measures=relaid(pattern.measures, other.name, lay))
+
+
 def _accept(step: PutSleeveIn, pattern: Pattern, other: Piece) -> None:
     """Raise StepRefused where this pattern sews or measures the sleeve at something that the other has not."""
     edges, notches, lines, points = (
@@ -116,7 +138,8 @@ def _accept(step: PutSleeveIn, pattern: Pattern, other: Piece) -> None:
     for seam in pattern.seams:
         asked += [(ref.edge, edges) for ref in (*seam.a, *seam.b) if ref.piece == other.name]
         asked += [(mark.notch, notches) for pair in seam.notches for mark in pair if mark.piece == other.name]
-    for part in (part for measure in pattern.measures for part in measure.tape if part.piece == other.name):
+    tape = (part for measure in pattern.measures for part in measure.tape if part.piece == other.name)
+    for part in (each for each in tape if not isinstance(each, Curved)):
         asked += [(getattr(part, at), there) for at, there in laid_at.items() if hasattr(part, at)]
     missing = dict.fromkeys(name for name, there in asked if name not in there)
     if missing:

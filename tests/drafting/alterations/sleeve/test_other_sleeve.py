@@ -9,12 +9,12 @@ import pytest
 
 from blocks.garment import finish
 from blocks.garment_file import read_garment
-from drafting.alterations import FullSleeve, PutSleeveIn, UpperArm, apply_step, replay
+from drafting.alterations import FullSleeve, PutSleeveIn, RoomToGrow, UpperArm, apply_step, replay
 from drafting.alterations.sleeve.other_sleeve import with_sleeve_of
 from drafting.alterations.sleeve.set_in_sleeve import cap_on, sleeve_edges
 from drafting.checks import run_checks
 from drafting.errors import InputProblems, NotAPattern, StepRefused
-from drafting.pattern import Pattern, walk, with_pieces
+from drafting.pattern import Curved, Pattern, finished, walk, with_pieces
 from drafting.pattern.text import from_json, to_json
 from tests.drafting.dress import dress
 from tests.drafting.sizes import sized
@@ -65,6 +65,14 @@ def test_the_history_can_be_taken_again_without_the_other_file_also_from_text() 
     after = apply_step(dress(), with_sleeve_of(PutSleeveIn("other.toml"), other()))
     assert replay(dress(), after.history) == after
     assert from_json(to_json(after)).history == after.history
+
+
+def test_what_a_tuck_of_its_own_sleeve_takes_up_goes_with_that_sleeve() -> None:
+    tucked = apply_step(dress(), RoomToGrow("sleeve", 20.0, at="tuck"))
+    after = apply_step(tucked, with_sleeve_of(PutSleeveIn("other.toml", refit=False), other()), as_written=True)
+    plain = apply_step(dress(), with_sleeve_of(PutSleeveIn("other.toml", refit=False), other()))
+    assert any(isinstance(part, Curved) for measure in tucked.measures for part in measure.tape)
+    assert finished(after) == finished(plain)
 
 
 def test_a_sleeve_without_the_line_this_garment_is_measured_at_is_refused_by_name() -> None:
