@@ -10,11 +10,13 @@ import pytest
 from drafting.checks import CHECKS, Result, Verdict, named, run_checks
 from drafting.geometry import Line, Point, Vec, mirror
 from drafting.pattern import (
+    Along,
     BodyLength,
     Edge,
     Identity,
     Level,
     MarkLine,
+    Measure,
     Notch,
     NotchMark,
     Pattern,
@@ -23,6 +25,7 @@ from drafting.pattern import (
     Place,
     Role,
     Station,
+    Step,
     Wearer,
     move_piece,
 )
@@ -204,3 +207,50 @@ def test_a_leg_that_opens_at_its_inside_need_not_let_a_foot_through() -> None:
     whole = legs(replace(half(), edges=opened), back(), ankle_girth=230.0)
     for code in ("leg-room", "inseams-meet"):
         assert [each.measured for each in run_checks(whole, checks=named(CHECKS, [code]))] == [None]
+
+
+LENGTHS = ("front_waist_length_from_neck_pit", "back_waist_length", "crotch_length")
+
+
+def bodied(ease: float, *steps: Step, stretch: float = 0.0, keys: tuple[str, ...] = LENGTHS) -> Pattern:
+    """Trousers with a bodice, so that shoulders, crotch and back measure so much more than the body's 400, 420, 700."""
+    body = dict(zip(LENGTHS, (400.0, 420.0, 700.0), strict=True))
+    bodice = replace(half(), name="bodice", identity=Identity(PieceKind.FRONT, BodyPart.BODICE))
+    long = bodice.edge("side").length
+    measures = tuple(
+        Measure(
+            key, (Along("bodice", "side", (body[key] + (ease if key == LENGTHS[1] else 0.0)) / long),), key, body[key]
+        )
+        for key in keys
+    )
+    return replace(legs(half(), bodice, stretch=stretch), measures=measures, history=steps)
+
+
+@pytest.mark.parametrize(
+    ("ease", "verdict", "knit"),
+    [
+        (40.01, PASS, PASS),
+        (39.9, WARN, PASS),
+        (10.1, WARN, PASS),
+        (9.9, FAIL, PASS),
+        (0.1, FAIL, PASS),
+        (-0.1, FAIL, FAIL),
+    ],
+)
+def test_a_body_in_one_piece_is_long_enough_to_sit_in(ease: float, verdict: Verdict, knit: Verdict) -> None:
+    where = "from shoulder to shoulder"
+    assert found("body-length", bodied(ease), where) == (pytest.approx(ease), verdict)
+    assert found("body-length", bodied(ease, stretch=0.4), where) == (pytest.approx(ease), knit)
+    # a neck cut lower takes the tape down with it
+    lowered = (Step("neckline", (("depth", 15.0), ("back", 5.0))), Step("neckline", (("depth", None), ("wide", 30.0))))
+    assert found("body-length", bodied(ease - 20.0, *lowered), where) == (pytest.approx(ease), verdict)
+    assert found("body-length", bodied(ease, Step("lengthen", (("depth", 15.0),))), where)[0] == pytest.approx(ease)
+
+
+def test_without_a_bodice_or_with_a_length_unknown_no_body_is_looked_at() -> None:
+    for whole in (
+        replace(bodied(0.0), pieces=(half(),), measures=()),
+        bodied(0.0, keys=LENGTHS[:2]),
+        replace(bodied(0.0), pieces=bodied(0.0).pieces[1:]),
+    ):
+        assert [each.measured for each in run_checks(whole, checks=named(CHECKS, ["body-length"]))] == [None]
