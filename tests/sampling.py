@@ -6,8 +6,12 @@ from collections.abc import Iterable
 from typing import Any
 
 import pytest
+from hypothesis import strategies as st
 
-__all__ = ["some"]
+__all__ = ["LETTERS", "some"]
+
+LETTERS = st.characters(exclude_categories=("Cs",))
+"""Every letter that a file can hold: what `st.text()` draws from too, which takes a second to ask a codec of each."""
 
 
 def some(cases: Iterable[Any], *, every: int, first: int = 0) -> list[Any]:

@@ -12,7 +12,7 @@ from drafting.fit.ease import Fit
 from tests.bodies import women
 from tests.sweep import End, Outcome, end_of, found_by_a_stranger, main, sweep
 
-EVERY = 36
+EVERY = 48
 REFUSED = ("woman 576", "woman 1204")
 """Two of the four who are refused: across the back too wide for the bust, and a bust point too near the waist."""
 
@@ -29,7 +29,7 @@ def sample(*, girths_only: bool) -> tuple[Outcome, ...]:
 @pytest.mark.parametrize("girths_only", [False, True])
 def test_no_body_crashes_and_no_pattern_fails_a_check(girths_only: bool) -> None:
     outcomes = sample(girths_only=girths_only)
-    assert len(outcomes) == 31
+    assert len(outcomes) == 23
     assert [outcome for outcome in outcomes if outcome.end in (End.CRASHED, End.FAILED, End.OTHERWISE)] == []
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import cache
 
 import pytest
 
@@ -19,8 +20,8 @@ from drafting.fit.ease import PLACES, TOLD_FROM
 from drafting.pattern import Pattern, finished
 from tests.bodies import women
 
-EVERY = 110
-"""Every so many women of the survey: 11 of them."""
+EVERY = 138
+"""Every so many women of the survey: 8 of them."""
 
 ASKED: tuple[Mapping[str, float], ...] = (
     {},
@@ -45,8 +46,13 @@ TOLD = {
 }
 
 
-def drafts(ease: Mapping[str, float], *, most: int = 11) -> list[tuple[Garment, dict[str, float], Pattern]]:
-    out = []
+def drafts(ease: Mapping[str, float], *, most: int = 8) -> list[tuple[Garment, dict[str, float], Pattern]]:
+    return _drafts(tuple(ease.items()), most)
+
+
+@cache
+def _drafts(asked: tuple[tuple[str, float], ...], most: int) -> list[tuple[Garment, dict[str, float], Pattern]]:
+    ease, out = dict(asked), []
     for woman in women()[::EVERY][:most]:
         garment = Garment("dress", woman, tuple(BlockOrder(block) for block in FITTED), ease=ease)
         prepared = prepare(garment)

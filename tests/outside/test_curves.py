@@ -21,13 +21,13 @@ ON_THE_BACK = ("back armhole: share of its turning in 40 mm", "back armhole: ris
 
 @cache
 def sample(*, girths_only: bool) -> tuple[int, dict[str, Worst]]:
-    return swept(dressed(ordered(who) for who in women(girths_only=girths_only)[5::37]))
+    return swept(dressed(ordered(who) for who in women(girths_only=girths_only)[5::55]))
 
 
 @pytest.mark.parametrize("girths_only", [False, True])
 def test_no_line_of_the_table_is_missed_but_on_a_narrow_back(girths_only: bool) -> None:
     count, worst = sample(girths_only=girths_only)
-    assert count > 25
+    assert count > 18
     missed = {what: mine.missed for what, mine in worst.items() if mine.missed}
     assert [what for what in missed if what not in ON_THE_BACK] == []
     assert sum(map(len, missed.values())) <= 0.1 * count

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import json
 import math
+from contextlib import suppress
 from dataclasses import replace
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -50,23 +52,26 @@ def along(piece: dict[str, Any], *places: str) -> float:
     return sum(length(edge["curves"]) for edge in piece["outline"] if edge.get("place") in places)
 
 
+@cache
+def drafted(blocks: tuple[str, ...], part: str, options: tuple[tuple[str, float | str], ...]) -> tuple[Pattern, ...]:
+    """Some women's garments of these blocks with a part, drafted once for all that is altered on them."""
+    found = []
+    for person in women()[::EVERY]:
+        ordered = part_of(find_part(part), dict(options))
+        garment = replace(order(*blocks), wearer=person, sizes=None, parts=(ordered,))
+        with suppress(TrueseamError):  # four of the women cannot be drafted for
+            found.append(draft(garment, prepare(garment)))
+    return tuple(found)
+
+
 def made(
     blocks: tuple[str, ...], part: str, options: dict[str, float | str], step: Alteration | None
 ) -> list[dict[str, Any]]:
     """The documents of some women's garments, each altered after its part was ordered."""
     documents = []
-    for person in women()[::EVERY]:
-        ordered = part_of(find_part(part), options)
-        garment = replace(order(*blocks), wearer=person, sizes=None, parts=(ordered,))
-        try:
-            pattern: Pattern = draft(garment, prepare(garment))
-        except TrueseamError:
-            continue  # four of the women cannot be drafted for
-        try:
-            pattern = pattern if step is None else apply_step(pattern, step)
-        except StepRefused:
-            continue  # for a reason of the body: the property tests hold that a part is none
-        documents.append(json.loads(to_json(pattern)))
+    for pattern in drafted(blocks, part, tuple(options.items())):
+        with suppress(StepRefused):  # for a reason of the body: the property tests hold that a part is none
+            documents.append(json.loads(to_json(pattern if step is None else apply_step(pattern, step))))
     return documents
 
 

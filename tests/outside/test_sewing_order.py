@@ -136,23 +136,23 @@ def test_the_inner_layer_of_a_shaped_band_finishes_the_waist_and_nothing_is_boug
     assert {cut[name].count for name in cut if name.endswith("facing")} <= {2}
 
 
-@pytest.mark.parametrize("first", range(3))
+@pytest.mark.parametrize("first", some(range(6), every=2))
 def test_the_dress_of_every_body_can_be_sewn_altered_and_not(first: int) -> None:
     tried = 0
     names = list(SAMPLES)
-    for count, woman in enumerate(women()[first * 10 :: 30]):
+    for count, woman in enumerate(women()[first * 10 :: 60]):
         garment = dress_for(woman)
         try:
             plain = draft(garment, prepare(garment))
         except CannotDraft:
             continue
         _all_right(plain)
-        name = names[count % len(names)]
+        name = names[(8 * first + count) % len(names)]  # the three that always run take every alteration
         options = SAMPLES[name][first % len(SAMPLES[name])]
         with suppress(StepRefused, NotAPattern):
             _all_right(apply_step(plain, sample(name, options)))
         tried += 1
-    assert tried > 30
+    assert tried > 15
 
 
 @pytest.mark.parametrize("name", ["woman 270", "woman 330"])  # it ends at her waist, and 11 mm above it

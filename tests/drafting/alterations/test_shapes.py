@@ -52,7 +52,7 @@ STEPS = 24
 
 @cache
 def bodies() -> tuple[Pattern, ...]:
-    return (dress(), *dresses(every=352))
+    return (dress(), *dresses())
 
 
 @cache

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from functools import cache
 
 import numpy as np
 import pytest
@@ -35,6 +36,7 @@ def named(taken: Taken) -> str:
     return "" if not found or found[0].swapped_with else found[0].key
 
 
+@cache
 def share_named(by: float, some: int = len(WOMENS_KEYS)) -> float:
     """Of lengths that are off by so many mm, one at a time, the share that is named."""
     tries = [

@@ -7,13 +7,15 @@ from typing import Any
 
 from hypothesis import strategies as st
 
+from tests.sampling import LETTERS
+
 _STRANGE = st.one_of(
     st.none(),
     st.booleans(),
     st.integers(),
     st.floats(),
     st.floats(-1000.0, 1000.0),
-    st.text(max_size=5),
+    st.text(LETTERS, max_size=5),
     st.sampled_from([[], {}, [[]], [0.0, 0.0], {"": 1}, "hip", "side seam", "skirt back", 1e9, -1, 10**400]),
 )
 
@@ -41,5 +43,7 @@ def mutated(draw: st.DrawFn, document: dict[str, Any]) -> Any:
         elif isinstance(holder, list):
             holder.insert(key, copy.deepcopy(holder[key]))
         else:
-            holder[draw(st.text(max_size=4))] = holder.pop(key) if deed == "rename" else copy.deepcopy(holder[key])
+            holder[draw(st.text(LETTERS, max_size=4))] = (
+                holder.pop(key) if deed == "rename" else copy.deepcopy(holder[key])
+            )
     return table

@@ -17,6 +17,7 @@ from drafting.pattern.measure import Across, Along, Bent, Between, Curved, Measu
 from drafting.pattern.text import from_json, read_document, to_json
 from tests.drafting.pattern.mutate import mutated
 from tests.drafting.pattern.sample import front, pattern
+from tests.sampling import LETTERS
 
 
 @dataclass(frozen=True)
@@ -310,7 +311,7 @@ def test_whatever_is_changed_in_a_file_it_is_read_or_refused_in_words(table: obj
 def test_a_text_cut_short_or_scribbled_on_is_read_or_refused_in_words(data: st.DataObject) -> None:
     text = to_json(pattern())
     start = data.draw(st.integers(0, len(text) - 1))
-    scribbled = text[:start] + data.draw(st.text(max_size=3)) + text[start + data.draw(st.integers(0, 400)) :]
+    scribbled = text[:start] + data.draw(st.text(LETTERS, max_size=3)) + text[start + data.draw(st.integers(0, 400)) :]
     assert attempt(scribbled)
 
 

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from drafting.errors import InputProblems
 from drafting.sizing.pattern_chart import PatternChart
 from drafting.sizing.read_chart import read_chart
+from tests.sampling import LETTERS
 
 # A US chart (inches), dianassewinglessons.blogspot.com, "choosing what size pattern to buy": its steps are 1, 1, 1 1/2,
 # 2, 2, and bust less chest is 2 in in every size. The finished bust and hip of a jacket, from a pattern listing.
@@ -182,8 +183,8 @@ def test_one_wrong_number_in_any_row_is_found_where_it_stands(steps: list[int], 
 
 
 ANYTHING = st.recursive(
-    st.none() | st.booleans() | st.integers() | st.floats(allow_nan=True) | st.text(max_size=12),
-    lambda inner: st.lists(inner, max_size=4) | st.dictionaries(st.text(max_size=6), inner, max_size=3),
+    st.none() | st.booleans() | st.integers() | st.floats(allow_nan=True) | st.text(LETTERS, max_size=12),
+    lambda inner: st.lists(inner, max_size=4) | st.dictionaries(st.text(LETTERS, max_size=6), inner, max_size=3),
     max_leaves=8,
 )
 
