@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
-from statistics import median
 from typing import Final
 
 from drafting.body.terms import measurement
@@ -85,6 +84,8 @@ def _too_small(chart: PatternChart, place: str, eases: list[float]) -> Iterator[
 
 def _uneven(chart: PatternChart, place: str, eases: list[float]) -> Iterator[Problem]:
     """Sizes whose ease differs from that of most."""
+    from statistics import median
+
     usual = median(eases)
     off = [(size, ease) for size, ease in zip(chart.sizes, eases, strict=True) if abs(ease - usual) > EVEN]
     if off:

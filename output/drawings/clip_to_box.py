@@ -22,9 +22,12 @@ def within(curves: Iterable[Curve], box: Box) -> tuple[Curve, ...]:
     return tuple(kept)
 
 
-def curve_within(curve: Curve, box: Box) -> tuple[Curve, ...]:
-    """The parts of one curve inside the box; the curve itself where all of it is. A part along a side counts."""
-    hull = hull_box(curve)
+def curve_within(curve: Curve, box: Box, hull: Box | None = None) -> tuple[Curve, ...]:
+    """The parts of one curve inside the box; the curve itself where all of it is. A part along a side counts.
+
+    hull: the `hull_box` of the curve, where it is known
+    """
+    hull = hull or hull_box(curve)
     if box.apart(hull):
         return ()
     if box.holds(Point(hull.left, hull.bottom)) and box.holds(Point(hull.right, hull.top)):

@@ -56,9 +56,7 @@ def lacking(words: str) -> str:
     """The letters of the words that the font does not have, each once."""
     if words.isascii():
         return ""
-    from fontTools.ttLib import TTFont
-
-    with TTFont(_path(bold=False), lazy=True) as font:  # both faces hold the same letters
+    with _opened(_path(bold=False)) as font:  # both faces hold the same letters
         known = font.getBestCmap()
     return "".join(dict.fromkeys(letter for letter in shown_words(words) if ord(letter) not in known))
 
@@ -72,13 +70,20 @@ def _path(*, bold: bool) -> Path:
     return Path(__file__).with_name("fonts") / _FILES[bold]
 
 
-def face(letters: Iterable[str], *, bold: bool) -> Face:
-    """The regular or the bold face with these letters; the same letters give the same bytes."""
+def _opened(path: Path) -> TTFont:
+    """A font file, its shapes by their numbers: to find the names that letters give them takes as long as the rest."""
     from fontTools.ttLib import TTFont
 
+    font = TTFont(path, lazy=True, recalcBBoxes=False, recalcTimestamp=False)
+    font.setGlyphOrder([_NO_LETTER, *(f"shape {n}" for n in range(1, font["maxp"].numGlyphs))])
+    return font
+
+
+def face(letters: Iterable[str], *, bold: bool) -> Face:
+    """The regular or the bold face with these letters; the same letters give the same bytes."""
     path = _path(bold=bold)
     used = sorted(set(letters))
-    with TTFont(path, lazy=True, recalcBBoxes=False, recalcTimestamp=False) as font:
+    with _opened(path) as font:
         known = font.getBestCmap()
         names = [known.get(ord(letter), _NO_LETTER) for letter in used]
         per_em = 1000.0 / font["head"].unitsPerEm

@@ -147,7 +147,7 @@ class _Cutter:
         for stroke, around, curves in self._strokes:
             if box.apart(around):
                 continue
-            kept = [part for hull, curve in curves if not box.apart(hull) for part in curve_within(curve, box)]
+            kept = [part for hull, curve in curves for part in curve_within(curve, box, hull)]
             if kept:
                 items.append(Stroke(stroke.kind, tuple(kept), stroke.layer))
         items.extend(text for around, text in self._texts if not box.apart(around))
