@@ -125,7 +125,7 @@ FIGURES: Final[Mapping[str, Mapping[str, tuple[object, str]]]] = {
         "_ON_SEAM": (1.0, "ours"),
         "_FLAT": (0.1, "ours"),
     },
-    "drafting.alterations.techniques.marks.bent_levels": {
+    "drafting.alterations.techniques.marks.levels_over_darts": {
         "_NEAR": (15.0, "ours"),
         "_STRAIGHT": (1e-09, "ours"),
     },

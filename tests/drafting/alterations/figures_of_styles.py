@@ -160,7 +160,7 @@ FIGURES_OF_STYLES: Final[Mapping[str, Mapping[str, tuple[object, str]]]] = {
         "_ROUNDED": (2.0, "ours"),
         "_APART": (4.0, "ours"),
     },
-    "drafting.alterations.skirt.quarters_found": {
+    "drafting.alterations.skirt.quarters_to_change": {
         "MOST_CUTS": (20, "ours"),
     },
     "drafting.alterations.skirt.skirt_top": {
@@ -182,6 +182,8 @@ FIGURES_OF_STYLES: Final[Mapping[str, Mapping[str, tuple[object, str]]]] = {
         "_OVERLAP": (76.2, "ours"),
         "_LEAST": (30.0, "ours"),
         "_MOST": (400.0, "ours"),
+    },
+    "drafting.alterations.skirt.wrapped_front": {
         "_ROOM": (10.0, "ours"),
     },
     "drafting.alterations.styles.bodice_halves": {

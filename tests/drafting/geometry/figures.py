@@ -61,6 +61,7 @@ FIGURES: Final[Mapping[str, Mapping[str, tuple[object, str]]]] = {
         "_MOST": (4096, "ours"),
     },
     "drafting.geometry.offset": {
+        "_LEVEL": (0.05, "ours"),
         "_LOOKS": (24, "ours"),
         "_CHECKED": ((0.15, 0.3, 0.5, 0.7, 0.85), "ours"),
         "_HALVINGS": (12, "ours"),
