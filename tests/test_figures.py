@@ -256,6 +256,7 @@ FIGURES: dict[str, tuple[object, str]] = {
     "drafting.checks.outlines._CHORD": (0.1, "ours"),
     "drafting.pattern.text_read_origin._LONGEST": (100_000.0, "ours: as the schema has it"),
     "drafting.pattern.let_down._ON": (1.0, "ours"),
+    "drafting.pattern.locate._BESIDE_EDGE": (2.0, "ours"),
     "drafting.sewing.strips.KNIT_BINDING": (10.0, "from memory: 1 cm"),
     "drafting.checks.armholes._SPAN_SHARE": (0.2, "ours"),
     "drafting.checks.armholes._START_SHARE": (0.075, "ours"),
