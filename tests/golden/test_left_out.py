@@ -7,7 +7,7 @@ import importlib
 import inspect
 import pkgutil
 from collections.abc import Iterator
-from enum import Enum
+from dataclasses import MISSING, fields, is_dataclass
 from pathlib import Path
 from types import ModuleType
 from typing import Final
@@ -49,12 +49,14 @@ def _methods(value: object) -> list[tuple[str, object]]:
 
 
 def _defaults(value: object) -> Iterator[str]:
-    if inspect.isclass(value) and issubclass(value, Enum):
-        return
-    for each in inspect.signature(value).parameters.values():  # type: ignore[arg-type]
-        if each.default is not inspect.Parameter.empty:
-            factory = "<factory>" in repr(each.default)
-            yield f"{each.name} = {'made anew' if factory else repr(each.default)}"
+    if isinstance(value, type) and is_dataclass(value):
+        for field in fields(value):
+            if field.init and (field.default, field.default_factory) != (MISSING, MISSING):
+                yield f"{field.name} = {'made anew' if field.default is MISSING else repr(field.default)}"
+    elif inspect.isfunction(value):
+        for each in inspect.signature(value).parameters.values():
+            if each.default is not inspect.Parameter.empty:
+                yield f"{each.name} = {each.default!r}"
 
 
 def test_what_is_taken_where_nothing_is_said_is_what_it_was() -> None:
