@@ -32,8 +32,9 @@ from drafting.alterations.promises import finished_kept, whole_pieces_kept
 from drafting.alterations.refusing import instead
 from drafting.alterations.techniques.cutting.divide_edge import divided, end_notch, notched_edge, without_notches_along
 from drafting.alterations.techniques.cutting.split_edges import with_edge_cut
+from drafting.dataclass import dataclass
 from drafting.errors import Remedy, Setting, StepRefused
-from drafting.geometry import distance, run_hits, run_length
+from drafting.geometry import Point, distance, run_hits, run_length
 from drafting.geometry.outline import stretch
 from drafting.pattern import (
     BodyPart,
@@ -59,6 +60,7 @@ __all__ = ["SidePocket"]
 _SIDES: Final = (Place.SIDE, Place.OUTSEAM)
 _BELOW_WAIST: Final = 0.031  # of the height: 5 cm for a woman (common practice)
 _MOUTH: Final = 0.095  # of the height: 15 to 16 cm for a woman (common practice)
+_LOWEST: Final = 0.16  # of the height below the waist: what an arm reaches down to with ease, 26 cm for a woman (ours)
 _LEFT: Final = 20.0  # mm of seam left at both ends of a mouth (ours)
 _FEWER_TIERS: Final = Remedy("set in block", "", (Setting("tiers", "2"),), lead="Take fewer tiers, higher ones")
 _ON_SEAM: Final = 1e-3  # mm
@@ -113,33 +115,86 @@ class SidePocket(Alteration):
         return replace(pattern, pieces=(*bare, *bags.values()), seams=seams)
 
     def came_to(self, before: Pattern, after: Pattern) -> Mapping[str, float]:  # noqa: ARG002
-        half = _halves(self, before)[0]
-        found = _from_waist(half.piece)
-        waist = 0.0 if found is None else found[1]
+        side = _placed(self, before)[0]
+        half = _half(self, before, side)
         top = half.low if half.downward else half.high
-        return {"mouth": half.high - half.low, "below_waist": abs(top - waist)}
+        return {"mouth": half.high - half.low, "below_waist": side.above + abs(top - side.waist)}
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         yield from whole_pieces_kept(pattern, {half.piece.name for half in _halves(self, pattern)})
         yield from finished_kept(pattern)
 
 
+@dataclass(frozen=True, slots=True)
+class _Side:
+    """The side seam of a piece that hangs from a waist.
+
+    waist: how far along it the waist lies, or for a tier its upper edge, mm; downward: whether it runs down from there
+    above: how far below the waist that upper edge of a tier lies, mm; 0 for the first
+    """
+
+    piece: Piece
+    edge: Edge
+    waist: float
+    downward: bool
+    above: float = 0.0
+
+    @property
+    def long(self) -> float:
+        """How far it runs down, mm."""
+        return self.edge.length - self.waist if self.downward else self.waist
+
+
 def _halves(step: SidePocket, pattern: Pattern) -> list[Mouth]:
     """The front and the back with the side seam that the pocket lies in. Raises StepRefused where there is none."""
-    lower = [piece for piece in pattern.pieces if edges_at(piece, *_SIDES) and _from_waist(piece) is not None]
-    if not lower:
+    return [_half(step, pattern, side) for side in _placed(step, pattern)]
+
+
+def _placed(step: SidePocket, pattern: Pattern) -> list[_Side]:
+    """The side seams in which there is room for the pocket: of tiers in the highest that are long enough.
+
+    Raises StepRefused, of the first of them, where there is none.
+    """
+    sides = [side for piece in pattern.pieces if (side := _from_waist(piece)) is not None]
+    if not sides:
         raise StepRefused(step.name, "no piece has a side seam that goes on below a waist")
-    return [_half(step, pattern, piece) for piece in lower]
+    why: StepRefused | None = None
+    while sides:
+        try:
+            for side in sides:
+                _half(step, pattern, side)
+        except StepRefused as refused:
+            why = why or refused
+            sides = [below for side in sides if (below := _next_tier(pattern, side)) is not None]
+            if step.below_waist is None and any(side.above > by_height(pattern, _LOWEST) for side in sides):
+                break
+        else:
+            return sides
+    assert why is not None
+    raise why
 
 
-def _half(step: SidePocket, pattern: Pattern, piece: Piece) -> Mouth:
-    """Where the mouth lies on the side seam of a piece. Raises StepRefused where there is no room for it."""
-    found = _from_waist(piece)
+def _next_tier(pattern: Pattern, side: _Side) -> _Side | None:
+    """The side seam of the tier that hangs from the piece with this one; None where none does."""
+    foot = side.edge.end if side.downward else side.edge.start
+    lower = {edge.name for edge in edges_at(side.piece, Place.TIER) if foot in (edge.start, edge.end)}
+    for seam in pattern.seams:
+        for one, other in ((seam.a, seam.b), (seam.b, seam.a)):
+            if any(ref.piece == side.piece.name and ref.edge in lower for ref in one):
+                below = pattern.piece(other[0].piece)
+                tops = {at for ref in other if ref.piece == below.name for at in _ends(below.edge(ref.edge))}
+                found = _side_from(below, tops)
+                return None if found is None else replace(found, above=side.above + side.long)
+    return None
+
+
+def _half(step: SidePocket, pattern: Pattern, side: _Side) -> Mouth:
+    """Where the mouth lies on a side seam. Raises StepRefused where there is no room for it."""
+    piece, edge, waist, downward = side.piece, side.edge, side.waist, side.downward
     accept_no_zip(step.name, pattern, [piece])
-    if found is None or found[0].role is not Role.SEAM:
+    if edge.role is not Role.SEAM:
         raise StepRefused(step.name, not_whole(piece, Place.SIDE) or f'the side seam of "{piece.name}" is not free')
-    edge, waist, downward = found
-    begins = by_height(pattern, _BELOW_WAIST) if step.below_waist is None else step.below_waist
+    begins = by_height(pattern, _BELOW_WAIST) if step.below_waist is None else step.below_waist - side.above
     mouth = by_height(pattern, _MOUTH) if step.mouth is None else step.mouth
     hand = by_height(pattern, HAND_WIDE)
     if mouth < hand + BESIDE_HAND - ROUNDED_AWAY:
@@ -148,7 +203,7 @@ def _half(step: SidePocket, pattern: Pattern, piece: Piece) -> Mouth:
             f"a mouth of {mouth:.0f} mm takes no hand of {hand:.0f} mm",
             instead(step.name, "mouth", hand + BESIDE_HAND, "mm"),
         )
-    room = (edge.length - waist if downward else waist) - _LEFT
+    room = side.long - _LEFT
     # above a hem the bag has to find its place too
     at_hem = piece.beside(edge.name)[downward].place in (Place.HEM, Place.LEG_OPENING)
     free = room + _LEFT - LEAST_UNDER_MOUTH if at_hem else room
@@ -171,32 +226,41 @@ def _tiered(pattern: Pattern) -> Iterator[Origin]:
     return (origin for origin in pattern.origin if origin.block == "tiered skirt")
 
 
-def _from_waist(piece: Piece) -> tuple[Edge, float, bool] | None:
-    """The side seam below the waist: its edge, how far along it the waist lies, mm, and whether it runs down from
-    there; None where no side seam goes on below a waist. Below a band or a yoke that was cut off it begins there.
+def _from_waist(piece: Piece) -> _Side | None:
+    """The side seam below the waist; None where none goes on there. Below a band or a yoke that was cut off it begins
+    there.
     """
     hems = edges_at(piece, Place.HEM, Place.LEG_OPENING, Place.TIER)
     if piece.identity.kind not in (PieceKind.FRONT, PieceKind.BACK) or not hems:
         return None
-    sides = edges_at(piece, *_SIDES)
     if piece.identity.part in (BodyPart.SKIRT, BodyPart.TROUSERS):
-        tops = {at for edge in edges_at(piece, Place.WAIST, Place.YOKE) for at in (edge.start, edge.end)}
-        for side in sides:
-            if side.start in tops:
-                return side, 0.0, True
-            if side.end in tops:
-                return side, side.length, False
-        if tops:
-            return None
+        tops = {at for edge in edges_at(piece, Place.WAIST, Place.YOKE) for at in _ends(edge)}
+        found = _side_from(piece, tops)
+        if found is not None or tops:
+            return found
     line = line_at(piece, Level.WAIST)
     if line is None:
         return None
-    for side in sides:
+    for side in edges_at(piece, *_SIDES):
         for i, hit in run_hits(side.curves, line.start, line.end - line.start):
             if min(distance(hit.point, line.start), distance(hit.point, line.end)) <= _ON_SEAM:
                 long = run_length(stretch(side.curves, 0.0, i + hit.t))
-                return side, long, not any(hem.end == side.start for hem in hems)
+                return _Side(piece, side, long, not any(hem.end == side.start for hem in hems))
     return None
+
+
+def _side_from(piece: Piece, tops: Collection[Point]) -> _Side | None:
+    """The side seam of a piece that begins at one of these places and runs down from there; None for none."""
+    for side in edges_at(piece, *_SIDES):
+        if side.start in tops:
+            return _Side(piece, side, 0.0, downward=True)
+        if side.end in tops:
+            return _Side(piece, side, side.length, downward=False)
+    return None
+
+
+def _ends(edge: Edge) -> tuple[Point, Point]:
+    return edge.start, edge.end
 
 
 def _parted(pattern: Pattern, half: Mouth) -> tuple[Pattern, str]:

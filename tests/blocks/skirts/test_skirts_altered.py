@@ -12,8 +12,10 @@ from drafting.body.person import person
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.pattern import Derived, Pattern, Place, edges_at
+from drafting.pattern.text import to_json
 from drafting.reading.options import Value
 from output.api.making import part
+from tests.outside import stranger, walk_seams
 
 WEARER = person({"height": 1680.0, "bust": 960.0, "waist": 760.0, "hip": 1090.0}, name="Ilse")
 """Wide at the hip for her waist, so that gores bend most."""
@@ -52,13 +54,33 @@ def test_a_pocket_lies_below_a_yoke_with_a_band_of_its_own(block: str, options: 
     assert {"front band", "front yoke"} <= kinds
 
 
+@pytest.mark.parametrize("tops", [("shaped band",), ("skirt yoke",), ("shaped band", "skirt yoke")])
+def test_where_a_yoke_leaves_no_room_in_the_first_tier_the_pocket_lies_in_the_next(tops: tuple[str, ...]) -> None:
+    cut = made("tiered skirt", {}, *map(step, tops))
+    pocket = step("side pocket", mouth=125.0)
+    pattern = made("tiered skirt", {}, *map(step, tops), pocket)
+    assert {p.name for p in pattern.pieces if p.name.endswith("pocket")} == {
+        "skirt front, tier 2 pocket",
+        "skirt back, tier 2 pocket",
+    }
+    assert not failed(pattern)
+    with pytest.raises(StepRefused, match="has room from"):  # lower down no arm reaches with ease
+        made("tiered skirt", {}, *map(step, tops), step("side pocket", mouth=190.0))
+    assert walk_seams.faults(stranger.read(to_json(pattern))) == []
+    # told from below the yoke, as it is asked for: so asked for it lies there again
+    came = pocket.came_to(cut, pattern)
+    below = edges_at(cut.piece("skirt front, tier 1"), Place.SIDE)[0].length
+    assert came["below_waist"] >= below + 20.0 - 1e-6
+    assert made("tiered skirt", {}, *map(step, tops), step("side pocket", **came)).pieces == pattern.pieces
+
+
 def test_what_cannot_be_had_on_gores_and_tiers_is_refused_with_what_can() -> None:
     """What a refusal offers is typed, and passes every check."""
     buttons = step("opening", at="centre front", fasten="buttons")
     for block, options, offered, steps in (
         ("gored skirt", {}, {"fastening": "back"}, (step("side pocket"),)),
         ("gored skirt", {"gores": "4"}, {"gores": "6"}, (buttons,)),
-        ("tiered skirt", {}, {"tiers": "2"}, (step("side pocket"), step("shaped band"), step("skirt yoke"))),
+        ("tiered skirt", {}, {"tiers": "2"}, (step("side pocket", mouth=180.0, below_waist=40.0),)),
     ):
         with pytest.raises(StepRefused) as refused:
             made(block, options, *steps)

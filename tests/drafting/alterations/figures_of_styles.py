@@ -90,6 +90,7 @@ FIGURES_OF_STYLES: Final[Mapping[str, Mapping[str, tuple[object, str]]]] = {
         "_MOUTH": (0.095, "common practice"),
         "_LEFT": (20.0, "ours"),
         "_ON_SEAM": (0.001, "ours"),
+        "_LOWEST": (0.16, "ours"),
     },
     "drafting.alterations.finishes.side_zip": {
         "SKIRT_ZIP": (180.0, "common practice, from memory"),
