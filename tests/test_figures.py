@@ -79,7 +79,6 @@ FIGURES: dict[str, tuple[object, str]] = {
     "drafting.checks.armholes._FELT": (0.05, "ours"),
     "drafting.checks.curves._FELT": (0.05, "ours"),
     "drafting.pattern.bias._TURNS": ({"folded": 4.0, "double": 6.0, "facing": 1.0}, "how each is folded"),
-    "drafting.pattern.locate._BESIDE_EDGE": (2.0, "ours"),
     "drafting.pattern.text._WIDTH": (118, "ours"),
     "drafting.pattern.text_read.VERSION": (2, "ours: the schema"),
     "drafting.pattern.text_read._BEFORE_TYPES": (1, "ours: the schema"),
