@@ -183,14 +183,20 @@ def reverse(curve: Curve) -> Curve:
 
 def bounds(curve: Curve) -> tuple[float, float, float, float]:
     """The tight box (left, bottom, right, top) in mm."""
-    xs, ys = [curve.start.x, curve.end.x], [curve.start.y, curve.end.y]
-    if isinstance(curve, Cubic):
-        a, b, c, d = curve.start, curve.c1, curve.c2, curve.end
-        for t in stationary(a.x, b.x, c.x, d.x):
-            xs.append(point_at(curve, t).x)
-        for t in stationary(a.y, b.y, c.y, d.y):
-            ys.append(point_at(curve, t).y)
-    return min(xs), min(ys), max(xs), max(ys)
+    a, d = curve.start, curve.end
+    left, right = (a.x, d.x) if a.x < d.x else (d.x, a.x)
+    bottom, top = (a.y, d.y) if a.y < d.y else (d.y, a.y)
+    if isinstance(curve, Line):
+        return left, bottom, right, top
+    b, c = curve.c1, curve.c2
+    # between its ends lies what its handles lie between
+    if not (left <= b.x <= right and left <= c.x <= right):
+        xs = [left, right, *(point_at(curve, t).x for t in stationary(a.x, b.x, c.x, d.x))]
+        left, right = min(xs), max(xs)
+    if not (bottom <= b.y <= top and bottom <= c.y <= top):
+        ys = [bottom, top, *(point_at(curve, t).y for t in stationary(a.y, b.y, c.y, d.y))]
+        bottom, top = min(ys), max(ys)
+    return left, bottom, right, top
 
 
 def flatten(curve: Curve, tol: float) -> list[Point]:
