@@ -228,7 +228,7 @@ def test_sizes_are_printed_over_each_other_all_or_some(page: RunningPage) -> Non
         'title = "Nest"\n[sizes]\nnest = [84, 88, 92]\n[[block]]\nname = "skirt"\nlength = "40 cm"\n'
     )
     options = [{"sizes": []}, {"sizes": ["84", "92"]}, {"sizes": ["88"]}]
-    told = heard(page, Jobs(page, *({"file": nest, "what": "print-at-home", "options": each} for each in options)))
+    told = heard(page, Jobs(page, *({"file": nest, "what": "copy-shop", "options": each} for each in options)))
     done = [each["job"] for each in told if each.get("job", {}).get("state") == "done"]
     texts = sorted(" ".join(text_of(page.ask(f"made/{each['id']}").body)) for each in done)
     assert ["sizes 84, 88, 92" in "".join(texts), "sizes 84, 92" in "".join(texts), len(texts)] == [True, True, 3]
