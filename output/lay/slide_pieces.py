@@ -45,9 +45,10 @@ class _Ways:
 
     width: how long the piece is along the cloth
     first: the lowest row
-    left:  for each way its furthest left in each row, already less the gap, with what lies within the gap beside it
+    left:  its furthest left in each row by each way, already less the gap, with what lies within the gap beside it
     right: for each way its furthest right in each row
-    below: how far the rows are filled that it covers, for each place across the cloth; a view that follows the filling
+    below: how far each row is filled that it covers, by each place across the cloth; a view that follows the filling.
+           Rows come first here and in `left`, ways second, places third: so numpy compares all places in one go
     there: for each place and way whether its middle lies on a middle of the pattern; None where nothing has to
     """
 
@@ -65,7 +66,8 @@ class _Ways:
         """One of the ways alone."""
         one = slice(way, way + 1)
         there = None if self.there is None else self.there[:, one]
-        return replace(self, placements=self.placements[one], left=self.left[one], right=self.right[one], there=there)
+        left = self.left[:, one].copy()
+        return replace(self, placements=self.placements[one], left=left, right=self.right[one], there=there)
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,12 +190,13 @@ def _ways(piece: LayPiece, cloth: Spread, strip: Strip, high: float, filled: Row
     first = math.ceil(max(0.0, lowest) / high - _ROUNDING)
     room = cloth.top - cloth.bottom(on_fold=True) - height
     last = first if piece.on_fold else math.floor(room / high + _ROUNDING)
-    below = np.lib.stride_tricks.sliding_window_view(filled, rows, writeable=True)[first : max(first, last) + 1, None]
+    places = np.lib.stride_tricks.sliding_window_view(filled, rows, writeable=True)[first : max(first, last) + 1]
+    left, below = np.array(lefts).T[:, :, None].copy(), places.T[:, None]
     there = None
     if cloth.repeat_across and piece.middle is not None:
-        lies = cloth.bottom(on_fold=True) + high * np.arange(first, first + len(below))
+        lies = cloth.bottom(on_fold=True) + high * np.arange(first, first + len(places))
         there = np.array([[_on_middle(each, strip, cloth, y, height) for each in placements] for y in lies])
-    return _Ways(piece, strip, placements, width, first, np.array(lefts), np.array(rights), below, there)
+    return _Ways(piece, strip, placements, width, first, left, np.array(rights), below, there)
 
 
 def _up_to_row(piece: LayPiece, cloth: Spread, strip: Strip, high: float, turned: bool, flipped: bool) -> float | None:
@@ -300,7 +303,7 @@ def _slid(order: _Order, table: _Table, phases: dict[str, float]) -> Iterator[tu
     for piece, choice in order:
         best: tuple[float, _Ways, int] | None = None
         for ways in table.ways[piece][choice]:
-            starts = np.maximum((ways.below - ways.left).max(axis=2), cloth.start)
+            starts = np.maximum((ways.below - ways.left).max(axis=0).T, cloth.start)  # by place and way
             if cloth.repeat:
                 starts = _in_phase(starts, ways, phases, cloth.repeat)
             if ways.there is not None:
@@ -312,7 +315,7 @@ def _slid(order: _Order, table: _Table, phases: dict[str, float]) -> Iterator[tu
         assert best is not None
         start, ways, place = best
         row, way = divmod(place, len(ways.placements))
-        under = ways.below[row, 0]
+        under = ways.below[:, 0, row]
         np.maximum(under, ways.right[way] + start, out=under)
         for key, x in ways.piece.notches if cloth.repeat else ():
             move = ways.placements[way].move
