@@ -74,9 +74,10 @@ def test_what_a_word_says_already_and_which_length_is_meant_is_told() -> None:
     assert "Say which length it is: waist = ... or hip = ... or bust = ..." in told(alter="take in", by="3 cm")
     assert 'Write in place of both: waist = "3 cm"' in told(alter="take in", by="3 cm", at="waist")
     assert "Write in place of both: waist = 3" in told(alter="take in", by=3, at="waist")
-    assert '"shorten" says already which way: write it without the minus.' in told(
-        alter="shorten", piece="sleeve", by="-3 cm"
-    )
+    minus = told(alter="shorten", piece="sleeve", by="-3 cm")
+    assert '"shorten" says already which way: write it without the minus.' in minus
+    assert "by: read" in minus
+    assert "expected a length above zero" in minus
 
 
 def test_a_word_that_says_what_an_option_is_about_is_told_the_option_and_a_little_word_is_not() -> None:
