@@ -34,7 +34,6 @@ if TYPE_CHECKING:
     from blocks.room_for_growth import Grow
 
 __all__ = ["MOST_FILES", "MOST_STEPS", "read_garment"]
-
 _Word = TypeVar("_Word", bound=str)
 
 MOST_FILES: Final = 30

@@ -59,10 +59,9 @@ _STEEPEST_SIDE = 0.26  # the most the side comes in, as a share of the hip depth
 _FRONT_DARTS, _BACK_DARTS = (100.0, 90.0), (140.0, 125.0, 110.0)  # Aldrich: 10 long; 14 and 12.5 (cm, from memory)
 _STANDARD = {FRONT: 1, BACK: 2}  # how many of them a half has (Aldrich); more where one would be too wide
 _LONGEST = 0.66  # a dart is no longer than this share of the hip depth
-_LEAST_DART = 8.0
+_LEAST_DART, _BALANCE = 8.0, 0.42
 _SPARE, _TRIES = 2.0, 4  # mm by which a dart is planned narrower than the widest: the waist dips a little there
 _ZIP_BELOW_HIP = -15.0  # mm: a zip ends a little below the hip line (from memory, 1-2 cm)
-_BALANCE = 0.42
 
 
 @dataclass(frozen=True, slots=True)

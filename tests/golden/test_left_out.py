@@ -15,7 +15,7 @@ from typing import Final
 import drafting.checks
 import drafting.pattern
 
-LEFT_OUT: Final = Path(__file__).parent / "left_out.txt"
+LEFT_OUT: Final = Path(__file__).parent / "defaults" / "left_out.txt"
 
 
 def left_out_digest() -> str:
@@ -25,7 +25,7 @@ def left_out_digest() -> str:
 
 def pages() -> Iterator[tuple[str, str]]:
     """The page by the name of its file."""
-    yield LEFT_OUT.name, left_out_digest()
+    yield f"defaults/{LEFT_OUT.name}", left_out_digest()
 
 
 def _of_room(room: ModuleType) -> Iterator[str]:
