@@ -63,7 +63,7 @@ def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
     """
     if not bare.derived:
         return bare
-    was = without_derived(before)
+    bare_before = without_derived(before)
     pieces, seams = list(bare.pieces), list(bare.seams)
     taken = {piece.name for piece in pieces}
     derived: list[Derived] = []
@@ -73,7 +73,7 @@ def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
             drawn_before is not None
             and _is_drawn(drawn_before)
             and not taken.intersection(drawn_before.pieces)
-            and _drawn_from(bare, part) == _drawn_from(was, part)
+            and _drawn_from(bare, part) == _drawn_from(bare_before, part)
         ):
             drawn = _drawn_before(before, drawn_before)
         else:

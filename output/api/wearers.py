@@ -103,12 +103,12 @@ def draft_for(
     if executor is None and len(orders) < _FEWEST:
         made = []
         for count, order in enumerate(orders, start=1):
-            made.append(_made(order))
+            made.append(_draft_or_problems(order))
             if tell:
                 tell(made[-1].name, count / len(orders))
         return tuple(made)
-    with _own_or(executor, len(orders)) as pool:
-        return _gathered(pool, orders, tell)
+    with _executor(executor, len(orders)) as pool:
+        return _drafts_in_order(pool, orders, tell)
 
 
 def read_for_first(garment: Path, people: Sequence[Person | Path]) -> Garment | None:
@@ -169,8 +169,8 @@ def _path(where: str, value: object, expected: str) -> Path:
 
 
 @contextmanager
-def _own_or(executor: Executor | None, count: int) -> Iterator[Executor]:
-    """The executor that was given, or one of our own, which is ended behind it."""
+def _executor(executor: Executor | None, count: int) -> Iterator[Executor]:
+    """The executor that was given, or one of our own, which is shut down afterwards."""
     if executor is not None:
         yield executor
         return
@@ -187,14 +187,14 @@ def _leave_stopping_to_parent() -> None:
     signal.signal(signal.SIGINT, signal.SIG_IGN)
 
 
-def _gathered(pool: Executor, orders: Sequence[_Order], tell: Tell | None) -> tuple[WearerDraft, ...]:
-    """What comes of all of them, in their order. Stopped, it calls off those that have not begun."""
-    futures = [pool.submit(_made, order) for order in orders]
+def _drafts_in_order(pool: Executor, orders: Sequence[_Order], tell: Tell | None) -> tuple[WearerDraft, ...]:
+    """The drafts of all orders, in their order. Where it is stopped, those that have not begun are cancelled."""
+    futures = [pool.submit(_draft_or_problems, order) for order in orders]
     try:
         if tell:
             names = dict(zip(futures, orders, strict=True))
             for count, done in enumerate(as_completed(futures), start=1):
-                tell(_called(names[done]), count / len(orders))
+                tell(_name_of(names[done]), count / len(orders))
         return tuple(_result(future, order) for future, order in zip(futures, orders, strict=True))
     except BaseException:
         for future in futures:
@@ -207,18 +207,18 @@ def _result(future: Future[WearerDraft], order: _Order) -> WearerDraft:
         return future.result()
     except BrokenExecutor:
         told = "The process that drafted it ended before its time, perhaps for want of memory: draft it by itself."
-        return _undrafted(order, [told])
+        return _not_drafted(order, [told])
 
 
-def _made(order: _Order) -> WearerDraft:
-    """What comes of one order; whatever goes wrong is told in it."""
+def _draft_or_problems(order: _Order) -> WearerDraft:
+    """The draft of one order, or, where it cannot be made, the sentences that say why. Never raises."""
     try:
-        return _drafted(order)
+        return _draft_one(order)
     except TrueseamError as refused:
         unit = _unit(order)
-        return _undrafted(order, [sentence_in(unit, each) if unit else each for each in refused.sentences()])
+        return _not_drafted(order, [sentence_in(unit, each) if unit else each for each in refused.sentences()])
     except Exception as error:  # one person's fault, even if it is ours, stops nobody else's garment
-        return _undrafted(
+        return _not_drafted(
             order, [f"This is a fault of trueseam ({type(error).__name__}: {error}): draft it by itself."]
         )
 
@@ -231,7 +231,8 @@ def _unit(order: _Order) -> str | None:
         return None
 
 
-def _drafted(order: _Order) -> WearerDraft:
+def _draft_one(order: _Order) -> WearerDraft:
+    """The garment drafted for one wearer and checked; its files are written where a folder is asked for."""
     wearer = order.person if isinstance(order.person, Person) else read_person(order.person)
     if isinstance(order.garment, Path):
         garment = read_garment(order.garment, wearer=wearer)
@@ -252,7 +253,7 @@ def _drafted(order: _Order) -> WearerDraft:
 def _wearer_draft(order: _Order, drafted: Draft, verdict: Verdict, faults: Sequence[str]) -> WearerDraft:
     wearer = drafted.garment.wearer
     return WearerDraft(
-        name=wearer.name or _called(order),
+        name=wearer.name or _name_of(order),
         place=wearer.place,
         folder=str(order.folder or ""),
         verdict=verdict,
@@ -262,10 +263,10 @@ def _wearer_draft(order: _Order, drafted: Draft, verdict: Verdict, faults: Seque
     )
 
 
-def _undrafted(order: _Order, problems: Sequence[str]) -> WearerDraft:
+def _not_drafted(order: _Order, problems: Sequence[str]) -> WearerDraft:
     place = order.person.place if isinstance(order.person, Person) else printable(str(order.person), most=197)
-    return WearerDraft(_called(order), place, problems=tuple(problems))
+    return WearerDraft(_name_of(order), place, problems=tuple(problems))
 
 
-def _called(order: _Order) -> str:
+def _name_of(order: _Order) -> str:
     return order.person.name if isinstance(order.person, Person) else printable(order.person.stem, most=100)

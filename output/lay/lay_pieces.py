@@ -54,7 +54,9 @@ def pieces_to_lay(
     through the upper layer; as that lies wrong side up, a piece that is cut once lies face down on it.
     """
     how = (cloth.on_fold, cloth.layers, material)
-    whole = pattern.remembered(("pieces to lay", how), lambda: tuple(_laid(pattern, cloth, material, sewn(pattern))))
+    whole = pattern.remembered(
+        ("pieces to lay", how), lambda: tuple(_pieces_cut(pattern, cloth, material, sewn(pattern)))
+    )
     bands = {piece.name for piece in pattern.pieces if piece.identity.kind in _STRIPS}
     cut = (_in_strips(each, cloth, strips) if each.name in bands and not each.on_fold else (each,) for each in whole)
     return tuple(chain.from_iterable(cut))
@@ -86,7 +88,8 @@ def _in_strips(band: LayPiece, cloth: Spread, count: int) -> Iterator[LayPiece]:
         yield replace(band, name=words, outline=outline, grain=None, notches=(), strips=count, join=join)
 
 
-def _laid(pattern: Pattern, cloth: Spread, material: Material, seams: Mapping[str, Sewn]) -> Iterator[LayPiece]:
+def _pieces_cut(pattern: Pattern, cloth: Spread, material: Material, seams: Mapping[str, Sewn]) -> Iterator[LayPiece]:
+    """The pieces that are cut from this material, along the grain: folded, opened or as a pair, as the cloth allows."""
     marks = _notches_that_meet(pattern)
     for piece in pattern.pieces:
         cut = cut_from(piece, material)

@@ -27,9 +27,8 @@ __all__ = ["brought_answers"]
 
 Given = Mapping[str, Any]
 
-_WHERE: Final = "patterns"
-_MOST_OF_A_NAME: Final = 99
-"""The folder that they are brought into; files of one name that are numbered (our figure)."""
+_FOLDER: Final = "patterns"  # that they are brought into
+_MOST_OF_A_NAME: Final = 99  # files of one name, which are numbered (ours)
 
 
 def brought_answers(folder: Folder) -> Mapping[str, Callable[[Given], bytes]]:
@@ -42,9 +41,9 @@ def brought_answers(folder: Folder) -> Mapping[str, Callable[[Given], bytes]]:
     names {file, was, text}: the text beside a DXF written again; was: what she saw there
     """
     answers: dict[str, Callable[[Given], object]] = {
-        "bring": lambda given: {"file": _bring(folder, given)},
-        "brought": lambda given: _brought(folder, given),
-        "names": lambda given: _written(folder, given),
+        "bring": lambda given: {"file": _bring_in(folder, given)},
+        "brought": lambda given: _looked_at(folder, given),
+        "names": lambda given: _write_names(folder, given),
     }
     return {name: _as_json(answer) for name, answer in answers.items()}
 
@@ -53,7 +52,8 @@ def _as_json(answer: Callable[[Given], object]) -> Callable[[Given], bytes]:
     return lambda given: as_json(answer(given)).encode()
 
 
-def _bring(folder: Folder, given: Given) -> str:
+def _bring_in(folder: Folder, given: Given) -> str:
+    """Write the file into the folder, under a name that no other has there; which. Raises CannotEdit for no pattern."""
     name = PurePosixPath(text_of(given, "name").replace("\\", "/")).name
     ending = PurePosixPath(name).suffix.casefold()
     if ending not in (".dxf", ".json"):
@@ -65,11 +65,11 @@ def _bring(folder: Folder, given: Given) -> str:
         raw = b""
     if not raw:
         raise CannotEdit("There is nothing in that file.")
-    if not folder.holds(folder.path / _WHERE):
-        raise CannotEdit(f"The folder “{_WHERE}” leads out of this one: nothing is written there.")
+    if not folder.holds(folder.path / _FOLDER):
+        raise CannotEdit(f"The folder “{_FOLDER}” leads out of this one: nothing is written there.")
     stem = file_named(PurePosixPath(name).stem).removesuffix(".toml")
     for number in range(1, _MOST_OF_A_NAME + 1):
-        file = f"{_WHERE}/{stem}{f'-{number}' if number > 1 else ''}{ending}"
+        file = f"{_FOLDER}/{stem}{f'-{number}' if number > 1 else ''}{ending}"
         path = folder.path / file
         if not any(os.path.lexists(each) for each in (path, path.with_suffix(".toml"))):
             _write(write_new, path, raw)
@@ -79,10 +79,11 @@ def _bring(folder: Folder, given: Given) -> str:
     raise CannotEdit("There are many of that name already: give the file another name first.")
 
 
-def _brought(folder: Folder, given: Given) -> Data:
+def _looked_at(folder: Folder, given: Given) -> Data:
+    """What is shown of a pattern in the folder: its picture and what the checks say, or why it cannot be read."""
     path = folder.pattern(text_of(given, "file"))
     unit = next((each for each in FILE_UNITS if each == given.get("unit")), "cm")
-    names = _names(folder, text_of(given, "file"))
+    names = _names_beside(folder, text_of(given, "file"))
     told: Data = {"title": path.stem, "state": "failed", "said": [], "picture": "", "names": names, "problems": []}
     try:
         found = look_at_pattern(path, unit)
@@ -97,13 +98,13 @@ def _brought(folder: Folder, given: Given) -> Data:
     }
 
 
-def _names(folder: Folder, file: str) -> str | None:
+def _names_beside(folder: Folder, file: str) -> str | None:
     """The text beside a DXF, "" where none is there yet; None where there can be none.
 
     There is none beside a pattern.json, which names all that it has; and what is a person's or a garment's file is
     changed elsewhere, where it can be undone.
     """
-    beside = _beside(folder, file)
+    beside = _file_beside(folder, file)
     if beside is None:
         return None
     try:
@@ -115,7 +116,7 @@ def _names(folder: Folder, file: str) -> str | None:
     return None if is_order(tables_of(text) or {}) else text
 
 
-def _beside(folder: Folder, file: str) -> Path | None:
+def _file_beside(folder: Folder, file: str) -> Path | None:
     """Where the names of a DXF of the folder stand; None where that leads out of it, and for what is no DXF there."""
     path = PurePosixPath(file)
     try:
@@ -126,9 +127,10 @@ def _beside(folder: Folder, file: str) -> Path | None:
         return None
 
 
-def _written(folder: Folder, given: Given) -> Data:
+def _write_names(folder: Folder, given: Given) -> Data:
+    """Write the text beside a DXF. Raises CannotEdit where it is not as she saw it, or is a garment or a person."""
     file, was, text = text_of(given, "file"), given.get("was"), given.get("text")
-    stands, beside = _names(folder, file), _beside(folder, file)
+    stands, beside = _names_beside(folder, file), _file_beside(folder, file)
     if stands is None or beside is None or not isinstance(text, str):
         raise CannotEdit("Nothing can be written beside that file.")
     if stands != was:

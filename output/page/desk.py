@@ -14,7 +14,7 @@ from output.page.edited_files import both_tables, made_with, new_texts
 from output.page.edits import MOST_EDITS, CannotEdit, Edit, edited, read_edits
 from output.page.files import Files, read_files, version_of
 from output.page.folder import Folder
-from output.page.merging import Both, asked_which, moved_edits, value_at, without_places
+from output.page.merging import Both, asked_which, edits_for_now, value_at, without_places
 from output.page.open_log import OpenedLog, open_log
 from output.page.state import State, parts_of, state_json
 from output.page.texts import tables_of
@@ -204,7 +204,7 @@ class Desk:
         hashes = dict(zip(files.texts, version.split("."), strict=False))
         was = {name: self.log.text(hash_) for name, hash_ in hashes.items()}
         older = replace(files, texts={name: was.get(name) or text for name, text in files.texts.items()})
-        return moved_edits(edits, both_tables(older), both_tables(files))
+        return edits_for_now(edits, both_tables(older), both_tables(files))
 
     def _first_made(
         self, files: Files, kept: _Kept, ways: Sequence[Sequence[Edit]]
@@ -250,7 +250,7 @@ class Desk:
         was = both_tables(files)
         then = {which: edited(was[which], [each for each in kept if each.where == which]) for which in was}
         try:
-            return (*kept, *moved_edits(now, was, then))
+            return (*kept, *edits_for_now(now, was, then))
         except (Both, CannotEdit):
             return tuple(now)
 
@@ -262,7 +262,7 @@ class Desk:
         was = both_tables(files)
         now = {which: edited(was[which], [each for each in done if each.where == which]) for which in was}
         try:
-            return moved_edits(without_places(asked, done), was, now)
+            return edits_for_now(without_places(asked, done), was, now)
         except (Both, CannotEdit):
             return ()
 

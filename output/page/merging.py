@@ -11,7 +11,7 @@ from typing import Any, Final
 
 from output.page.edits import At, Edit, Tables, gone
 
-__all__ = ["Both", "asked_which", "moved_edits", "value_at", "without_places"]
+__all__ = ["Both", "asked_which", "edits_for_now", "value_at", "without_places"]
 
 _NAMED_BY: Final = ("name", "alter")
 """What tells a block or a part from others, and a step."""
@@ -20,7 +20,7 @@ _NOTHING: Final = object()
 
 
 class Both(Exception):
-    """Two hands changed the same value. here: what she asks for; there: what stands in the file, None for nothing"""
+    """Two people changed the same value. here: what she asks for; there: what the file says now, None for nothing."""
 
     def __init__(self, edit: Edit, here: Any, there: Any) -> None:
         self.edit, self.here, self.there = edit, here, there
@@ -84,16 +84,16 @@ def without_places(asked: Sequence[Edit], edits: Sequence[Edit]) -> tuple[Edit, 
     return tuple(each for each in asked if each.do != "set" or (each.where, each.at) not in told)
 
 
-def moved_edits(edits: Sequence[Edit], was: Mapping[str, Tables], now: Mapping[str, Tables]) -> tuple[Edit, ...]:
-    """The edits as they are done to the files as they are.
+def edits_for_now(edits: Sequence[Edit], was: Mapping[str, Tables], now: Mapping[str, Tables]) -> tuple[Edit, ...]:
+    """The edits, made on the files as they were, for the files as they are now: each finds its place there.
 
     was, now: the tables of "garment" and "person" as they were when the edits were made, and as they are
     Raises Both where the same value was changed by both, CannotEdit where what is edited is gone.
     """
-    return tuple(_moved(edit, was[edit.where], now[edit.where]) for edit in edits)
+    return tuple(_edit_for_now(edit, was[edit.where], now[edit.where]) for edit in edits)
 
 
-def _moved(edit: Edit, was: Tables, now: Tables) -> Edit:
+def _edit_for_now(edit: Edit, was: Tables, now: Tables) -> Edit:
     if was == now:
         return edit
     at: At = ()

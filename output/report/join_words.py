@@ -42,16 +42,16 @@ def join_words(text: StepText) -> StepWords:
                 *last_pleat_words(text, text.pattern.piece(piece)),
             ),
         )
-    sentences = [yoke_laid_words(text, notch_words(text)) or _laid(text)]
+    sentences = [yoke_laid_words(text, notch_words(text)) or _laying_words(text)]
     sentences += fullness_words(text)
     if text.step.place is Place.SIDE and _by_gusset(text):
         sentences.append(
             "These are two seams on each side: one from the waist up to the corner of the gusset, one from the wrist "
             "to its other corner. Stop at the corner, and do not sew over the gusset."
         )
-    sentences.append(f"Sew {text.allowance()}.{_left_open(text)}{round_pocket(text)}{_godet_waits(text)}")
+    sentences.append(f"Sew {text.allowance()}.{_zip_left_open(text)}{round_pocket(text)}{_godet_waits(text)}")
     sentences += taped(text)
-    sentences += _after(text)
+    sentences += _pressing_words(text)
     return StepWords(_join_title(text), tuple(sentences))
 
 
@@ -131,7 +131,8 @@ def _has_slits(text: StepText) -> bool:
     return any(is_slit(piece, edge) for piece in pieces for edge in piece.edges)
 
 
-def _laid(text: StepText) -> str:
+def _laying_words(text: StepText) -> str:
+    """How the pieces are laid on each other before they are sewn."""
     step = text.step
     if step.place is Place.UNDERARM:
         sleeve = text.step.pieces[0]
@@ -204,7 +205,8 @@ def fullness_words(text: StepText) -> Iterator[str]:
         yield "To ease in: pin both ends, then the middle, and spread what is longer evenly between the pins; no folds."
 
 
-def _left_open(text: StepText) -> str:
+def _zip_left_open(text: StepText) -> str:
+    """What is left open for a zip in the left side seam; "" where there is none."""
     step = text.step
     if step.place is not Place.SIDE:
         return ""
@@ -216,7 +218,8 @@ def _left_open(text: StepText) -> str:
     return " On the left leave open what is marked for the zip; sew the right side all the way." if opens else ""
 
 
-def _after(text: StepText) -> Iterator[str]:
+def _pressing_words(text: StepText) -> Iterator[str]:
+    """How the edges are neatened and pressed once the seam is sewn."""
     place = text.step.place
     gathered = any(held.kind == "gathered" for held in text.step.held)
     if place is Place.WAIST:

@@ -83,20 +83,20 @@ class PointedWaist(Alteration):
     )
 
     def apply(self, pattern: Pattern) -> Pattern:
-        seam, top = _found(self.name, pattern)
+        seam, top = _waist_seam_and_top(self.name, pattern)
         try:
             line = _line(pattern, top, self.depth)
             bodice = with_point_below(pattern.piece(seam.b[0].piece), seam.b, _wedges(top, line), self.depth)
-            lowers = [_shorter(pattern, pattern.piece(name), top, line) for name in top.pieces]
+            lowers = [_left_below_line(pattern, pattern.piece(name), top, line) for name in top.pieces]
         except _AboveWaist as error:
-            raise StepRefused(self.name, str(error), _deeper(self, pattern, top)) from error
+            raise StepRefused(self.name, str(error), _least_deeper(self, pattern, top)) from error
         except NotAPattern as error:
             raise StepRefused(self.name, str(error), too_much=("depth",)) from error
         measures = _from_waist(pattern, (line.after or line.before)[0].ref, bodice.name)
         return _eased(self.name, replace(with_pieces(pattern, bodice, *lowers), measures=measures), seam.name)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
-        seam, top = _found(self.name, pattern)
+        seam, top = _waist_seam_and_top(self.name, pattern)
         others = replace(pattern, seams=tuple(each for each in pattern.seams if each.name != seam.name))
         yield from seams_kept(others)
         yield from whole_pieces_kept(pattern, [*top.pieces, seam.b[0].piece])
@@ -106,7 +106,7 @@ class _AboveWaist(NotAPattern):
     """The waist curves down between centre and side, and so shallow a point lies above it."""
 
 
-def _deeper(step: PointedWaist, pattern: Pattern, top: Top) -> tuple[Remedy, ...]:
+def _least_deeper(step: PointedWaist, pattern: Pattern, top: Top) -> tuple[Remedy, ...]:
     """The least deeper point that lies below the waist; none where none does."""
     for mm in range(math.ceil(step.depth), math.floor(_DEEPEST)):
         try:
@@ -141,11 +141,11 @@ def _eased(step: str, pattern: Pattern, name: str) -> Pattern:
         reason = f"the skirt would be {more:.1f} mm longer than the bodice, more than can be eased in"
         raise StepRefused(step, reason, too_much=("depth",))
     for one, other in seam.notches:  # so far as to the notches it is sewn flat, and eased in from there to the side
-        pattern = _met(pattern, seam, one, other)
+        pattern = _notch_met(pattern, seam, one, other)
     return with_ease(pattern, name, PLAIN if abs(more) < _SEWN_PLAIN else SeamEase(more, 0.0, more + _SEWN_PLAIN))
 
 
-def _met(pattern: Pattern, seam: Seam, mark: NotchRef, other: NotchRef) -> Pattern:
+def _notch_met(pattern: Pattern, seam: Seam, mark: NotchRef, other: NotchRef) -> Pattern:
     """The pattern with a notch of the first run as far along as that of the second, from the centre."""
     here, there = notch_distance(pattern, seam.a, mark), notch_distance(pattern, seam.b, other)
     piece = pattern.piece(mark.piece)
@@ -159,18 +159,19 @@ def _met(pattern: Pattern, seam: Seam, mark: NotchRef, other: NotchRef) -> Patte
     return with_pieces(pattern, replace(piece, notches=notches))
 
 
-def _found(step: str, pattern: Pattern) -> tuple[Seam, Top]:
+def _waist_seam_and_top(step: str, pattern: Pattern) -> tuple[Seam, Top]:
     """The seam between the front of a bodice and what hangs from it, and the waist of that, darts closed."""
     tops = [top_of(pattern, Half.FRONT, part) for part in (BodyPart.SKIRT, BodyPart.TROUSERS)]
     for top in filter(None, tops):
         own = {(each.ref.piece, each.ref.edge) for each in top.run}
         for seam in pattern.seams:
             if {(ref.piece, ref.edge) for ref in seam.a} == own:
-                return _accepted(step, pattern, seam), top
+                return _with_darts_that_meet(step, pattern, seam), top
     raise StepRefused(step, "there is no bodice whose front is sewn to a skirt or to trousers at the waist")
 
 
-def _accepted(step: str, pattern: Pattern, seam: Seam) -> Seam:
+def _with_darts_that_meet(step: str, pattern: Pattern, seam: Seam) -> Seam:
+    """The seam, plain and with one dart on each side, the two meeting. Raises StepRefused for any other."""
     if len({ref.piece for ref in seam.b}) > 1:
         raise StepRefused(step, 'the bodice front is cut in two; put this step before "dart into seam"')
     lengths = [[finer_length(pattern, [ref]) for ref in run] for run in (seam.a, seam.b)]
@@ -233,7 +234,7 @@ def _wedges(top: Top, line: LineBelow) -> list[Wedge]:
     return found
 
 
-def _shorter(pattern: Pattern, piece: Piece, top: Top, line: LineBelow) -> Piece:
+def _left_below_line(pattern: Pattern, piece: Piece, top: Top, line: LineBelow) -> Piece:
     """What is left of a piece below the line."""
     made, _ = left_below(pattern, piece, top, line, Place.WAIST)
     at_centre = top.run[-1] if _centre_last(top) else top.run[0]

@@ -15,7 +15,7 @@ from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, places_kept_but, seams_kept
 from drafting.alterations.refusing import accept_change
-from drafting.alterations.trousers.halves import halves_of, relined
+from drafting.alterations.trousers.halves import halves_of, levels_redrawn
 from drafting.errors import StepRefused
 from drafting.geometry import Cubic, distance, handles, point_at
 from drafting.geometry.solve import solve
@@ -48,7 +48,7 @@ class CrotchCurve(Alteration):
         factor = solve(lambda share: depth(_filled(crotch, share)) - goal, 1.0, 0.05)
         if not 0.0 < factor < _FULLEST:
             raise StepRefused(self.name, "the curve would run past its own ends; ask for less", too_much=("by",))
-        return with_pieces(pattern, relined(with_edges(piece, _filled(crotch, factor))))
+        return with_pieces(pattern, levels_redrawn(with_edges(piece, _filled(crotch, factor))))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         piece, crotch = self._found(pattern)

@@ -14,7 +14,7 @@ from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, lengths_kept_at, seams_kept
 from drafting.alterations.refusing import accept_change
-from drafting.alterations.trousers.halves import crotch_length, halves_of, raised_behind, with_forks_led
+from drafting.alterations.trousers.halves import crotch_length, halves_of, raised_behind, with_forks_moved
 from drafting.geometry.solve import solve
 from drafting.pattern import CENTRES, Across, Along, BodyPart, Level, Measure, Pattern, Piece, Place
 
@@ -75,11 +75,11 @@ def _lengthened(step: str, pattern: Pattern, front: float, back: float, at_waist
     before = {piece.name: crotch_length(pattern, piece.name) for piece in halves}
 
     def off(piece: Piece, forward: float, behind: float, by: float) -> float:
-        return crotch_length(with_forks_led(step, raised, forward, behind), piece.name) - before[piece.name] - by
+        return crotch_length(with_forks_moved(step, raised, forward, behind), piece.name) - before[piece.name] - by
 
     forward = solve(lambda out: off(halves.front, out, 0.0, front), front, 1.0) if front else 0.0
     behind = solve(lambda out: off(halves.back, forward, out, back), back * (1.0 - at_waist), 1.0)
-    return with_forks_led(step, raised, forward, behind)
+    return with_forks_moved(step, raised, forward, behind)
 
 
 def _promised(step: str, pattern: Pattern, front: float, back: float) -> Iterator[Promise]:

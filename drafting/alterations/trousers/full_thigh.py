@@ -13,7 +13,7 @@ from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept_at, seams_kept
 from drafting.alterations.refusing import accept_change
-from drafting.alterations.trousers.halves import halves_of, tape_across, with_forks_led
+from drafting.alterations.trousers.halves import halves_of, tape_across, with_forks_moved
 from drafting.errors import StepRefused
 from drafting.geometry.solve import solve
 from drafting.pattern import BodyPart, Level, Pattern, Place, across
@@ -43,7 +43,7 @@ class FullThigh(Alteration):
         goal = _thigh(pattern) + self.by
 
         def led(out: float) -> Pattern:
-            return with_forks_led(self.name, pattern, _FRONT * out, (1.0 - _FRONT) * out)
+            return with_forks_moved(self.name, pattern, _FRONT * out, (1.0 - _FRONT) * out)
 
         return led(solve(lambda out: _thigh(led(out)) - goal, self.by, 1.0))
 

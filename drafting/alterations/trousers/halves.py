@@ -1,7 +1,8 @@
-"""Front and back of trousers for an alteration: their forks led out, their waist raised behind, their levels drawn.
+"""Front and back of trousers for an alteration: the ends of the crotch moved, the waist raised behind, levels redrawn.
 
-A step that moves the fork of the one half lets the back's fork end so much lower or higher that the inside legs still
-meet as they did. Crotch and inside leg leave the end of the fork as before, so the corner there stays square.
+Where the front and the back of the crotch meet, at the inside leg, is called the fork. A step that moves it out also
+moves that of the back down or up, by as much as lets the inside legs still meet as they did. Crotch and inside leg
+leave the end of the fork as before, so the corner there stays square.
 """
 
 from __future__ import annotations
@@ -56,12 +57,12 @@ __all__ = [
     "crotch_length",
     "end_moved",
     "halves_of",
+    "levels_redrawn",
     "outward",
     "raised_behind",
-    "relined",
     "seam_at",
     "tape_across",
-    "with_forks_led",
+    "with_forks_moved",
 ]
 
 _TO_THIGH: Final = 50.0
@@ -109,7 +110,7 @@ def crotch_length(pattern: Pattern, piece: str) -> float:
     return sum(edge.length_within(SOLVED / 4) for edge in crotch_edges(pattern.piece(piece)))
 
 
-def with_forks_led(step: str, pattern: Pattern, front: float, back: float) -> Pattern:
+def with_forks_moved(step: str, pattern: Pattern, front: float, back: float) -> Pattern:
     """The pattern with the fork of each half longer by so many mm, the back's lower or higher so that the inseams meet.
 
     Raises StepRefused where the inside legs are sewn to nothing.
@@ -119,14 +120,14 @@ def with_forks_led(step: str, pattern: Pattern, front: float, back: float) -> Pa
     if inseam is None:
         raise StepRefused(step, "the inside legs of front and back are not sewn to each other")
     wanted = run_surplus(pattern, inseam)
-    led = with_pieces(pattern, _fork_led(halves.front, front, 0.0))
+    led = with_pieces(pattern, _with_fork_moved(halves.front, front, 0.0))
 
     def dropped(drop: float) -> Pattern:
-        return with_pieces(led, _fork_led(halves.back, back, drop))
+        return with_pieces(led, _with_fork_moved(halves.back, back, drop))
 
     drop = solve(lambda lower: run_surplus(dropped(lower), inseam) - wanted, 0.0, 0.5)
     met = dropped(drop)
-    return with_pieces(met, *(relined(met.piece(piece.name)) for piece in halves))
+    return with_pieces(met, *(levels_redrawn(met.piece(piece.name)) for piece in halves))
 
 
 def seam_at(pattern: Pattern, half: Piece, place: Place) -> Seam | None:
@@ -152,7 +153,8 @@ def fork_of(piece: Piece, crotch: Edge) -> Point:
     return crotch.start if crotch.start in ends else crotch.end
 
 
-def _fork_led(piece: Piece, out: float, drop: float) -> Piece:
+def _with_fork_moved(piece: Piece, out: float, drop: float) -> Piece:
+    """The half with its fork so far out from the side and so far down, mm; crotch and inside leg follow."""
     (crotch, *_), inseams = edges_at(piece, Place.CROTCH), edges_at(piece, Place.INSEAM)
     fork = fork_of(piece, crotch)
     step = outward(piece) * out + Vec(0.0, -drop)
@@ -160,11 +162,11 @@ def _fork_led(piece: Piece, out: float, drop: float) -> Piece:
     return with_edges(
         piece,
         end_moved(crotch, at_end=crotch.end == fork, step=step),
-        _inseam_led(inseam, at_end=inseam.end == fork, step=step),
+        _inseam_with_end_moved(inseam, at_end=inseam.end == fork, step=step),
     )
 
 
-def _inseam_led(inseam: Edge, *, at_end: bool, step: Vec) -> Edge:
+def _inseam_with_end_moved(inseam: Edge, *, at_end: bool, step: Vec) -> Edge:
     """The inside leg with its upper end moved; that of shorts, whose first curve ends above the thigh, redrawn."""
     down = run_reversed(inseam.curves) if at_end else inseam.curves
     if len(down) == 1 or length(down[0]) >= _TO_THIGH:
@@ -179,12 +181,12 @@ def end_moved(edge: Edge, *, at_end: bool, step: Vec) -> Edge:
     """An edge with one of its ends moved, the direction there as it was; only its last curve changes."""
     if at_end:
         *first, last = edge.curves
-        return replace(edge, curves=(*first, _led(last, Vec(0.0, 0.0), step)))
+        return replace(edge, curves=(*first, _ends_moved(last, Vec(0.0, 0.0), step)))
     last, *rest = edge.curves
-    return replace(edge, curves=(_led(last, step, Vec(0.0, 0.0)), *rest))
+    return replace(edge, curves=(_ends_moved(last, step, Vec(0.0, 0.0)), *rest))
 
 
-def _led(curve: Curve, start: Vec, end: Vec) -> Curve:
+def _ends_moved(curve: Curve, start: Vec, end: Vec) -> Curve:
     """A curve with its ends moved by these steps; it leaves and arrives as it did, its handles grown with its chord."""
     one, other = curve.start + start, curve.end + end
     if isinstance(curve, Line):
@@ -221,7 +223,7 @@ def raised_behind(pattern: Pattern, back: Piece, by: float) -> Pattern:
     aside = solve(lambda mm: led(mm).length_within(SOLVED / 4) - long, 0.0, 0.1)
     at = 0 if centre.start == top else len(centre.curves) - 1
     step = up * by + across * aside
-    moved = _led(first, step, Vec(0.0, 0.0)) if first.start == top else _led(first, Vec(0.0, 0.0), step)
+    moved = _ends_moved(first, step, Vec(0.0, 0.0)) if first.start == top else _ends_moved(first, Vec(0.0, 0.0), step)
     curves = tuple(moved if i == at else curve for i, curve in enumerate(centre.curves))
     return with_pieces(pattern, with_edges(back, replace(centre, curves=curves), led(aside)))
 
@@ -231,12 +233,14 @@ def _beside_waist(piece: Piece, k: int) -> bool:
     return Place.WAIST in (piece.edges[k - 1].place, piece.edges[(k + 1) % count].place)
 
 
-def relined(piece: Piece, levels: tuple[Level, ...] = CROTCH_LINES) -> Piece:
+def levels_redrawn(piece: Piece, levels: tuple[Level, ...] = CROTCH_LINES) -> Piece:
     """The piece with these levels drawn to where its crotch and the seams of its leg lie now."""
-    return replace(piece, lines=tuple(_relined(piece, line) if line.level in levels else line for line in piece.lines))
+    return replace(
+        piece, lines=tuple(_level_redrawn(piece, line) if line.level in levels else line for line in piece.lines)
+    )
 
 
-def _relined(piece: Piece, line: MarkLine) -> MarkLine:
+def _level_redrawn(piece: Piece, line: MarkLine) -> MarkLine:
     if line.curves:
         return line
     along = line.end - line.start

@@ -16,7 +16,7 @@ from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, lengths_kept_at, run_surplus, seams_kept
 from drafting.alterations.refusing import accept_change
-from drafting.alterations.trousers.halves import CROTCH_LINES, end_moved, halves_of, outward, relined, seam_at
+from drafting.alterations.trousers.halves import CROTCH_LINES, end_moved, halves_of, levels_redrawn, outward, seam_at
 from drafting.errors import StepRefused
 from drafting.geometry import Curve, Vec, fair, fair_through, tangent
 from drafting.geometry.solve import solve
@@ -63,10 +63,10 @@ class LegLine(Alteration):
         halves = halves_of(self.name, pattern)
         if short := next((piece for piece in halves if line_at(piece, Level.KNEE) is None), None):
             raise StepRefused(self.name, f'"{short.name}" has no knee line: the leg ends above it')
-        led = with_pieces(pattern, *(_led(piece, self.by) for piece in halves))
+        led = with_pieces(pattern, *(_knee_moved(piece, self.by) for piece in halves))
         for place in (Place.SIDE, Place.INSEAM):
             led = _met(led, pattern, halves.back, place)
-        return with_pieces(led, *(relined(led.piece(piece.name), _BELOW) for piece in halves))
+        return with_pieces(led, *(levels_redrawn(led.piece(piece.name), _BELOW) for piece in halves))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         yield from lengths_kept_at(halves_of(self.name, pattern), Place.WAIST, Place.CROTCH, *CENTRES)
@@ -83,7 +83,7 @@ def _is_kept(pattern: Pattern, measure: Measure) -> bool:
     return measure.round or Level.KNEE in levels or measure.key == "crotch_length"
 
 
-def _led(piece: Piece, by: float) -> Piece:
+def _knee_moved(piece: Piece, by: float) -> Piece:
     """A half with both seams of its leg led out at the knee, and the line of the knee with them."""
     step = outward(piece) * -by
     knee = require_line(piece, Level.KNEE)

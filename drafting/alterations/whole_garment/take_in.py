@@ -85,11 +85,11 @@ class TakeIn(Alteration):
     only: str = option("text", ONLY, default="", seldom=True)
 
     def apply(self, pattern: Pattern) -> Pattern:
-        taken_in = with_sides_closed(self.name, _whole_or_alone(self, pattern), self._together)
+        taken_in = with_sides_closed(self.name, _held_to_its_piece(self, pattern), self._on_all_pieces)
         return held_to_piece(self.name, pattern, taken_in, self.only)
 
-    def _together(self, pattern: Pattern) -> Pattern:
-        seen = _taking_part(self, pattern)
+    def _on_all_pieces(self, pattern: Pattern) -> Pattern:
+        taking = _taking_part(self, pattern)
         before = pattern
         at_sides = self.waist * (1.0 - self.darts - self.centre_back)
         pattern = moved_sides(
@@ -101,12 +101,12 @@ class TakeIn(Alteration):
             keep_lengths=True,
         )
         if self.bust:
-            pattern = _with_sleeve(self, seen.upper, before, pattern)
+            pattern = _with_sleeve(self, taking.upper, before, pattern)
         if self.waist * self.darts:
             each = self.waist * self.darts / _PARTS_OF_GIRTH
-            for side in seen.all:
+            for side in taking.all:
                 accept_darts_short_of(self.name, side.piece, side.mark)
-            pieces = [pattern.piece(side.piece.name) for side in seen.all]
+            pieces = [pattern.piece(side.piece.name) for side in taking.all]
             pattern = with_pieces(pattern, *(waist_taken_in(self.name, piece, each) for piece in pieces))
         if self.waist * self.centre_back:
             each = 0.5 * self.waist * self.centre_back
@@ -115,20 +115,20 @@ class TakeIn(Alteration):
         return pattern
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
-        seen = _taking_part(self, sides_closed(_whole_or_alone(self, pattern)))
-        for side in seen.all:
+        taking = _taking_part(self, sides_closed(_held_to_its_piece(self, pattern)))
+        for side in taking.all:
             name = side.piece.name
             if self.only not in ("", name):
                 continue
             piece = pattern.piece(name)
             parts = side_parts(piece)
             yield total_changes(f'the length of "{side.edge}" on {name}', piece, parts)
-            run = tuple(edge.name for edge in _inward(side)[:-1])
+            run = tuple(edge.name for edge in _edges_inward(side)[:-1])
             taken = self.waist * (1.0 - self.centre_back) / _PARTS_OF_GIRTH
-            if any(back.piece.name == name for back in seen.backs):
+            if any(back.piece.name == name for back in taking.backs):
                 taken += 0.5 * self.waist * self.centre_back
             yield total_changes(f"the waist of {name}", piece, run, -taken)
-        for side in seen.backs:
+        for side in taking.backs:
             if self.only in ("", side.piece.name):
                 yield from lengths_kept(side.piece, [side.edge])
         if self.only:
@@ -159,8 +159,8 @@ class _TakingPart:
         return (*self.upper, *self.lower)
 
 
-def _whole_or_alone(step: TakeIn, pattern: Pattern) -> Pattern:
-    """The pattern; held to a piece with a side seam, that piece by itself, which takes its part whatever others can."""
+def _held_to_its_piece(step: TakeIn, pattern: Pattern) -> Pattern:
+    """The whole pattern; where the step is held to a piece with a side seam, a pattern of that piece alone."""
     for piece in pattern.pieces:
         if piece.name == step.only and lines_at(piece, Level.BUST, Level.HIP):
             laid = ((each, tuple(part for part in each.tape if part.piece == piece.name)) for each in pattern.measures)
@@ -206,7 +206,7 @@ def _centre_backs(step: TakeIn, sides: Sequence[Side]) -> tuple[Side, ...]:
     """The pieces with a centre back, seen from that."""
     found = []
     for side in sides:
-        *_, last, at_centre = _inward(side)
+        *_, last, at_centre = _edges_inward(side)
         if at_centre.place is not Place.CENTRE_BACK:
             continue
         if at_centre.role is Role.FOLD:
@@ -222,7 +222,7 @@ def _centre_backs(step: TakeIn, sides: Sequence[Side]) -> tuple[Side, ...]:
     return tuple(found)
 
 
-def _inward(side: Side) -> tuple[Edge, ...]:
+def _edges_inward(side: Side) -> tuple[Edge, ...]:
     """The edges of a piece from its waist at the side seam inwards, darts left out, and the edge beyond the waist."""
     edges, names = side.piece.edges, [edge.name for edge in side.piece.edges]
     at = names.index(side.waist_edge)
