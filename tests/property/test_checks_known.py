@@ -50,6 +50,21 @@ def test_after_every_sample_of_an_alteration_the_results_are_those_of_looking_at
         assert known.results == run_checks(altered)
 
 
+def test_after_a_longer_sleeve_no_piece_is_measured_again_that_it_left_alone() -> None:
+    """A look that takes something made anew each time would be another look: so each measured piece is the sleeve."""
+    known = check_pattern(dress())
+    after = check_pattern(apply_step(dress(), Lengthen("sleeve", 30.0)), known=known)
+    alone = {"goes-on-cloth", "cut-width", "outline-simple", "grain-line", "notch-marks", "bends-allowed"}
+    again = [
+        (each.check.code, part.name)
+        for key, each in after.looked.items()
+        if key not in known.looked and each.check.code in alone
+        for part in each.look.given
+        if isinstance(part, Piece)
+    ]
+    assert sorted(again) == [(code, "sleeve") for code in sorted(alone)]
+
+
 @settings(deadline=None, max_examples=10)
 @given(places, places, links)
 def test_what_was_found_on_another_garment_does_no_harm(place: int, other: int, link: Link) -> None:
