@@ -73,7 +73,7 @@ def _band_reaches(check: Check, seam: Seam, stretch: float, band: str, *pieces: 
             Remedy("set in part", band, (Setting(option, hundredths / 100.0, "%"),), lead=lead)
             for option, hundredths, lead in (
                 ("share", math.ceil(100.0 / (1.0 + most) - 1e-9), "To cut it longer"),
-                ("stretch", math.ceil(100.0 * needs / USED_PUTTING_ON), "Of a knit that stretches further"),
+                ("stretch", math.ceil(100.0 * needs / USED_PUTTING_ON - 1e-9), "Of a knit that stretches further"),
             )
             if band
         ),
