@@ -138,3 +138,10 @@ def test_a_hem_that_wavers_is_as_full_as_at_its_fullest() -> None:
     )
     result = the("turned-in-lies", pattern(Piece("front", edges, grain=UP, identity=FRONT)), "hem")
     assert result.measured == pytest.approx(5.0, rel=1e-3)
+
+
+def test_a_hem_of_less_than_3_mm_is_none_that_could_be_asked_for() -> None:
+    """Hollow by a circle of R mm it lies 0.015 R deep, less the 0.8 that an amount in inches may be more."""
+    for radius, asked in ((250.0, ["facing"]), (270.0, [3.0, "facing"]), (320.0, [4.0, "facing"])):
+        result = the("turned-in-lies", pattern(hemmed(radius, 0.5, 12.0, out=False)), "hem")
+        assert [each.settings[-1].value for each in result.remedies] == asked
