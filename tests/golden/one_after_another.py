@@ -23,6 +23,10 @@ _PRINCESS: Final[Asked] = ("dart into seam", {**_FRONT, "to": "waist dart"})
 _PANELS: Final[Asked] = ("dart into seam", {"piece": "skirt front", "dart": "waist dart", "to": "hem"})
 _TO_NECK: Final[Asked] = ("move a dart", {**_FRONT, "to": "neck", "share": 0.5})
 _TO_ARMHOLE: Final[Asked] = ("move a dart", {**_FRONT, "to": "armhole", "share": 0.5})
+_BACK_TO_ARMHOLE: Final[Asked] = (
+    "move a dart",
+    {**_BACK, "to": "armhole", "measured_from": "side seam", "share": 0.6},
+)
 _GATHERED: Final[Asked] = ("gather skirt", {"ratio": 2.0})
 _PLEATS: Final[Asked] = ("pleat skirt", {})
 _YOKE: Final[Asked] = ("yoke", {"on": "both", "depth": 100.0})
@@ -71,6 +75,8 @@ ROWS: Final[Mapping[str, tuple[tuple[Asked, ...], ...]]] = {
         (_BUTTONS, ("opening", {"at": "centre front", "fasten": "closed"})),
         (("opening", {"at": "centre back", "fasten": "closed"}),),
         (_BUTTONS, ("wrap over", {})),
+        (("neckline", {"depth": 80.0}), _BUTTONS),
+        (("neckline", {"depth": 140.0}), _BUTTONS),
         (_BUTTONS, ("shaped band", {"depth": 40.0})),
         (_BUTTONS, ("neckline", {"depth": 20.0})),
         (_BUTTONS, ("lengthen", {"piece": "skirt front", "by": 40.0})),
@@ -89,6 +95,7 @@ ROWS: Final[Mapping[str, tuple[tuple[Asked, ...], ...]]] = {
         (_YOKE, ("raglan", {})),
         (_YOKE, ("empire seam", {})),
         (("empire seam", {"below": 10.0}),),
+        (("empire seam", {}), _BUTTONS),
         (("empire seam", {}), ("empire seam", {})),
         (_PRINCESS, ("empire seam", {})),
         (("kimono", {"bend": 40.0}),),
@@ -193,6 +200,28 @@ ROWS: Final[Mapping[str, tuple[tuple[Asked, ...], ...]]] = {
         (("sway back", {"depth": 15.0, "centre_back": "seam"}), ("godet", {"at": "centre back", "long": 200.0})),
     ),
     "bodice and sleeve": (
+        *(
+            (_BACK_TO_ARMHOLE, step)
+            for step in (
+                ("back width", {"amount": 8.0, "into": "ease"}),
+                ("rounded back", {"amount": 5.0, "into": "ease"}),
+                ("shoulder width", {"amount": 5.0}),
+                ("shoulder width", {"amount": -5.0}),
+                ("forward shoulder", {"amount": 8.0}),
+                ("dropped shoulder", {"by": 8.0}),
+            )
+        ),
+        *(
+            (("neckline", {"depth": depth, "shape": shape}), _BUTTONS)
+            for depth, shape in (
+                (40.0, "round"),
+                (110.0, "round"),
+                (150.0, "round"),
+                (60.0, "V"),
+                (120.0, "V"),
+                (160.0, "V"),
+            )
+        ),
         (("slanted pocket", {}),),
         (("side pocket", {}),),
         (("godet", {"at": "slits"}),),
@@ -214,6 +243,11 @@ ROWS: Final[Mapping[str, tuple[tuple[Asked, ...], ...]]] = {
         (("patch pocket", {"piece": "bodice front"}),),
     ),
     "skirt": (
+        (("side pocket", {}), _PLEATS),
+        (_SIDE_ZIP, _PLEATS),
+        (("slanted pocket", {}), _PLEATS),
+        (("opening", {"at": "side"}), ("gather skirt", {"ratio": 2.0})),
+        (("side pocket", {}), ("flare skirt", {"hem": 200.0, "how": "slashes"})),
         (("armhole", {"lower": 10.0}),),
         (("kimono", {}),),
         (("full bust", {"by": 10.0}),),

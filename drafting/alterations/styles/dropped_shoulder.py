@@ -22,7 +22,7 @@ from drafting.alterations.promises import finer_length, length_changes, surplus_
 from drafting.alterations.refusing import refusing
 from drafting.alterations.sleeve.recut_cap import with_cap
 from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, cap_height, find_set_in, set_in
-from drafting.alterations.styles.bodice_halves import sewn_half
+from drafting.alterations.styles.bodice_halves import only_edge, sewn_half
 from drafting.alterations.techniques.marks.seam_ease import with_ease
 from drafting.alterations.techniques.redrawing.fair_armhole import (
     MOST_WAVER,
@@ -92,7 +92,7 @@ class DroppedShoulder(Alteration):
         sleeve = find_set_in(self.name, pattern, SLEEVE)
         _accept(self, sleeve)
         with refusing(self.name):
-            halves = [_dropped(sewn_half(self.name, pattern, half), self.by) for half in Half]
+            halves = [_dropped(_half(self.name, pattern, half), self.by) for half in Half]
             pattern = with_pieces(pattern, *halves)
             pattern = _flatter(pattern, sleeve, self.by)
         # so that the elbow stays where it is on the arm
@@ -106,7 +106,7 @@ class DroppedShoulder(Alteration):
         sleeve = find_set_in(self.name, pattern, SLEEVE)
         _accept(self, sleeve)
         for half in Half:
-            piece = sewn_half(self.name, pattern, half)
+            piece = _half(self.name, pattern, half)
             yield length_changes(piece, _shoulder_end(piece).name, self.by)
             yield length_changes(piece, hole_of(piece).side.name, -0.5 * self.by)
         name = sleeve.piece.name
@@ -120,6 +120,13 @@ def _accept(step: DroppedShoulder, sleeve: SetIn) -> None:
     if step.by > most:
         reason = f"the cap of the {sleeve.piece.name} is {sleeve.cap.height:.1f} mm high"
         raise StepRefused(step.name, f"{reason}, and {_LEAST_CAP:.0f} mm of it have to be left", too_much=("by",))
+
+
+def _half(step: str, pattern: Pattern, half: Half) -> Piece:
+    """The front or the back, its shoulder sewn and its armhole in one. Raises StepRefused where it has not both."""
+    piece = sewn_half(step, pattern, half)
+    only_edge(step, piece, Place.ARMHOLE)
+    return piece
 
 
 def _shoulder_end(piece: Piece) -> Edge:
