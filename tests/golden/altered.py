@@ -117,6 +117,9 @@ def _figures(piece: Piece) -> str:
         "notches": _sum(notch.station.at for notch in piece.notches),
         "darts": _sum(each for dart in piece.darts for each in (dart_width(piece, dart), dart.apex.x, dart.apex.y)),
         "lines": _sum(each for line in piece.lines for each in (line.start.x, line.start.y, line.end.x, line.end.y)),
+        "grain": _sum(
+            each for grain in (piece.grain,) if grain for at in (grain.start, grain.end) for each in (at.x, at.y)
+        ),
         "points": _sum(each for mark in piece.points for each in (mark.at.x, mark.at.y)),
     }
     told = ", ".join(f"{name} {value}" for name, value in sums.items() if value)

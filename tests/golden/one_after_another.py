@@ -245,7 +245,6 @@ ROWS: Final[Mapping[str, tuple[tuple[Asked, ...], ...]]] = {
     "skirt": (
         (("side pocket", {}), _PLEATS),
         (_SIDE_ZIP, _PLEATS),
-        (("slanted pocket", {}), _PLEATS),
         (("opening", {"at": "side"}), ("gather skirt", {"ratio": 2.0})),
         (("side pocket", {}), ("flare skirt", {"hem": 200.0, "how": "slashes"})),
         (("armhole", {"lower": 10.0}),),
