@@ -159,11 +159,8 @@ def _accept_width(step: Neckline, top: UpperBodice) -> None:
         room = min(room, to_dart - _LEAST_BESIDE_DART)
     if step.width > room:
         beside = " before it comes to the dart there; move that first" if any(top.shoulder.darts) else ""
-        raise StepRefused(
-            step.name,
-            f'the shoulder of "{top.piece.name}" cannot give {step.width:.0f} mm{beside}',
-            too_much=("width",),
-        )
+        reason = f'the shoulder of "{top.piece.name}" cannot give {step.width:.0f} mm{beside}'
+        raise StepRefused(step.name, reason, too_much=("width",))
 
 
 def _accept_depth(step: Neckline, top: UpperBodice, lower: float) -> None:
@@ -171,9 +168,8 @@ def _accept_depth(step: Neckline, top: UpperBodice, lower: float) -> None:
     for line in lines_at(top.piece, Level.BUST):
         room = distance(top.neck.start, line.start) - _ABOVE_BUST
         if not line.onward and lower > room:
-            raise StepRefused(
-                step.name, f'"{top.piece.name}" would be cut down to its bust line', too_much=(_lowered_by(top),)
-            )
+            reason = f'"{top.piece.name}" would be cut down to its bust line'
+            raise StepRefused(step.name, reason, too_much=(_lowered_by(top),))
 
 
 def _drawn(step: Neckline, top: UpperBodice, low: Point, high: Point, shape: str, turned: float) -> tuple[Curve, ...]:

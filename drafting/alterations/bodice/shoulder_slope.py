@@ -206,9 +206,8 @@ def _evenly(drawn: list[_Sloped], down: float) -> list[_Sloped]:
 
 def _side(step: ShoulderSlope, top: UpperBodice) -> Stretch:
     if any(top.armhole.darts):
-        raise StepRefused(
-            step.name, f'"{top.piece.name}" has a dart in its armhole; put this step before the one that moved it there'
-        )
+        reason = f'"{top.piece.name}" has a dart in its armhole; put this step before the one that moved it there'
+        raise StepRefused(step.name, reason)
     return stretch_of(step.name, top.piece, Place.SIDE, start=(Place.ARMHOLE,))
 
 

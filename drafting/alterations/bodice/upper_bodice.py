@@ -350,11 +350,8 @@ def with_shoulder_ease(step: str, pattern: Pattern, back: UpperBodice) -> Patter
             instead(step, "into", "dart"),
         )
     if ease < -0.5:
-        raise StepRefused(
-            step,
-            f"the back shoulder would be {-ease:.1f} mm shorter than the front one, which cannot be eased",
-            instead(step, "into", "dart"),
-        )
+        reason = f"the back shoulder would be {-ease:.1f} mm shorter than the front one, which cannot be eased"
+        raise StepRefused(step, reason, instead(step, "into", "dart"))
     wanted = max(0.0, ease)
     new = SeamEase(wanted, 0.0, MOST_EASE) if on_a else SeamEase(-wanted, -MOST_EASE, 0.0)
     return with_ease(pattern, seam.name, PLAIN if wanted < 1e-6 else new)

@@ -133,11 +133,8 @@ class DartIntoGathers(Alteration):
     def _accept(self, eased: float, partner: float) -> None:
         if self.how == "ease" and eased > _MOST_EASED * partner:
             said = f"{eased:.0f} mm, {eased / partner:.1%} of the seam, would have to be eased in"
-            raise StepRefused(
-                self.name,
-                f"{said}, and {_MOST_EASED:.1%} is the most that will go",
-                instead(self.name, "how", "gathers"),
-            )
+            reason = f"{said}, and {_MOST_EASED:.1%} is the most that will go"
+            raise StepRefused(self.name, reason, instead(self.name, "how", "gathers"))
 
 
 def _sewn(step: str, pattern: Pattern, piece: str, before: Edge, after: Edge) -> tuple[Seam, bool, int]:

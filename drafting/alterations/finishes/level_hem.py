@@ -142,9 +142,8 @@ def _depths(step: str, pattern: Pattern, panels: Mapping[str, _Panel]) -> dict[s
         )
         if found is None:
             name = next(name for name in panels if name not in depths)
-            raise StepRefused(
-                step, f'nothing says how far below the hip the hem of "{name}" is to lie; leave level out'
-            )
+            reason = f'nothing says how far below the hip the hem of "{name}" is to lie; leave level out'
+            raise StepRefused(step, reason)
         depths[found[0]] = found[1]
     return depths
 

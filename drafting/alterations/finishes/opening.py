@@ -171,9 +171,8 @@ def _lines(step: Opening, pattern: Pattern) -> tuple[CentreLine, ...]:
     if step.below is not None:
         raise StepRefused(step.name, f'below is for a zip at the "{SIDE}"; leave it out')
     if step.length is not None and step.fasten != ZIP:
-        raise StepRefused(
-            step.name, f'length is that of a zip, and this one has fasten = "{step.fasten}"; leave it out'
-        )
+        reason = f'length is that of a zip, and this one has fasten = "{step.fasten}"; leave it out'
+        raise StepRefused(step.name, reason)
     lines = centre_lines(pattern, step.at)
     if not lines:
         have = [piece.name for piece in pattern.pieces if _stands_at(piece, step.at)]
@@ -206,11 +205,8 @@ def _zipped(step: Opening, lines: tuple[CentreLine, ...]) -> list[tuple[CentreLi
     total = sum(line.length for line in lines)
     left = _usual(lines) if step.length is None else step.length
     if left > total + _AT_SEAM:
-        raise StepRefused(
-            step.name,
-            f"the zip is {left / 10:.1f} cm long and the {step.at} {total / 10:.1f} cm; take a shorter one",
-            too_much=("length",),
-        )
+        reason = f"the zip is {left / 10:.1f} cm long and the {step.at} {total / 10:.1f} cm; take a shorter one"
+        raise StepRefused(step.name, reason, too_much=("length",))
     out = []
     for line in lines:
         if left < _AT_SEAM:

@@ -317,8 +317,5 @@ def _accept_on_piece(step: PatchPocket, place: PatchPlace) -> None:
     left = [hit.along for edge in hems for at in low for _, hit in run_hits(edge.curves, at, place.down)]
     least = min((along for along in left if along > 0.0), default=None)
     if least is not None and least < ABOVE_HEM:
-        raise StepRefused(
-            step.name,
-            f'it would end {least:.0f} mm above the hem of "{piece.name}": {ABOVE_HEM:.0f} mm is the least',
-            too_much=("below", "height"),
-        )
+        reason = f'it would end {least:.0f} mm above the hem of "{piece.name}": {ABOVE_HEM:.0f} mm is the least'
+        raise StepRefused(step.name, reason, too_much=("below", "height"))

@@ -132,9 +132,8 @@ def _round(name: str, half: Mouth, wide: float, below: float) -> tuple[tuple[Cur
     falls = (begin + wide) * square.dot(along) / square.dot(inward)
     shoulder, knee = at(1.0, falls + _TOP_ROUND * wide), at(1.0, low - _FOOT_ROUND * wide)
     if (knee - shoulder).dot(along) <= 0.0:
-        raise StepRefused(
-            name, f"a bag {wide:.0f} mm wide and {low:.0f} mm long cannot be rounded", too_much=("width",)
-        )
+        reason = f"a bag {wide:.0f} mm wide and {low:.0f} mm long cannot be rounded"
+        raise StepRefused(name, reason, too_much=("width",))
     turn = at(1.0 - _FOOT_ROUND, low)
     lowest = foot + inward * (_SLANT * wide) + along * below
     round_: tuple[Curve, ...] = (

@@ -198,11 +198,8 @@ def _half(step: SidePocket, pattern: Pattern, side: _Side) -> Mouth:
     mouth = by_height(pattern, _MOUTH) if step.mouth is None else step.mouth
     hand = by_height(pattern, HAND_WIDE)
     if mouth < hand + BESIDE_HAND - ROUNDED_AWAY:
-        raise StepRefused(
-            step.name,
-            f"a mouth of {mouth:.0f} mm takes no hand of {hand:.0f} mm",
-            instead(step.name, "mouth", hand + BESIDE_HAND, "mm"),
-        )
+        reason = f"a mouth of {mouth:.0f} mm takes no hand of {hand:.0f} mm"
+        raise StepRefused(step.name, reason, instead(step.name, "mouth", hand + BESIDE_HAND, "mm"))
     room = side.long - _LEFT
     # above a hem the bag has to find its place too
     at_hem = piece.beside(edge.name)[downward].place in (Place.HEM, Place.LEG_OPENING)

@@ -195,21 +195,15 @@ def _corner(step: SlantedPocket, pattern: Pattern, front: Piece) -> _Corner:
     lowest = min(side.length - ABOVE_HEM, _down_to_hip(front, side) - _ABOVE_HIP)
     down = min(by_height(pattern, _DOWN), lowest) if step.down is None else step.down
     if down > lowest:
-        raise StepRefused(
-            step.name,
-            f'the mouth can end at most {lowest:.0f} mm down the side of "{front.name}", above the hip line',
-            too_much=("down",),
-        )
+        reason = f'the mouth can end at most {lowest:.0f} mm down the side of "{front.name}", above the hip line'
+        raise StepRefused(step.name, reason, too_much=("down",))
     corner = _Corner(
         front, top, side, downward, along, down, min(by_height(pattern, _INTO), top.length - along - _LEFT)
     )
     hand = by_height(pattern, HAND_WIDE) + BESIDE_HAND
     if (mouth := distance(*_ends(corner))) < hand - ROUNDED_AWAY:
-        raise StepRefused(
-            step.name,
-            f"a mouth of {mouth:.0f} mm takes no hand, which wants {hand:.0f} mm",
-            instead(step.name, "down", hand, "mm") if hand <= lowest else [],
-        )
+        reason = f"a mouth of {mouth:.0f} mm takes no hand, which wants {hand:.0f} mm"
+        raise StepRefused(step.name, reason, instead(step.name, "down", hand, "mm") if hand <= lowest else [])
     return corner
 
 

@@ -112,9 +112,8 @@ class ShapedBand(Alteration):
         for part, half in _waists(self.name, pattern):
             top = top_of(pattern, half, part)
             if top and any(has_inner_layer(pattern.piece(each)) for each in top.pieces):
-                raise StepRefused(
-                    self.name, f"the {half} of the {part} has a shaped band already: leave one of the two out"
-                )
+                reason = f"the {half} of the {part} has a shaped band already: leave one of the two out"
+                raise StepRefused(self.name, reason)
         return _cut_off(self.name, pattern, Cutting(self.new_piece, self.depth, _pair_of))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:

@@ -114,11 +114,8 @@ def _share_closed(step: FlareSkirt, found: tuple[Quarter, ...]) -> float:
     if step.hem is None or abs(step.hem - most) <= SAME_PLACE:
         return 1.0
     if step.hem > most:
-        raise StepRefused(
-            step.name,
-            f"closing all of its darts opens the hem by {most / 10:.1f} cm; leave hem out for that",
-            instead(step.name, "how", _SLASHES),
-        )
+        reason = f"closing all of its darts opens the hem by {most / 10:.1f} cm; leave hem out for that"
+        raise StepRefused(step.name, reason, instead(step.name, "how", _SLASHES))
     wanted = step.hem
     return solve(lambda share: given(share) - wanted, wanted / most, 0.01)
 

@@ -32,9 +32,8 @@ def quarters_taking_part(step: str, pattern: Pattern, only: str, cuts: float) ->
     if BodyPart.TROUSERS in parts and BodyPart.SKIRT not in parts:
         wider = Remedy("set in block", step, (Setting("leg", "wide"),), lead="Make the legs wider")
         has_legs = any(origin.block == "trousers" for origin in pattern.origin)
-        raise StepRefused(
-            step, "there is no skirt, and legs are not spread from their hems", [wider] if has_legs else []
-        )
+        reason = "there is no skirt, and legs are not spread from their hems"
+        raise StepRefused(step, reason, [wider] if has_legs else [])
     with refused_with_cause(step, pattern):
         found = quarters(pattern)
     if not found:

@@ -136,10 +136,8 @@ def _row(step: Wrap, pattern: Pattern) -> list[CentreLine]:
             shaped = f'the {_CENTRE} of "{each.piece.name}" is shaped; it has to be straight to wrap over'
             raise StepRefused(step.name, shaped)
     if row[-1].lower.role is not Role.HEM or row[0].upper.role is not Role.SEAM:
-        raise StepRefused(
-            step.name,
-            f'"{piece.name}" cannot wrap over: that is for a skirt front, with a seam at its waist and a hem below',
-        )
+        reason = f'"{piece.name}" cannot wrap over: that is for a skirt front, with a seam at its waist and a hem below'
+        raise StepRefused(step.name, reason)
     return row
 
 

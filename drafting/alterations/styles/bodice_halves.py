@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import partial
 from typing import Final
 
@@ -52,26 +52,28 @@ _AT_CENTRE: Final = (*CENTRES, Place.STAND_EDGE, Place.WRAP_EDGE)
 
 def bodice_half(step: str, pattern: Pattern, half: Half) -> Piece:
     """The front or the back of the bodice, whole from neck to armhole. Raises StepRefused where there is none."""
-    kind = PieceKind.FRONT if half is Half.FRONT else PieceKind.BACK
-    found = [piece for piece in pieces_of(pattern, kind, BodyPart.BODICE) if edges_at(piece, Place.ARMHOLE)]
+    found = _of_bodice(pattern, half, Place.ARMHOLE)
     whole = [piece for piece in found if edges_at(piece, Place.NECK) and edges_at(piece, Place.SHOULDER)]
-    if len(whole) != 1:
-        reason = "is cut in two above already" if found else "is not there"
-        raise StepRefused(step, f"it asks for one {half} of a bodice, whole from neck to armhole: the {half} {reason}")
-    return whole[0]
+    return _the_one(step, half, whole, "neck to armhole", "is cut in two above already" if found else "is not there")
 
 
 def lower_half(step: str, pattern: Pattern, half: Half) -> Piece:
     """The front or the back of the bodice with its side seam, below a yoke or a raglan line where there is one. Raises
     StepRefused where there is none, or where a panel is cut off it.
     """
+    found = _of_bodice(pattern, half, Place.SIDE)
+    return _the_one(step, half, found, "the centre to the side", "is cut into panels" if found else "is not there")
+
+
+def _of_bodice(pattern: Pattern, half: Half, place: Place) -> list[Piece]:
+    """The pieces of this half of the bodice that have an edge at a place."""
     kind = PieceKind.FRONT if half is Half.FRONT else PieceKind.BACK
-    found = [piece for piece in pieces_of(pattern, kind, BodyPart.BODICE) if edges_at(piece, Place.SIDE)]
+    return [piece for piece in pieces_of(pattern, kind, BodyPart.BODICE) if edges_at(piece, place)]
+
+
+def _the_one(step: str, half: Half, found: Sequence[Piece], whole: str, otherwise: str) -> Piece:
     if len(found) != 1:
-        reason = "is cut into panels" if found else "is not there"
-        raise StepRefused(
-            step, f"it asks for one {half} of a bodice, whole from the centre to the side: the {half} {reason}"
-        )
+        raise StepRefused(step, f"it asks for one {half} of a bodice, whole from {whole}: the {half} {otherwise}")
     return found[0]
 
 

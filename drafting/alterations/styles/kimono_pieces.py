@@ -121,9 +121,8 @@ def _flip(flipped: bool) -> Move:
 def _hem_of(step: str, sleeve: SetIn) -> Edge:
     rest = [edge for edge in sleeve.piece.edges if edge.name not in sleeve.edges.names]
     if len(rest) != 1:
-        raise StepRefused(
-            step, f'the "{sleeve.piece.name}" ends in {len(rest)} edges; make it without a slit or a dart'
-        )
+        reason = f'the "{sleeve.piece.name}" ends in {len(rest)} edges; make it without a slit or a dart'
+        raise StepRefused(step, reason)
     return rest[0]
 
 

@@ -194,11 +194,8 @@ def _laid_on(step: str, pattern: Pattern, part: _Part, found: Sequence[_Placed])
         bends = f"the seam of the sleeve would bend as tightly in {part.half} as a circle of {best.gentlest:.1f} mm"
         narrower = float(math.floor(best.gentlest - _MORE))
         less = Remedy("set in paper", step, (Setting("seam_allowance", narrower, "mm"),), lead="Cut it with less")
-        raise StepRefused(
-            step,
-            f"{bends} radius, and {least:.1f} mm is the least: let it begin further from the neck point",
-            [less] if narrower >= LEAST_ALLOWANCE else [],
-        )
+        reason = f"{bends} radius, and {least:.1f} mm is the least: let it begin further from the neck point"
+        raise StepRefused(step, reason, [less] if narrower >= LEAST_ALLOWANCE else [])
     (seam,) = (s for s in pattern.seams if (s.b[0].piece, s.b[0].edge) == (part.piece.name, part.line.name))
     names = {
         part.neck.name: f"neck, {part.half}",

@@ -159,11 +159,8 @@ def _place(step: DartTarget, piece: Piece, edge: Edge) -> float:
     starts, ends = (_beside(piece, each) for each in piece.beside(edge.name))
     at = edge.length * step.share if step.at is None else step.at
     if not 0.0 <= at <= edge.length + SAME_PLACE:
-        raise StepRefused(
-            step.name,
-            f'at: "{edge.name}" is {edge.length:.1f} mm long, and {at:.1f} mm are past its end',
-            too_much=("at",),
-        )
+        reason = f'at: "{edge.name}" is {edge.length:.1f} mm long, and {at:.1f} mm are past its end'
+        raise StepRefused(step.name, reason, too_much=("at",))
     # by its own name first: a person may call an edge by the word for another
     found = [
         (names.index(step.measured_from), first)

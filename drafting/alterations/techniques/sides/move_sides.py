@@ -106,9 +106,8 @@ def moved_sides(
     """
     upper, lower = sides_at(step, pattern, Level.BUST), sides_at(step, pattern, Level.HIP)
     if not upper and not lower:
-        raise StepRefused(
-            step, f'no piece has a "{Level.BUST}" or a "{Level.HIP}" from which its side seam could be told'
-        )
+        reason = f'no piece has a "{Level.BUST}" or a "{Level.HIP}" from which its side seam could be told'
+        raise StepRefused(step, reason)
     seam = 0.0 if keep_lengths else None
     drawn = [*_redrawn(step, upper, waist, bust, seam), *_redrawn(step, lower, waist, hip, seam)]
     pieces = [_piece(each, hip if each.side in lower else bust) for each in drawn]

@@ -48,9 +48,8 @@ def waist_taken_in(step: str, piece: Piece, by: float) -> Piece:
     """
     darts = darts_at(piece, Place.WAIST)
     if not darts:
-        raise StepRefused(
-            step, f'"{piece.name}" has no dart at its waist; let the side seams take all of it there: darts = "0 %"'
-        )
+        reason = f'"{piece.name}" has no dart at its waist; let the side seams take all of it there: darts = "0 %"'
+        raise StepRefused(step, reason)
     room = sum(max(0.0, dart_width(piece, dart) - _LEAST_DART) for dart in darts)
     if -by > room:
         raise StepRefused(
