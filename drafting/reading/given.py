@@ -79,6 +79,8 @@ def number_problem(where: str, kind: Kind, value: object, low: Limit = None, hig
 
     A number that would do in another unit is answered with what it is in the right one.
     """
+    if type(value) is float and math.isfinite(value) and not outside(value, low, high):
+        return None  # as nearly all are: nothing is put into words for them
     expected = _range(kind, low, high)
     if isinstance(value, str) and kind == "length":
         return Problem(where, shown(value), expected, _in_mm(value))

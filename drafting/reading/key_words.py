@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import field
+from functools import lru_cache
 from types import MappingProxyType
 
 from drafting.dataclass import dataclass
@@ -30,6 +31,7 @@ _FILLING = frozenset(
 """Words that say nothing more about a measurement: "waist circumference" is the waist."""
 
 
+@lru_cache(maxsize=4096)
 def file_word(name: str) -> str:
     """A name as it is written in a file: small letters, words joined by _ ("back waist length": back_waist_length)."""
     joined = "_".join(re.findall(r"[^\W_]+", name.casefold()))
