@@ -34,7 +34,7 @@ _ALWAYS = {"first person", "all open", "refused", "asks", "size of a bought patt
 """What differs most from each other (the last is the wardrobe, with more of it open); the others with `--whole`."""
 _RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 _COLOURS = {"type": "rule", "values": ["color-contrast"]}
-"""What the third and the fourth look are for: all else is as it was in light or in dark."""
+"""What every further look is for, but the second at the whole sheet: all else is as it was in light or in dark."""
 _JUDGE = """([rules]) =>
   axe.run(document, {runOnly: rules, resultTypes: ["violations"], preload: false, selectors: false})
 """
@@ -115,7 +115,7 @@ def _found(
         page.set_viewport_size({"width": width, "height": 900 if width > 400 else 740})
         page.emulate_media(color_scheme=scheme)
         page.wait_for_timeout(100)
-        rules = _RULES if looks[look] in _ALL[:2] else _COLOURS
+        rules = _RULES if looks[look] in _ALL[:2] and (look == 0 or all_of_it) else _COLOURS
         found = page.evaluate(_JUDGE, [rules])
         assert len(found["passes"]) > (10 if rules is _RULES else 0)  # it has looked
         for rule in found["violations"]:
