@@ -58,7 +58,7 @@ def _piece(check: Check, piece: Piece) -> Iterator[Result]:
 def _room(piece: Piece, edge: Edge) -> tuple[float, float]:
     """The way straight in from the middle of an edge to the next one, less both allowances; and that way, mm."""
     half = 0.5 * run_length(edge.curves)
-    at, before = run_at(edge.curves, half), run_at(edge.curves, max(0.0, half - 0.5))
+    at, before = run_at(edge.curves, half), run_at(edge.curves, half - 0.5)
     inward = (at - before).left()
     hits = sorted((hit.along, index) for index, hit in run_hits(piece.outline, at, inward.unit()) if hit.along > 0.5)
     if not hits:

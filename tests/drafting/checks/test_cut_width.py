@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import partial, reduce
 
 import pytest
@@ -16,7 +17,7 @@ from drafting.checks import CHECKS, Verdict, cut_width, named, run_checks
 from drafting.geometry import Curve, Line, Vec, corner, lerp, moved_all, polyline, run_at, shift
 from drafting.pattern import Pattern, Piece
 from drafting.pattern.cutting import cutting_line
-from drafting.pattern.seam_ends import Sewn, sewn
+from drafting.pattern.seam_ends import ALONE, Sewn, sewn
 from tests.blocks.child.test_child_block import child, drafted
 from tests.drafting.dress import dress
 
@@ -55,6 +56,16 @@ def test_a_cutting_line_that_runs_out_to_a_point_is_warned_of(monkeypatch: pytes
     assert _widths(dress()) == []
     monkeypatch.setattr(cut_width, "cutting_line", _spiked)
     assert "skirt front: point beyond the hem" in _widths(dress())
+
+
+def test_a_point_is_told_of_wherever_the_cutting_line_begins(monkeypatch: pytest.MonkeyPatch) -> None:
+    skirt = dress().piece("skirt front")
+    alone = replace(dress(), pieces=(skirt,), seams=(), measures=(), unfinished=None)
+    line = _spiked(skirt, ALONE)
+    for k in range(len(line)):
+        begun = (*line[k:], *line[:k])
+        monkeypatch.setattr(cut_width, "cutting_line", lambda *_, begun=begun: begun)
+        assert "skirt front: point beyond the hem" in _widths(alone), k
 
 
 @pytest.mark.parametrize("style", ["saddle shoulder", "kimono"])

@@ -88,6 +88,23 @@ def test_openings_at_two_places_count_together_and_both_sides_of_one_as_one() ->
     assert gape([facing, replace(back, edges=panel().edges, lines=back.lines)], (), tape) == 0.0
 
 
+@pytest.mark.parametrize(("lap", "mm"), [(0.0, 240.0), (25.0, 100.0), (80.0, 240.0)])
+def test_both_shoulders_gape_as_far_as_they_are_open_or_their_laps_let_them(lap: float, mm: float) -> None:
+    """Each is open for 60 mm from the neck, both lips of two shoulders; laps lie over the other half so far."""
+    lapped = (("lap", (100.0, 300.0 + lap), Place.LAP_END, Role.SEAM),) if lap else ()
+    piece = drawn(
+        "front",
+        ("hem", (0.0, 0.0), Place.HEM, Role.HEM),
+        ("side", (200.0, 0.0), Place.SIDE, Role.SEAM),
+        ("sewn", (200.0, 300.0 + lap), Place.SHOULDER, Role.SEAM),
+        ("open", (160.0, 300.0 + lap), Place.SHOULDER, Role.OPENING),
+        *lapped,
+        ("neck", (100.0, 300.0), Place.NECK, Role.SEAM),
+        ("centre", (0.0, 300.0), Place.CENTRE_FRONT, Role.FOLD),
+    )
+    assert gape([piece], (), [Along("front", "neck", 2.0)]) == pytest.approx(mm)
+
+
 def test_two_edges_that_close_on_each_other_are_as_long_as_their_openings() -> None:
     """Each shoulder is sewn for a stretch as well, which is not looked at."""
 
