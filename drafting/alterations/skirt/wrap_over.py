@@ -62,7 +62,7 @@ class Wrap(Alteration):
     """Let the front of a skirt wrap over."""
 
     name = "wrap over"
-    layer = Layer.STYLE
+    layer = Layer.FULLNESS
     needs = ((BodyPart.SKIRT,),)
     about = "Let a skirt front wrap over: cut twice, each half reaching beyond the centre front, straight or slanting."
     leaves = "the fit at waist and hip; every edge but centre front and hem; how well every seam meets"

@@ -105,7 +105,7 @@ def test_what_is_asked_of_the_sleeve_is_done_to_the_one_that_is_put_in() -> None
 
 def test_a_hem_is_levelled_before_its_centre_wraps_over_and_faced_after() -> None:
     level, faced = Hem("skirt front", level=True), Hem("skirt front", finish="facing")
-    assert in_the_engines_order([FlareSkirt(), Wrap(), level]) == [level, Wrap(), FlareSkirt()]
+    assert in_the_engines_order([FlareSkirt(), Wrap(), level]) == [FlareSkirt(), level, Wrap()]
     assert in_the_engines_order([faced, Wrap()]) == [Wrap(), faced]
     assert in_the_engines_order([level, FlareSkirt()]) == [FlareSkirt(), level]
 

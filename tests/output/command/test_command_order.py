@@ -53,7 +53,7 @@ def test_the_report_says_in_which_order_they_were_taken_and_why(tmp_path: Path, 
     assert [step.alter for step in pattern.history] == ["lengthen", "neckline", "opening"]
     for sentence in (
         "First lengths and girths: shorten ([[step]] 3).",
-        "Then neckline, darts and wrap: neckline ([[step]] 2).",
+        "Then neckline and darts: neckline ([[step]] 2).",
         "Then openings: opening ([[step]] 1).",
     ):
         assert sentence in report
@@ -129,7 +129,7 @@ def test_a_garment_that_is_like_another_keeps_its_order_and_may_change_it(tmp_pa
 def test_the_list_of_alterations_says_in_which_order_they_are_taken(capsys: Capsys) -> None:
     listed = " ".join(ran(capsys, "list", "alterations").out.split())
     assert (
-        "sizes; lengths and girths; bust, back, armhole, shoulder and sleeve; neckline, darts and wrap; fullness; "
+        "sizes; lengths and girths; bust, back, armhole, shoulder and sleeve; neckline and darts; fullness and wrap; "
         "openings; hems; seams in place of darts."
     ) in listed
     assert "Its turn among the steps: openings." in ran(capsys, "list", "opening").out

@@ -248,3 +248,12 @@ def test_what_hangs_from_a_yoke_is_gathered_but_not_where_it_wraps_over() -> Non
     assert len(marks) == 1
     assert not failed(after)
     assert walk_seams.faults(stranger.read(to_json(after))) == []
+
+
+@pytest.mark.parametrize("flare", [FlareSkirt(), FlareSkirt(hem=600.0, how="slashes")])
+def test_a_flared_skirt_wraps_over_alike_from_a_script_whichever_is_taken_first(flare: FlareSkirt) -> None:
+    """What lies underneath has the shape of what lies on top, so the wrap is drawn to the flared half."""
+    wrap = Wrap(120.0, 60.0)
+    one, other = (reduce(apply_step, steps, dress()) for steps in ((wrap, flare), (flare, wrap)))
+    assert (one.pieces, one.seams, one.measures) == (other.pieces, other.seams, other.measures)
+    assert not failed(one)
