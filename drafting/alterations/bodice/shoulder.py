@@ -140,11 +140,8 @@ def _with_ease_followed(step: ForwardShoulder, before: Pattern, after: Pattern, 
     more = run_surplus(after, seam) - run_surplus(before, before.seam(seam.name))
     ease = seam.ease
     if abs(ease.wanted + more) > MOST_EASE >= abs(ease.wanted):
-        raise StepRefused(
-            step.name,
-            f"the shoulder would have {abs(ease.wanted + more):.1f} mm to be eased in, and {MOST_EASE:.0f} mm is the "
-            "most that will go",
-        )
+        reason = f"the shoulder would have {abs(ease.wanted + more):.1f} mm to be eased in"
+        raise StepRefused(step.name, f"{reason}, and {MOST_EASE:.0f} mm is the most that will go")
     return with_ease(after, seam.name, SeamEase(ease.wanted + more, ease.low + more, ease.high + more))
 
 

@@ -72,11 +72,8 @@ def _accept_free_side(step: str, piece: Piece) -> None:
             raise StepRefused(step, f'the side seam of "{piece.name}" has a zip in it already')
         beside = edges[k - 1], edges[(k + 1) % len(edges)]
         if edge.role is Role.DART_LEG and any(each.place is Place.SIDE for each in beside):
-            raise StepRefused(
-                step,
-                f'a dart comes into the side seam of "{piece.name}", and would lie under the zip; move the dart to '
-                "another edge, or let the zip lie at the centre back",
-            )
+            reason = f'a dart comes into the side seam of "{piece.name}", and would lie under the zip'
+            raise StepRefused(step, f"{reason}; move the dart to another edge, or let the zip lie at the centre back")
 
 
 def _parts(length: float | None, below: float | None, room: float, *, skirt: bool) -> tuple[float, float]:

@@ -126,11 +126,8 @@ def _waists(step: RoomToGrow, pattern: Pattern) -> dict[str, list[Edge]]:
         piece = pattern.piece(name)
         ended = [dart.name for dart in piece.darts if _opens_at(piece, dart.legs, found[name])]
         if ended:
-            raise StepRefused(
-                step.name,
-                f'the "{ended[0]}" of "{name}" ends at the waist, which would no longer fit where it is let down; '
-                'leave the cloth in a tuck: at = "tuck"',
-            )
+            reason = f'the "{ended[0]}" of "{name}" ends at the waist, which would no longer fit where it is let down'
+            raise StepRefused(step.name, f'{reason}; leave the cloth in a tuck: at = "tuck"')
     return {name: found[name] for name in taken}
 
 

@@ -181,11 +181,8 @@ def _taking_part(step: TakeIn, pattern: Pattern) -> _TakingPart:
     if max(abs(step.waist), abs(step.hip), abs(step.bust)) < SAME_PLACE:
         raise StepRefused(step.name, 'nothing is to be taken in; say where and by how much: waist = "2 cm"')
     if step.darts + step.centre_back > 1.0 + SAME_PLACE:
-        raise StepRefused(
-            step.name,
-            f"the darts are to take {step.darts:.0%} of it and the centre back {step.centre_back:.0%}: that is more "
-            "than all of it",
-        )
+        reason = f"the darts are to take {step.darts:.0%} of it and the centre back {step.centre_back:.0%}"
+        raise StepRefused(step.name, f"{reason}: that is more than all of it")
     if (step.darts or step.centre_back) and not step.waist:
         raise StepRefused(step.name, "darts and centre back take in the waist only; say by how much: waist = ...")
     upper, lower = sides_at(step.name, pattern, Level.BUST), sides_at(step.name, pattern, Level.HIP)
@@ -210,11 +207,8 @@ def _centre_backs(step: TakeIn, sides: Sequence[Side]) -> tuple[Side, ...]:
         if at_centre.place is not Place.CENTRE_BACK:
             continue
         if at_centre.role is Role.FOLD:
-            raise StepRefused(
-                step.name,
-                f'"{side.piece.name}" is cut on the fold at its centre back; leave centre_back out, or open it there '
-                'first: alter = "opening"',
-            )
+            reason = f'"{side.piece.name}" is cut on the fold at its centre back'
+            raise StepRefused(step.name, f'{reason}; leave centre_back out, or open it there first: alter = "opening"')
         mark = next(line for line in side.piece.lines if line.level is side.mark.level)
         found.append(
             side_of(step.name, side.piece, at_centre.name, mark, -side.out, corner_first=at_centre.start == last.end)

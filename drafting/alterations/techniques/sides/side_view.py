@@ -94,11 +94,8 @@ def sides_at(step: str, pattern: Pattern, level: Level) -> tuple[Side, ...]:
     """
     for piece in pattern.pieces:
         if line_at(piece, Level.BUST) and edges_at(piece, Place.HEM) and not edges_at(piece, Place.WAIST):
-            raise StepRefused(
-                step,
-                f'"{piece.name}" runs on from the chest to its hem, without a seam at the waist; draft it with another '
-                "ease",
-            )
+            reason = f'"{piece.name}" runs on from the chest to its hem, without a seam at the waist'
+            raise StepRefused(step, f"{reason}; draft it with another ease")
     marked = ((piece, line_at(piece, level)) for piece in pattern.pieces)
     return tuple(_side(step, piece, level, mark) for piece, mark in marked if mark is not None)
 
