@@ -53,7 +53,7 @@ def test_as_drafted_hems_lie_ends_are_alike_and_notches_are_notches() -> None:
 def test_after_every_alteration_too(name: str, every: int) -> None:
     looked = 0
     # two bodies take turns at the amounts
-    for pattern, options in zip(cycle(dresses()[1::2]), SAMPLES[name][::every], strict=False):
+    for pattern, options in zip(cycle(dresses()[1:]), SAMPLES[name][::every], strict=False):
         try:
             after = apply_step(pattern, sample(name, options))
         except TrueseamError:

@@ -97,7 +97,7 @@ def test_a_seam_that_passes_beside_the_bust_point_is_longer_on_one_side_by_as_mu
 
 def test_over_the_bust_the_seam_has_no_wave_and_the_side_is_eased_in_by_a_trifle() -> None:
     # common practice: the side is eased over the bust, by up to a quarter of an inch
-    for pattern in (dress(), *dresses()[::3]):
+    for pattern in (dress(), *dresses()[::2]):
         after = apply_step(pattern, CASES["over the bust"])
         seam = after.seams[0]
         centre, side = (after.piece(f"bodice front, {which}") for which in ("centre", "side"))
@@ -117,7 +117,7 @@ def test_into_the_armhole_the_seam_comes_at_60_to_90_degrees_and_is_notched_abov
     share: float,
 ) -> None:
     """Common practice; turned from the shoulder, the dart itself runs along the armhole, at 9 to 14 degrees."""
-    for pattern in (dress(), *dresses()[::3]):
+    for pattern in (dress(), *dresses()[::2]):
         moved = apply_step(pattern, MoveDart(FRONT, "bust dart", "armhole", share=share, measured_from="shoulder"))
         for step in (CASES["over the bust"], CASES["to the armhole"]):
             after = apply_step(moved, step)
@@ -207,7 +207,7 @@ def test_into_the_waist_it_is_notched_above_and_below_the_bust_too() -> None:
 @pytest.mark.parametrize("name", ["front gore", "back gore"])
 def test_down_to_a_hem_the_seam_falls_without_a_wave(name: str) -> None:
     # common practice: a gore is drawn straight from the point of the dart; square to the hem it would swing back there
-    for pattern in (dress(), *dresses()[::3]):
+    for pattern in (dress(), *dresses()[::2]):
         after = apply_step(pattern, CASES[name])
         side = after.piece(f"{CASES[name].piece}, side")
         below = side.edge(f"{CASES[name].dart} seam").curves
@@ -273,7 +273,7 @@ def test_what_makes_no_sense_is_refused_in_a_sentence(step: DartIntoSeam, reason
 
 def test_where_a_place_cannot_bear_the_seam_the_share_that_is_told_can_be_had() -> None:
     tried = 0
-    for pattern in (dress(), *dresses()[::3]):
+    for pattern in (dress(), *dresses(every=314)[::3]):
         for share in (0.8, 0.9):
             moved = apply_step(pattern, MoveDart(FRONT, "bust dart", "armhole", share=share, measured_from="shoulder"))
             step = DartIntoSeam(FRONT, "bust dart", "waist at side")

@@ -24,7 +24,7 @@ ORDERS = list(permutations([STAND, GATHERED, WAIST]))
 
 @pytest.mark.parametrize("steps", ORDERS, ids=lambda s: ", ".join(e.name for e in s))
 def test_stand_gathered_skirt_and_gathered_dart_go_together_in_every_order(steps: tuple[Alteration, ...]) -> None:
-    for base in (dress(), *dresses()[::3]):
+    for base in (dress(), *dresses()[::2]):
         after = reduce(apply_step, steps, base)
         assert not failed(after)
         walked = walk(after, after.seam("front waist"))
@@ -40,7 +40,7 @@ def test_the_gathers_begin_beyond_the_facing_of_the_stand_with_a_notch_on_both_p
     steps: tuple[Alteration, ...],
 ) -> None:
     """A buttonhole through gathers cannot be sewn, and a facing does not lie flat on them (common practice)."""
-    for base in (dress(), *dresses()[::3]):
+    for base in (dress(), *dresses()[::2]):
         after = reduce(apply_step, steps, base)
         held = [each for each in held_in(after) if each.seam == "front waist"]
         assert {each.piece for each in held} == {"skirt front", "bodice front"}
