@@ -18,6 +18,7 @@ from drafting.pattern import (
     NotchMark,
     NotchRef,
     Pattern,
+    Piece,
     PieceKind,
     Place,
     Role,
@@ -225,3 +226,21 @@ def test_a_hand_goes_through_a_hemmed_sleeve_pulled_as_far_as_its_knit_goes() ->
         if verdict is not Verdict.PASS:
             (remedy,) = result.remedies
             assert remedy.settings[0].value == math.ceil(209.6 - wide)
+
+
+def test_a_facing_is_sewn_where_two_of_them_meet_at_a_line() -> None:
+    """One at the waist of bodice and skirt: facings of both meet there. One at the armhole meets none of a sleeve."""
+
+    def part(name: str, of: BodyPart, place: Place, kind: PieceKind) -> Piece:
+        return with_edge(panel(name, identity=Identity(kind, of, PieceKind.FRONT)), "top", place=place)
+
+    shells = [
+        part(str(of), of, Place.NECK, PieceKind.FRONT) for of in (BodyPart.BODICE, BodyPart.SKIRT, BodyPart.SLEEVE)
+    ]
+    seam = Seam("side", (EdgeRef("bodice", "side"),), (EdgeRef("skirt", "side", backward=True),))
+    upper = part("upper facing", BodyPart.BODICE, Place.WAIST, PieceKind.FACING)
+    lower = part("lower facing", BodyPart.SKIRT, Place.WAIST, PieceKind.FACING)
+    armhole = part("upper facing", BodyPart.BODICE, Place.ARMHOLE, PieceKind.FACING)
+    for facings, bare in (((upper, lower), {'"top"'}), ((upper,), set()), ((armhole, lower), set())):
+        result = the("edges-sewn", pattern(*shells, *facings, seams=(seam,)), "upper facing")
+        assert {word for word in ('"top"',) if word in result.remedy} == bare
