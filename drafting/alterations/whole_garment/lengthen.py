@@ -117,9 +117,9 @@ class Lengthen(Alteration):
             return
         cuts = cuts_of(self, pattern)
         sides = list(sides_to_follow(pattern, cuts))
-        trued = {(end.piece, end.hem) for _, *ends in sides for end in ends}
+        trued = {(end.piece, name) for _, *ends in sides for end in ends for name in (end.hem, end.edge)}
         for name, cut in cuts.items():
-            yield from _promises(pattern.piece(name), cut, self.by, {hem for piece, hem in trued if piece == name})
+            yield from _promises(pattern.piece(name), cut, self.by, {edge for piece, edge in trued if piece == name})
         for seam, *_ in sides:
             yield seam_kept(seam)
 
@@ -228,7 +228,7 @@ def _line_like(piece: Piece, line: MarkLine, meeting: Point, down: Vec) -> MarkL
 
 
 def _promises(piece: Piece, cut: CutLine, by: float, trued: Collection[str]) -> Iterator[Promise]:
-    """What is left alone on a piece; trued: the hems whose ends follow the seams they come to."""
+    """What is left alone on a piece; trued: the hems whose ends follow the seams they come to, and those seams' edges."""
     name = piece.name
     for dart in piece.darts:
         yield Promise(f'the intake of "{dart.name}" on {name}', partial(_intake, name, dart.name))

@@ -3,7 +3,7 @@
 import pytest
 from shapely.geometry import LineString
 
-from drafting.alterations import FlareSkirt, FullSleeve, Hem, RoomToGrow, apply_step
+from drafting.alterations import Armhole, FlareSkirt, FullSleeve, Hem, RoomToGrow, apply_step
 from drafting.checks import Verdict, run_checks, worst
 from drafting.errors import StepRefused
 from drafting.geometry import polyline
@@ -11,8 +11,10 @@ from drafting.pattern import Level, Pattern, finished, line_at
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.let_down import let_down_by, let_down_edges, tuck_by, usual_allowance
 from output.api import Garment, block, draft
+from tests.alteration_samples import SAMPLES, sample
 from tests.drafting.dress import dress
 from tests.drafting.growth.children import wren
+from tests.wardrobe import a_garment
 
 CHILDS = ("child's bodice", "child's sleeve", "child's skirt")
 
@@ -146,3 +148,12 @@ def test_a_full_sleeve_with_room_in_its_curved_hem_takes_a_tuck_as_well() -> Non
     after = apply_step(roomy, RoomToGrow("sleeve", 13.0, "tuck"))
     assert measured(after) == pytest.approx(measured(roomy), abs=1e-6)
     assert let_down(after)["shoulder to wrist"] == pytest.approx(23.0, abs=0.05)  # the hem is curved
+
+
+def test_a_tuck_above_a_side_dart_leaves_the_sides_meeting_at_the_hem() -> None:
+    """Below the dart the side seam is not cut, yet its end follows the other side's where the two slant unequally."""
+    darted = apply_step(a_garment("shirt"), sample("move a dart", SAMPLES["move a dart"][0]))
+    lowered = apply_step(darted, Armhole(lower=10.0))
+    after = apply_step(lowered, RoomToGrow("bodice front", 13.0, "tuck"))
+    assert measured(after) == pytest.approx(measured(lowered), abs=1e-6)
+    assert worst(run_checks(after)) is not Verdict.FAIL
