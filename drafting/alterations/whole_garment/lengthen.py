@@ -228,7 +228,7 @@ def _line_like(piece: Piece, line: MarkLine, meeting: Point, down: Vec) -> MarkL
 
 
 def _promises(piece: Piece, cut: CutLine, by: float, trued: Collection[str]) -> Iterator[Promise]:
-    """What is left alone on a piece; trued: the hems whose ends follow the seams they come to, and those seams' edges."""
+    """What is left alone on a piece; trued: the hems whose ends follow the seams they come to, with these."""
     name = piece.name
     for dart in piece.darts:
         yield Promise(f'the intake of "{dart.name}" on {name}', partial(_intake, name, dart.name))
