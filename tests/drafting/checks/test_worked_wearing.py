@@ -148,3 +148,10 @@ def test_a_sleeve_that_ends_near_the_wrist_or_of_an_arm_that_is_not_known_is_hel
         replace(sleeved(150.0, 450.0), measures=sleeved(150.0, 450.0).measures[:3]),
     ):
         assert not [each for each in told("ease-to-move", whole) if "forearm" in each.where]
+
+
+def test_a_place_that_no_alteration_gives_room_is_told_without_one() -> None:
+    front = replace(panel("front"), lines=(WAIST,))
+    thigh = Measure("thigh", (Across("front", "waist", 1.0),), "thigh_girth", 190.0, 40.0, 20.0, round=False)
+    result = the("ease-to-move", replace(pattern(front), measures=(thigh,)), "thigh")
+    assert (result.verdict, result.measured, result.remedies) == (Verdict.FAIL, pytest.approx(10.0), ())
