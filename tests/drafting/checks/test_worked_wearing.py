@@ -20,7 +20,7 @@ from drafting.pattern import (
     Place,
     Role,
 )
-from tests.drafting.checks.worked import panel, pattern, the, told, with_edge
+from tests.drafting.checks.worked import WAIST, panel, pattern, the, told, with_edge
 
 
 @pytest.mark.parametrize(
@@ -107,6 +107,9 @@ def test_the_step_that_opens_it_is_asked_for_where_there_is_a_place() -> None:
     for place, at in ((Place.CENTRE_FRONT, "centre front"), (Place.CENTRE_BACK, "centre back"), (Place.NECK, "side")):
         result = the("room-to-get-in", ringed(with_edge(panel("front"), "centre", place=place), waist_girth=720.0))
         assert [each.settings for each in result.remedies] == [(Setting("at", at),)]
+    both = with_edge(panel("front"), "top", place=Place.CENTRE_BACK)  # behind, where there is a choice
+    result = the("room-to-get-in", ringed(both, waist_girth=720.0))
+    assert [each.settings for each in result.remedies] == [(Setting("at", "centre back"),)]
 
 
 def sleeved(round_it: float, long: float, **bodies: float) -> Pattern:

@@ -13,6 +13,7 @@ from drafting.pattern import (
     Along,
     Between,
     Edge,
+    Grain,
     MarkLine,
     MarkPoint,
     Measure,
@@ -29,6 +30,7 @@ from drafting.pattern import (
 from drafting.pattern.locate import reach
 from drafting.pattern.measure import Bent, Curved
 from drafting.pattern.pattern import with_measures_left
+from drafting.pattern.pockets import above_hem
 from drafting.pattern.walk import DrawnUp, Walked
 
 A, B, C, D = Point(0.0, 0.0), Point(300.0, 0.0), Point(300.0, 400.0), Point(0.0, 400.0)
@@ -145,3 +147,13 @@ def test_a_station_is_counted_from_the_end_it_names() -> None:
     assert (from_start(side, Station("side", 90.0)), from_start(side, Station("side", 90.0, "end"))) == (90.0, 310.0)
     at, along = place(SQUARE, Station("side", 90.0, "end"))
     assert (at.x, at.y, along.x, along.y) == pytest.approx((300.0, 310.0, 0.0, 1.0))
+
+
+def test_a_line_ends_so_far_above_the_hem_along_the_grain() -> None:
+    run = (Line(Point(50.0, 160.0), Point(120.0, 130.0)),)
+    for grain in (None, Grain(Point(100.0, 50.0), Point(100.0, 250.0))):
+        assert above_hem(run, replace(SQUARE, grain=grain)) == pytest.approx(130.0)
+    leaning = replace(SQUARE, grain=Grain(Point(100.0, 50.0), Point(200.0, 150.0)))
+    assert above_hem((Line(Point(290.0, 60.0), Point(280.0, 90.0)),), leaning) == pytest.approx(60.0 * ROOT_2)
+    assert above_hem(run, replace(SQUARE, edges=tuple(replace(e, place=Place.SIDE) for e in SQUARE.edges))) is None
+    assert above_hem((Line(Point(50.0, -20.0), Point(60.0, 30.0)),), SQUARE) == pytest.approx(-20.0)
