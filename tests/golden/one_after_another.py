@@ -201,6 +201,19 @@ ROWS: Final[Mapping[str, tuple[tuple[Asked, ...], ...]]] = {
     ),
     "bodice and sleeve": (
         *(
+            (("move a dart", {**_FRONT, "to": "side seam", **_HIGH}), step)
+            for step in (
+                ("shoulder slope", {"amount": 10.0}),
+                ("armhole", {"lower": 15.0}),
+                ("forward shoulder", {"amount": 8.0}),
+                ("lengthen", {"piece": "bodice front", "by": 25.0}),
+                ("neckline", {"depth": 30.0, "width": 10.0}),
+            )
+        ),
+        (("full sleeve", {"hem": 200.0}), ("lengthen", {"piece": "sleeve", "by": 60.0})),
+        (("full sleeve", {"hem": 200.0}), ("lengthen", {"piece": "sleeve", "by": -60.0})),
+        (("lengthen", {"piece": "sleeve", "by": 60.0, "line": "elbow line"}),),
+        *(
             (_BACK_TO_ARMHOLE, step)
             for step in (
                 ("back width", {"amount": 8.0, "into": "ease"}),
@@ -243,6 +256,11 @@ ROWS: Final[Mapping[str, tuple[tuple[Asked, ...], ...]]] = {
         (("patch pocket", {"piece": "bodice front"}),),
     ),
     "skirt": (
+        (("skirt yoke", {"depth": 90.0}), ("wrap over", {"overlap": 100.0})),
+        (("shaped band", {"depth": 40.0}), ("wrap over", {"overlap": 100.0, "slant": 40.0})),
+        (("flare skirt", {"hem": 300.0, "how": "slashes"}), ("lengthen", {"piece": "skirt front", "by": 80.0})),
+        (("flare skirt", {"hem": 300.0, "how": "slashes"}), ("lengthen", {"piece": "skirt front", "by": -80.0})),
+        (("flare skirt", {"hem": 300.0, "how": "slashes"}), ("hem", {"piece": "skirt front", "level": True})),
         (("side pocket", {}), _PLEATS),
         (_SIDE_ZIP, _PLEATS),
         (("opening", {"at": "side"}), ("gather skirt", {"ratio": 2.0})),

@@ -4,7 +4,8 @@ import pytest
 
 from drafting.geometry import Cubic, Line, Point, Vec, distance, point_at, reverse, split
 from drafting.geometry.crossing import run_hits
-from drafting.geometry.meet import meetings, outline_crossings, run_meetings, self_crossings
+from drafting.geometry.hull import hull_of
+from drafting.geometry.meet import _chords_cross, meetings, outline_crossings, run_meetings, self_crossings
 from drafting.geometry.tolerance import CROSSING
 from drafting.pattern import Piece
 from tests.drafting.geometry.shapes import bodice, polygon, skirt
@@ -147,3 +148,17 @@ def test_a_level_line_meets_a_parabola_before_and_behind_its_top() -> None:
     parabola = Cubic(Point(0, 0), Point(100, 400), Point(200, 400), Point(300, 0))
     found = sorted(hit.t for _, hit in run_hits([parabola], Point(0, 200), Vec(1, 0)))
     assert found == pytest.approx([0.5 - 12**-0.5, 0.5 + 12**-0.5])
+
+
+@pytest.mark.parametrize("swapped", [False, True])
+@pytest.mark.parametrize(("low", "high"), [(-100.0, -5.0), (5.0, 100.0), (-100.0, -0.01)])
+def test_a_chord_that_ends_short_of_another_does_not_cross_it(low: float, high: float, swapped: bool) -> None:
+    level = hull_of(Line(Point(0.0, 0.0), Point(100.0, 0.0)))
+    for x in (0.0, 50.0, 100.0):
+        short, through = (hull_of(Line(Point(x, low), Point(x, to))) for to in (high, low + 200.0 + 2.0 * abs(low)))
+        pair = (short, level) if swapped else (level, short)
+        assert _chords_cross(*pair) is None
+        if low < 0.0:
+            assert _chords_cross(level, through) == pytest.approx((x, 0.0), abs=1e-9)
+    for x in (-5.0, 105.0):
+        assert _chords_cross(level, hull_of(Line(Point(x, -10.0), Point(x, 10.0)))) is None
