@@ -162,3 +162,11 @@ def test_a_chord_that_ends_short_of_another_does_not_cross_it(low: float, high: 
             assert _chords_cross(level, through) == pytest.approx((x, 0.0), abs=1e-9)
     for x in (-5.0, 105.0):
         assert _chords_cross(level, hull_of(Line(Point(x, -10.0), Point(x, 10.0)))) is None
+
+
+def test_one_closed_curve_is_an_outline_and_two_from_one_place_touch_themselves_there() -> None:
+    start = Point(0.0, 0.0)
+    above = Cubic(start, Point(60.0, 80.0), Point(-60.0, 80.0), start)
+    below = Cubic(start, Point(60.0, -80.0), Point(-60.0, -80.0), start)
+    assert outline_crossings((above,)) == []
+    assert [(i, j, each.point) for i, j, each in outline_crossings((above, below))] == [(0, 0, start), (1, 1, start)]
