@@ -271,10 +271,10 @@ def upside_down(height: float) -> Move:
 
 
 def runs(curves: Iterable[Curve]) -> Iterator[list[Curve]]:
-    """The curves in stretches that are drawn without lifting the pen."""
+    """The curves in stretches that are drawn without lifting the pen: each begins in the place where the last ends."""
     run: list[Curve] = []
     for curve in curves:
-        if run and run[-1].end != curve.start:
+        if run and run[-1].end != curve.start and not run[-1].end.near(curve.start):
             yield run
             run = []
         run.append(curve)

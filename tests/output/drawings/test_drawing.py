@@ -47,6 +47,12 @@ def test_the_pen_is_lifted_only_where_curves_do_not_join() -> None:
     assert [call[0] for call in pen.calls] == ["move", "line", "line", "move", "line"]
 
 
+def test_the_pen_goes_on_where_ends_are_one_place_but_for_their_last_digits() -> None:
+    begun = (Line(A, B), Line(Point(10 + 1e-12, 0), C))
+    assert len(list(runs(begun))) == 1
+    assert len(list(runs((Line(A, B), Line(Point(10 + 1e-3, 0), C))))) == 2
+
+
 def test_a_run_that_ends_where_it_began_is_closed() -> None:
     pen = Noted()
     trace(rectangle(Box(0, 0, 2, 1)), pen)
