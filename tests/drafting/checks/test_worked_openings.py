@@ -15,7 +15,9 @@ from drafting.pattern import (
     Along,
     Cut,
     Identity,
+    Landmark,
     MarkLine,
+    MarkPoint,
     Origin,
     Piece,
     PieceKind,
@@ -24,7 +26,7 @@ from drafting.pattern import (
 )
 from drafting.pattern.derived import Derived, DrawnTo
 from drafting.pattern.places import BodyPart
-from tests.drafting.checks.worked import BACK, FRONT, drawn, panel, pattern, the
+from tests.drafting.checks.worked import BACK, FRONT, drawn, panel, pattern, the, with_edge
 
 
 def opened(*roles: Role) -> Piece:
@@ -183,3 +185,21 @@ def test_the_origin_of_a_knit_band_counts_where_no_part_was_ordered() -> None:
     whole = replace(pattern(necked(), neck_base_girth=200.0, head_girth=300.0), origin=(origin,), stretch=0.4)
     flat = the("neck-goes-round", whole, "knit band")
     assert (flat.measured, flat.verdict) == (pytest.approx(100.0), Verdict.PASS)
+
+
+def test_snaps_of_front_and_back_lie_on_each_other_to_half_a_millimetre() -> None:
+    def leg(name: str, identity: Identity, *ats: float) -> Piece:
+        points = tuple(MarkPoint(f"snap {k}", Point(190.0, at), Landmark.SNAP) for k, at in enumerate(ats))
+        piece = with_edge(panel(name, identity=identity), "side", place=Place.INSEAM, role=Role.OPENING)
+        return replace(piece, points=points)
+
+    for ats, apart, verdict in (
+        ((20.0, 60.0, 100.0), 0.0, Verdict.PASS),
+        ((25.0, 65.0, 105.0), 0.0, Verdict.PASS),  # from the first one on
+        ((20.0, 60.0, 100.5), 0.5, Verdict.PASS),
+        ((20.0, 60.0, 101.0), 1.0, Verdict.FAIL),
+        ((20.0, 60.0), 0.0, Verdict.FAIL),
+    ):
+        whole = pattern(leg("front", FRONT, 20.0, 60.0, 100.0), leg("back", BACK, *ats))
+        result = the("closings-meet", whole, "snaps")
+        assert (result.measured, result.verdict) == (pytest.approx(apart), verdict)
