@@ -51,6 +51,13 @@ def test_a_band_is_stretched_to_its_edge_by_half_of_what_its_knit_gives(
     )
 
 
+def test_a_band_of_no_knit_of_its_own_gives_as_the_garment_does() -> None:
+    whole = banded(242.0)
+    unsaid = replace(whole.derived[0], options=(("share", 0.8), ("stretch", None)))
+    result = the("stretch-enough", replace(whole, derived=(unsaid,)), "hem: stretched by")
+    assert (result.allowed, result.verdict) == ((None, pytest.approx(20.0)), Verdict.FAIL)
+
+
 def test_a_band_of_a_cloth_that_nobody_described_is_not_judged() -> None:
     assert not [each for each in told("stretch-enough", banded(260.0, stretch=0.0)) if each.measured is not None]
 
