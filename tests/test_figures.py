@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from drafting.checks.wearing import ROOMS
 from tests.drafting.alterations.figures import FIGURES as OF_ALTERATIONS
 from tests.drafting.alterations.figures_of_styles import FIGURES_OF_STYLES
 from tests.drafting.geometry.figures import FIGURES as OF_GEOMETRY
@@ -357,3 +358,16 @@ def test_no_figure_is_left_out(room: str) -> None:
     known = {*FIGURES, *(f"{module}.{name}" for module, figures in BY_MODULE.items() for name in figures)}
     missing = [name for name in numbers(room) if name not in known and name.rpartition(".")[2] not in WORKINGS]
     assert missing == [], "write each into FIGURES with its value and its source"
+
+
+def test_each_place_is_given_room_by_the_alteration_that_reaches_it() -> None:
+    out = "let it out there"
+    assert {name: (room.what, room.alter, room.option, room.most, room.share) for name, room in ROOMS.items()} == {
+        "upper arm": ("let the sleeve out there", "upper arm", "by", 200.0, 1.02),
+        "elbow": ("spread the sleeve there", "full sleeve", "hem", 1500.0, 2.0),
+        "wrist": ("spread the sleeve there", "full sleeve", "hem", 1500.0, 1.0),
+        "bust": (out, "take in", "bust", 400.0, -1.0),
+        "waist": (out, "take in", "waist", 400.0, -1.0),
+        "hip": (out, "take in", "hip", 400.0, -1.0),
+        "across the back": ("make the back broader", "back width", "amount", 40.0, 1.0),
+    }
