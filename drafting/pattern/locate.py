@@ -104,15 +104,26 @@ def reach(piece: Piece, start: Point, direction: Vec) -> float:
     """How far it is from a place on the piece, in a direction, to where the piece ends, mm, open darts on the way left
     out; 0 where it does not.
     """
-    legs = {leg for dart in piece.darts for leg in dart.legs}
-    hits = {
-        edge.name: [hit.along for _, hit in run_hits(edge.curves, start, direction) if hit.along > SAME_PLACE]
+    legs = {leg: dart for dart in piece.darts for leg in dart.legs}
+    hits = sorted(
+        (hit.along, edge.name)
         for edge in piece.edges
-    }
-    end = min((along for name, found in hits.items() if name not in legs for along in found), default=0.0)
-    crossed = ([hits[leg] for leg in dart.legs] for dart in piece.darts)
-    mouths = (abs(one[0] - other[0]) for one, other in crossed if len(one) == len(other) == 1)
-    return end - sum(mouths)
+        for _, hit in run_hits(edge.curves, start, direction)
+        if hit.along > SAME_PLACE
+    )
+    left_out, entered = 0.0, None
+    for along, name in hits:
+        dart = legs.get(name)
+        if entered is None:
+            if dart is None:
+                return along - left_out
+            entered = along, dart
+        elif dart is not entered[1]:
+            break  # out of the piece through the mouth of the dart
+        else:
+            left_out += along - entered[0]
+            entered = None
+    return 0.0 if entered is None else entered[0] - left_out
 
 
 def dart_mouth(piece: Piece, dart: Dart) -> tuple[Point, Point]:

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 
 import pytest
 
-from drafting.geometry import Line, Point
+from drafting.geometry import Line, Point, Vec
 from drafting.pattern import (
     Across,
     Along,
     Between,
+    Dart,
     Edge,
     Grain,
     MarkLine,
@@ -20,6 +22,7 @@ from drafting.pattern import (
     Pattern,
     Piece,
     Place,
+    Role,
     Station,
     Tape,
     Wearer,
@@ -106,6 +109,50 @@ def test_how_far_it_is_to_where_the_piece_ends() -> None:
     assert reach(SQUARE, inside, Point(0.0, 1.0) - A) == pytest.approx(300.0)
     assert reach(SQUARE, Point(400.0, 100.0), Point(1.0, 0.0) - A) == 0.0
     assert across(SQUARE, "corner") == pytest.approx(300.0)
+
+
+def test_only_the_darts_on_the_way_are_left_out_of_how_far_it_is() -> None:
+    """Two darts of 20 and 40 mm in one hem: from between them each is met one way, from beside them both are.
+
+    At a height of 50 mm they are half as wide.
+    """
+    darted = with_darts(("one", 80.0, 100.0), ("other", 180.0, 220.0))
+    right, left, up = Vec(1.0, 0.0), Vec(-1.0, 0.0), Vec(0.0, 1.0)
+    assert reach(darted, Point(20.0, 50.0), right) == pytest.approx(280.0 - 10.0 - 20.0)
+    assert reach(darted, Point(140.0, 50.0), right) == pytest.approx(160.0 - 20.0)
+    assert reach(darted, Point(140.0, 50.0), left) == pytest.approx(140.0 - 10.0)
+    assert reach(darted, Point(140.0, 50.0), up) == pytest.approx(350.0)
+
+
+def test_a_dart_that_lies_beyond_where_the_piece_ends_takes_nothing_away() -> None:
+    darted = with_darts(("one", 80.0, 100.0), ("other", 180.0, 220.0))
+    slit = [Point(*at) for at in ((100.0, 0.0), (120.0, 0.0), (120.0, 80.0), (140.0, 80.0), (140.0, 0.0), (180.0, 0.0))]
+    curves = tuple(Line(start, end) for start, end in pairwise(slit))
+    edges = tuple(replace(edge, curves=curves) if edge.name == "hem to other" else edge for edge in darted.edges)
+    parted = replace(darted, edges=edges)
+    assert reach(parted, Point(20.0, 50.0), Vec(1.0, 0.0)) == pytest.approx(100.0 - 10.0)
+    assert reach(parted, Point(160.0, 50.0), Vec(-1.0, 0.0)) == pytest.approx(20.0)
+
+
+def test_a_piece_ends_at_the_leg_of_a_dart_that_is_left_through_its_mouth() -> None:
+    """The leg runs from (80, 0) to (90, 100): a line down from (80, 40), a fifth to the right, meets it 40/3 below."""
+    darted = with_darts(("one", 80.0, 100.0))
+    assert reach(darted, Point(80.0, 40.0), Vec(0.2, -1.0)) == pytest.approx(math.hypot(1.0, 0.2) * 40.0 / 3.0)
+
+
+def with_darts(*darts: tuple[str, float, float]) -> Piece:
+    """The square with darts 100 mm deep in its hem, each from one place of it to another, mm from its left end."""
+    edges, marks, at = [], [], A
+    for name, begun, ended in darts:
+        start, end, apex = Point(begun, 0.0), Point(ended, 0.0), Point((begun + ended) / 2.0, 100.0)
+        legs = (f"{name} left leg", f"{name} right leg")
+        edges.append(Edge(f"hem to {name}", (Line(at, start),), place=Place.HEM))
+        edges.append(Edge(legs[0], (Line(start, apex),), Role.DART_LEG))
+        edges.append(Edge(legs[1], (Line(apex, end),), Role.DART_LEG))
+        marks.append(Dart(name, legs, apex))
+        at = end
+    last = Edge("hem", (Line(at, B),), place=Place.HEM)
+    return replace(SQUARE, edges=(*edges, last, *SQUARE.edges[1:]), darts=tuple(marks), lines=())
 
 
 def test_a_measurement_between_points_goes_when_one_of_them_is_cut_off() -> None:
