@@ -215,10 +215,14 @@ def _words(remedy: Remedy, count: int, sources: Sequence[str]) -> str:
 
 
 def where_written(sources: Sequence[str], count: int) -> str:
-    """Where a step is written: its place in the file, and which file where the steps stand in several."""
+    """Where a step is written: its place in the file, and which file where the steps stand in several; its number for
+    one that no file holds.
+    """
     if count >= len(sources):
         return f"step {count + 1}"
-    file, _, place = sources[count].rpartition(", [")
+    file, in_a_file, place = sources[count].rpartition(", [")
+    if not in_a_file:
+        return sources[count]  # taken from a program: "step 2"
     several = len({source.rpartition(", [")[0] for source in sources}) > 1
     return f"[{place} of {PurePath(file).name}" if several else f"[{place}"
 

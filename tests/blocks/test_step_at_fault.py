@@ -220,5 +220,6 @@ def test_the_place_in_the_file_is_told_and_the_file_where_there_are_several() ->
     steps = (FullSleeve(hem=60.0), sleeve(250.0))
     one = ("a/dress.toml, [[step]] 1", "a/dress.toml, [[step]] 2")
     assert "It came with [[step]] 2, lengthen;" in failures(steps, sources=one)[0].remedy
+    assert "It came with step 2, lengthen;" in failures(steps, sources=("step 1", "step 2"))[0].remedy
     two = ("a/dress.toml, [[step]] 1", "a/longer.toml, [[step]] 1")
     assert "It came with [[step]] 1 of longer.toml, lengthen;" in failures(steps, sources=two)[0].remedy
