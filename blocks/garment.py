@@ -101,15 +101,15 @@ class Paper(Given):
     by_unit: bool = False
 
     def __post_init__(self) -> None:
-        sizes = [("seam_allowance", self.seam_allowance, 0.0, MOST_ALLOWANCE)]
-        if self.hem is not None:
-            sizes.append(("hem", self.hem, 0.0, MOST_HEM))
+        found = [given.text_problem("paper, size", self.size)]
+        for name, mm, most in (("seam_allowance", self.seam_allowance, MOST_ALLOWANCE), ("hem", self.hem, MOST_HEM)):
+            if name != "hem" or mm is not None:
+                found.append(given.allowance_problem(f"paper, {name}", mm, most))
         if self.roll is not None:
-            sizes.append(("roll", self.roll, *ROLL_WIDTHS))
-        found = (number_problem(f"paper, {name}", "length", mm, least, most) for name, mm, least, most in sizes)
-        refuse([*filter(None, (given.text_problem("paper, size", self.size), *found))])
-        for name, mm, *_ in sizes:
-            object.__setattr__(self, name, plain_number(mm))
+            found.append(number_problem("paper, roll", "length", self.roll, *ROLL_WIDTHS))
+        refuse([*filter(None, found)])
+        for name in ("seam_allowance", "hem", "roll"):
+            object.__setattr__(self, name, plain_number(getattr(self, name)))
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,15 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import Final
+from typing import Final, TypeVar
 
 from blocks.garment import MOST_ALLOWANCE, MOST_HEM, ROLL_WIDTHS, Paper
+from drafting.reading.given import LEAST_ALLOWANCE
 from drafting.reading.read_table import Reader
+from drafting.reading.values import between_lengths
 
 __all__ = ["NO_SIZE", "paper_for", "read_paper"]
 
 NO_SIZE: Final = Paper(size="left out")
 """The paper before any file has said one."""
+
+_Default = TypeVar("_Default", float, float | None)
 
 _USUAL: Final = {"in": "Letter"}
 
@@ -21,10 +25,20 @@ def read_paper(reader: Reader, followed: Paper, papers: Sequence[str]) -> Paper:
     """The paper of a file. followed: that of the file it follows; papers: the sheets there are"""
     return Paper(
         size=reader.choice("size", papers, default=followed.size),
-        seam_allowance=reader.length("seam_allowance", default=followed.seam_allowance, low=0.0, high=MOST_ALLOWANCE),
-        hem=reader.length("hem", default=followed.hem, low=0.0, high=MOST_HEM),
+        seam_allowance=_allowance(reader, "seam_allowance", followed.seam_allowance, MOST_ALLOWANCE),
+        hem=_allowance(reader, "hem", followed.hem, MOST_HEM),
         roll=reader.length("roll", default=followed.roll, low=ROLL_WIDTHS[0], high=ROLL_WIDTHS[1]),
     )
+
+
+def _allowance(reader: Reader, key: str, default: _Default, most: float) -> float | _Default:
+    """An allowance as it was written, mm: none at all, or wide enough to be sewn."""
+    mm = reader.length(key, default=default, low=0.0, high=most)
+    if mm is None or mm == 0.0 or mm >= LEAST_ALLOWANCE:
+        return mm
+    least = between_lengths(LEAST_ALLOWANCE, most, reader.unit or reader.shows)
+    reader.problem(key, f"0, or {least}")
+    return default
 
 
 def paper_for(read: Paper, unit: str) -> Paper:

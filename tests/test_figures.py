@@ -185,6 +185,7 @@ FIGURES: dict[str, tuple[object, str]] = {
     "drafting.fit.thickness.LEAST_TOLD": (1.0, "ours: nobody marks less"),
     "drafting.fit.ease._HARDLY": (1.0, "ours: 2 in are written 5 cm"),
     "drafting.fit.ease.TOLD_FROM": (0.5, "ours: what README promises of a measured length"),
+    "drafting.reading.given.LEAST_ALLOWANCE": (3.0, "ours: 1/8 in is 3.2"),
     "drafting.reading.units.MM_PER_INCH": (25.4, "exact: agreement of 1959"),
     "drafting.checks.trousers._RUNS_IN": ((5.0, 10.0), "ours"),
     "drafting.checks.trousers._HOOK": (1.0, "ours"),

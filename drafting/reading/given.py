@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 import os
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from numbers import Real
 from pathlib import Path
 from typing import Final, Self, TypeVar
@@ -18,7 +19,9 @@ from drafting.reading.units import MM_PER_INCH, NotRead, parse_length, shown
 from drafting.reading.values import Limit, outside, parse_text
 
 __all__ = [
+    "LEAST_ALLOWANCE",
     "Given",
+    "allowance_problem",
     "list_problems",
     "number_problem",
     "option_problems",
@@ -41,6 +44,8 @@ _OTHER_UNITS: Final[Mapping[Kind, Mapping[str, float]]] = {
 }
 """The units that a number is given in by mistake, each with what it is in the unit that is expected."""
 
+LEAST_ALLOWANCE: Final = 3.0
+"""mm. An allowance is none at all, or this at the least (ours: narrower, and centimetres were meant)."""
 
 _Any = TypeVar("_Any")
 
@@ -93,6 +98,15 @@ def number_problem(where: str, kind: Kind, value: object, low: Limit = None, hig
     if math.isfinite(number) and not outside(number, low, high):
         return None
     return Problem(where, shown(value), expected, _other_unit(kind, number, low, high))
+
+
+def allowance_problem(where: str, value: object, most: float) -> Problem | None:
+    """What is wrong with the width of an allowance or the depth of a hem; None for none at all, or one to be sewn."""
+    problem = number_problem(where, "length", value, 0.0, most)
+    if problem is not None or value == 0:
+        return problem
+    problem = number_problem(where, "length", value, LEAST_ALLOWANCE, most)
+    return problem and replace(problem, expected=f"0, or {problem.expected}")
 
 
 def plain_number(value: _Any) -> _Any | float:

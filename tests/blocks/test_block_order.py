@@ -12,6 +12,7 @@ from blocks.garment import BlockOrder, Garment, Paper, finish
 from drafting.alterations import Lengthen
 from drafting.errors import InputProblems, UnknownName
 from drafting.pattern.text import to_json
+from drafting.reading.given import LEAST_ALLOWANCE
 from tests.bodies import women
 
 SKIRT, BODICE = find_block("skirt"), find_block("bodice")
@@ -57,11 +58,19 @@ def test_what_a_garment_cannot_have_is_refused_with_the_nearest_name() -> None:
         ({"seam_allowance": 150.0}, "0 to 60"),
         ({"hem": "4 cm"}, "Give the number alone: 40"),
         ({"hem": -1.0}, "0 to 250"),
+        ({"seam_allowance": 1.5}, "expected 0, or a number of millimetres from 3 to 60. If 1.5 cm was meant, give 15"),
+        ({"hem": np.float64(2.5)}, "If 2.5 cm was meant, give 25"),
+        ({"roll": 0.0}, "300 to 1650"),
     ],
 )
 def test_allowances_are_numbers_of_millimetres(given: dict[str, float], told: str) -> None:
     with pytest.raises(InputProblems, match=told):
         Paper(**given)
+
+
+def test_an_allowance_may_be_none_at_all_or_as_narrow_as_can_be_sewn() -> None:
+    assert Paper(seam_allowance=0, hem=0.0) == Paper(seam_allowance=0.0, hem=0.0)
+    assert Paper(seam_allowance=LEAST_ALLOWANCE, hem=LEAST_ALLOWANCE).hem == 3.0
 
 
 def test_blocks_in_any_order_give_the_same_garment() -> None:

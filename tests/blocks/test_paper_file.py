@@ -6,6 +6,9 @@ from pathlib import Path
 
 import pytest
 
+from blocks.paper_file import NO_SIZE, read_paper
+from drafting.errors import Problem
+from drafting.reading.read_table import Reader
 from output.api.making import read_garment
 
 PERSON = '\n[measurements]\nheight = "168 cm"\nbust = "92 cm"\nwaist = "74 cm"\nhip = "99 cm"\n'
@@ -30,3 +33,14 @@ def test_who_writes_inches_prints_on_letter(tmp_path: Path, unit: str, paper: st
     for path in (garment, like):
         found = read_garment(path).paper
         assert (found.size, found.by_unit) == (size, by_unit)
+
+
+@pytest.mark.parametrize("key", ["seam_allowance", "hem"])
+@pytest.mark.parametrize("written", ["1.5 mm", 0, "3 mm"])
+def test_an_allowance_too_narrow_to_be_sewn_is_refused_where_it_is_written(key: str, written: str | int) -> None:
+    problems: list[Problem] = []
+    read_paper(Reader({key: written}, place="skirt.toml", problems=problems, unit="cm"), NO_SIZE, ["A4"])
+    most = {"seam_allowance": "6.0", "hem": "25.0"}[key]
+    told = [(each.where, each.expected) for each in problems if "size" not in each.where]
+    refused = [(f"skirt.toml, {key}", f"0, or a length from 0.3 cm to {most} cm")]
+    assert told == (refused if written == "1.5 mm" else [])
