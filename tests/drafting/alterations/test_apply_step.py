@@ -376,3 +376,10 @@ def test_no_word_stands_for_two_alterations() -> None:
     means = {(plain_word(name), name) for name in ALTERATIONS.names}
     means |= {(plain_word(word.word), word.name) for word in WORDS}
     assert [word for word, times in Counter(word for word, _ in means).items() if times > 1] == []
+
+
+def test_what_a_history_says_wrongly_is_refused_in_the_name_of_its_step() -> None:
+    with pytest.raises(StepRefused) as refused:
+        make_step(Step("lengthen", (("piece", "bodice front"), ("by", "much"))), ALTERATIONS)
+    assert refused.value.alteration == "lengthen"
+    assert refused.value.reason.startswith('lengthen, by: read "much", expected a number of millimetres')

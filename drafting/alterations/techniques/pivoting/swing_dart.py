@@ -124,7 +124,7 @@ def _finished(
     """The piece of these edges, what is marked on it moved with its cloth; some points dropped and some added."""
     piece = plan.piece
     darts = tuple(dart for dart in piece.darts if dart is not plan.dart or dart.name in redrawn)
-    aims = {dart.aims_at for dart in darts} | {dart.aims_at for dart in redrawn.values()}
+    aims = {redrawn.get(dart.name, dart).aims_at for dart in darts} | {dart.aims_at for dart in redrawn.values()}
     points = tuple(
         mark
         for mark in piece.points

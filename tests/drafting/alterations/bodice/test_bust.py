@@ -8,6 +8,7 @@ drop of 0.836 cm, and a side dart 12 cm long takes up 1.905 cm more. A letter of
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from functools import cache
 from itertools import pairwise
 
@@ -19,9 +20,9 @@ from drafting.alterations.bodice.bust_slash import opening, slashed
 from drafting.alterations.techniques.pivoting.pivot import angle_about, turning_of
 from drafting.checks import Verdict, run_checks
 from drafting.errors import NotAPattern, StepRefused
-from drafting.geometry import distance, lerp, run_length, tangent
+from drafting.geometry import Line, Point, distance, lerp, run_length, tangent
 from drafting.geometry.tolerance import SOLVED
-from drafting.pattern import Pattern, dart_mouth, finished
+from drafting.pattern import Pattern, dart_mouth, finished, with_pieces
 from tests.bodies import women
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
@@ -260,8 +261,9 @@ REFUSALS = [
 
 @pytest.mark.parametrize(("step", "reason"), REFUSALS)
 def test_what_makes_no_sense_is_refused_in_a_sentence(step: FullBust, reason: str) -> None:
-    with pytest.raises(StepRefused, match=reason):
+    with pytest.raises(StepRefused, match=reason) as refused:
         apply_step(dress(), step)
+    assert refused.value.alteration == step.name
 
 
 def test_no_bust_dart_can_be_made_smaller_where_there_is_none() -> None:
@@ -322,3 +324,14 @@ def test_an_armhole_that_was_led_with_the_side_is_not_folded_beside_its_notch(ta
     """Taking in moves the joint of the armhole a few mm past the notch; the bit between is too short to be bent."""
     after = apply_step(apply_step(dress(), TakeIn(waist=taken, hip=taken, bust=taken)), FullBust(by))
     assert not failed(after)
+
+
+def test_a_front_whose_centre_is_drawn_in_two_lines_is_refused_in_the_name_of_the_step() -> None:
+    front = dress().piece(FRONT)
+    centre = front.edge("centre front")
+    middle = Point(centre.start.x, 0.5 * (centre.start.y + centre.end.y))
+    two = replace(centre, curves=(Line(centre.start, middle), Line(middle, centre.end)))
+    piece = replace(front, edges=tuple(two if edge is centre else edge for edge in front.edges))
+    with pytest.raises(StepRefused) as refused:
+        apply_step(with_pieces(dress(), piece), FullBust(20.0))
+    assert str(refused.value) == 'full bust: the centre line of "bodice front" is not straight'

@@ -22,7 +22,7 @@ from drafting.alterations.techniques.redrawing.redraw_run import exact_length, m
 from drafting.errors import StepRefused
 from drafting.geometry import Cubic, Point, distance, end_tangents, moved_all, polyline, run_at, run_reversed
 from drafting.geometry.bending import tightest
-from drafting.pattern import Pattern, across, finished, place, walk
+from drafting.pattern import Pattern, across, finished, place, walk, with_pieces
 from tests.alteration_samples import SAMPLES, Options, sample
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed, failed_after
@@ -260,3 +260,16 @@ def test_a_shoulder_too_square_for_a_fair_armhole_is_told_to_lower_that_and_then
     assert apply_step(lowered, ShoulderSlope(amount=most - 1.0))
     with pytest.raises(StepRefused, match="take a thinner pad, or a lower armhole"):
         apply_step(sized(92), ShoulderSlope(amount=-24.0, pad=20.0))
+
+
+@pytest.mark.parametrize(("amount", "moves"), [(8.0, True), (-8.0, False)])
+def test_a_bust_line_to_the_underarm_stays_as_long_as_it_meets_the_side_seam(amount: float, moves: bool) -> None:
+    front = dress().piece("bodice front")
+    under, bust = front.edge("side seam").start, front.line("bust line")
+    to_underarm = bust.straight(Point(0.0, under.y), under)
+    piece = replace(front, lines=tuple(to_underarm if line is bust else line for line in front.lines))
+    after = apply_step(with_pieces(dress(), piece), ShoulderSlope(amount)).piece("bodice front")
+    line, corner = after.line("bust line"), after.edge("side seam").start
+    assert distance(corner, under) > 8.0
+    assert line.end.near(corner if moves else under, 1e-6)
+    assert abs(line.start.y - line.end.y) < 1e-9

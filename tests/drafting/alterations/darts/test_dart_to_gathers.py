@@ -89,8 +89,9 @@ REFUSALS = [
 
 @pytest.mark.parametrize(("step", "reason"), REFUSALS)
 def test_what_makes_no_sense_is_refused_in_a_sentence(step: DartIntoGathers, reason: str) -> None:
-    with pytest.raises(StepRefused, match=reason):
+    with pytest.raises(StepRefused, match=reason) as refused:
         apply_step(dress(), step)
+    assert refused.value.alteration == step.name
 
 
 def test_gathers_that_nothing_holds_are_refused() -> None:

@@ -289,3 +289,22 @@ def test_the_dresses_of_real_women_pass_their_checks_after_it(name: str) -> None
             continue
         assert failed(after) == []
     assert hidden <= 1
+
+
+def turned_about(piece: Piece) -> set[str]:
+    return {mark.name for mark in piece.points if mark.landmark is Landmark.TURNED_ABOUT}
+
+
+def test_where_a_dart_is_turned_about_stays_marked_as_long_as_it_is_drawn_towards_that() -> None:
+    """A lengthening draws the dart off its aim, so its turning point is marked; no dart loses its mark by another."""
+    now = apply_step(dress(), Lengthen(FRONT, 20.0, line="underarm line"))
+    for step, marks in (
+        (PLACES["side seam"], 1),
+        (MoveDart(FRONT, "waist dart", "neck"), 1),
+        (MoveDart(FRONT, "bust dart", "armhole"), 1),
+        (MoveDart(FRONT, "waist dart", "waist"), 1),
+    ):
+        now = apply_step(now, step)
+        piece = now.piece(FRONT)
+        assert len(turned_about(piece)) == marks
+        assert turned_about(piece) == {dart.aims_at for dart in piece.darts} - {"bust point"}

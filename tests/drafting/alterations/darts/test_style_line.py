@@ -267,8 +267,9 @@ REFUSALS = [
 
 @pytest.mark.parametrize(("step", "reason"), REFUSALS)
 def test_what_makes_no_sense_is_refused_in_a_sentence(step: DartIntoSeam, reason: str) -> None:
-    with pytest.raises(StepRefused, match=reason):
+    with pytest.raises(StepRefused, match=reason) as refused:
         apply_step(dress(), step)
+    assert refused.value.alteration == step.name
 
 
 def test_where_a_place_cannot_bear_the_seam_the_share_that_is_told_can_be_had() -> None:

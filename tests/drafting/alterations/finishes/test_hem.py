@@ -219,8 +219,9 @@ def test_every_woman_of_the_sample_can_have_it_and_all_goes_together(options: Ma
     ids=str,
 )
 def test_what_makes_no_sense_is_refused_in_a_sentence(step: Hem, says: str) -> None:
-    with pytest.raises(StepRefused, match=says):
+    with pytest.raises(StepRefused, match=says) as refused:
         apply_step(dress(), step)
+    assert refused.value.alteration == step.name
 
 
 def test_only_holds_it_to_one_piece() -> None:

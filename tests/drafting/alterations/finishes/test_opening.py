@@ -212,8 +212,9 @@ def test_where_no_one_space_clears_a_yoke_seam_one_button_lies_close_to_it(
     ],
 )
 def test_a_number_of_buttons_that_cannot_be_is_refused_in_a_sentence(step: Opening, reason: str) -> None:
-    with pytest.raises(StepRefused, match=reason):
+    with pytest.raises(StepRefused, match=reason) as refused:
         apply_step(dress(), step)
+    assert refused.value.alteration == step.name
 
 
 def test_too_many_buttons_are_refused_with_the_most_that_find_room() -> None:

@@ -15,7 +15,7 @@ from drafting.alterations.finishes.pocket_sizes import by_height
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
 from drafting.fit.cloth import Cloth
-from drafting.geometry import distance, polyline
+from drafting.geometry import Line, Point, distance, polyline
 from drafting.pattern import (
     Landmark,
     Pattern,
@@ -132,8 +132,9 @@ def test_two_pockets_on_one_piece_are_told_apart() -> None:
     ],
 )
 def test_what_cannot_be_is_refused_in_a_sentence(step: SidePocket | PatchPocket, said: str) -> None:
-    with pytest.raises(StepRefused, match=said):
+    with pytest.raises(StepRefused, match=said) as refused:
         apply_step(dress(), step)
+    assert refused.value.alteration == step.name
 
 
 def test_a_patch_off_its_marks_and_a_bag_below_the_hem_fail_their_check_and_no_other() -> None:
@@ -165,3 +166,20 @@ def test_above_the_hem_of_a_knit_top_it_finds_its_place_by_itself() -> None:
     blocks = (BlockOrder(find_block("knit top")),)
     garment = Garment("top", women()[3], blocks, cloth=Cloth("jersey"), steps=(SidePocket(),))
     assert failed(finish(garment)) == []
+
+
+@pytest.mark.parametrize(("gap", "enough"), [(37.0, False), (41.0, True)])
+def test_a_pocket_ends_four_centimetres_above_a_hem_that_peaks_below_its_middle(gap: float, enough: bool) -> None:
+    step = PatchPocket("skirt front", from_centre=60.0, below=250.0, width=120.0, height=130.0)
+    low = min(mark.at.y for mark in points_at(apply_step(dress(), step).piece("skirt front"), Landmark.POCKET))
+    piece, peak = dress().piece("skirt front"), Point(-120.0, low - gap)
+    hem = piece.edge("hem")
+    peaked = replace(hem, curves=(Line(hem.start, peak), Line(peak, hem.end)))
+    edges = tuple(peaked if edge is hem else edge for edge in piece.edges)
+    pattern = with_pieces(replace(dress(), measures=()), replace(piece, edges=edges, lines=()))
+    if enough:
+        apply_step(pattern, step)
+    else:
+        with pytest.raises(StepRefused, match=f"it would end {gap:.0f} mm above the hem") as refused:
+            apply_step(pattern, step)
+        assert refused.value.alteration == step.name

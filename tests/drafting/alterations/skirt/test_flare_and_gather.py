@@ -333,5 +333,6 @@ def test_a_garment_without_a_skirt_has_none_to_flare() -> None:
     whole = dress()
     alone = Pattern("sleeve", whole.wearer, (whole.piece("sleeve"),))
     for step in (FlareSkirt(), GatherSkirt()):
-        with pytest.raises(StepRefused, match="no skirt"):
+        with pytest.raises(StepRefused, match="no skirt") as refused:
             apply_step(alone, step)
+        assert refused.value.alteration == step.name

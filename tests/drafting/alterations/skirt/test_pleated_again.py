@@ -19,8 +19,8 @@ from drafting.alterations import (
     apply_step,
 )
 from drafting.errors import StepRefused
-from drafting.pattern import Pattern
-from tests.drafting.sizes import order
+from drafting.pattern import Notch, Pattern, Station, with_pieces
+from tests.drafting.sizes import order, sized
 
 
 def drafted(*names: str) -> Pattern:
@@ -30,8 +30,9 @@ def drafted(*names: str) -> Pattern:
 
 @pytest.mark.parametrize("step", [PleatSkirt(), GatherSkirt(2.0), FlareSkirt(), ShapedBand(45.0), SkirtYoke(90.0)])
 def test_a_pleated_skirt_is_not_cut_or_spread(step: Alteration) -> None:
-    with pytest.raises(StepRefused, match=r"lies in pleats.*pleat skirt"):
+    with pytest.raises(StepRefused, match=r"lies in pleats.*pleat skirt") as refused:
         apply_step(drafted("pleated skirt"), step)
+    assert refused.value.alteration == step.name
 
 
 def test_no_pleat_lies_in_a_circle() -> None:
@@ -42,3 +43,13 @@ def test_no_pleat_lies_in_a_circle() -> None:
 def test_a_smock_hangs_over_no_trousers() -> None:
     with pytest.raises(StepRefused, match="leave the trousers out"):
         apply_step(drafted("bodice", "trousers"), Smock())
+
+
+def test_of_the_notches_in_the_side_only_that_of_the_hip_moves() -> None:
+    before = sized(92, "skirt")
+    piece = before.piece("skirt front")
+    own = Notch("own", Station("side seam", 300.0, "start"))
+    pleated = apply_step(with_pieces(before, replace(piece, notches=(*piece.notches, own))), PleatSkirt())
+    assert pleated.piece("skirt front").notch("own") == own
+    hip = pleated.piece("skirt front").notch("front hip notch").station
+    assert hip.at == pytest.approx(-piece.line("hip line").start.y, abs=1e-6)

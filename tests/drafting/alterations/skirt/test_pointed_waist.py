@@ -11,9 +11,9 @@ from blocks.garment import BlockOrder, Garment, finish
 from drafting.alterations import PointedWaist, apply_step
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
-from drafting.geometry import distance, polyline
+from drafting.geometry import Vec, distance, polyline, shift
 from drafting.geometry.bending import kinks, tightest
-from drafting.pattern import Pattern, finished_length
+from drafting.pattern import Pattern, finished_length, move_piece, with_pieces
 from tests.bodies import women
 from tests.drafting.alterations.styles.test_raglan import drafted
 from tests.drafting.dress import dress
@@ -68,3 +68,13 @@ def test_the_crotch_of_a_jumpsuit_is_as_long_as_without_it() -> None:
         for each in garments
     )
     assert through == pytest.approx(before, abs=1.0)
+
+
+@pytest.mark.parametrize("by", [Vec(900.0, 0.0), Vec(-900.0, 100.0)])
+def test_it_is_drawn_alike_wherever_the_bodice_lies(by: Vec) -> None:
+    here = apply_step(dress(), PointedWaist())
+    moved = with_pieces(dress(), *(move_piece(piece, shift(by)) for piece in dress().pieces))
+    there = apply_step(moved, PointedWaist())
+    for one, other in zip(here.piece("bodice front").edges, there.piece("bodice front").edges, strict=True):
+        assert distance(one.start + by, other.start) < 1e-6
+        assert other.length == pytest.approx(one.length, abs=1e-6)

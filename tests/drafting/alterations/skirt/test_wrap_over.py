@@ -26,7 +26,7 @@ from drafting.alterations import (
 )
 from drafting.errors import StepRefused
 from drafting.geometry import Curve, Line, Vec, mirror, moved_all, polyline, run_length
-from drafting.pattern import BodyLength, NotchMark, Pattern, Piece, Place, Role, finished, require_edge, walk
+from drafting.pattern import BodyLength, Landmark, NotchMark, Pattern, Piece, Place, Role, finished, require_edge, walk
 from drafting.pattern.text import to_json
 from tests.alteration_samples import SAMPLES
 from tests.drafting.alterations.finishes.test_hem import flared
@@ -189,8 +189,9 @@ def test_every_woman_of_the_sample_can_have_it_and_all_goes_together(options: Ma
     ids=str,
 )
 def test_what_makes_no_sense_is_refused_in_a_sentence(step: Wrap, says: str) -> None:
-    with pytest.raises(StepRefused, match=says):
+    with pytest.raises(StepRefused, match=says) as refused:
         apply_step(dress(), step)
+    assert refused.value.alteration == step.name
 
 
 def test_the_most_that_a_refusal_names_is_taken() -> None:
@@ -257,3 +258,14 @@ def test_a_flared_skirt_wraps_over_alike_from_a_script_whichever_is_taken_first(
     one, other = (reduce(apply_step, steps, dress()) for steps in ((wrap, flare), (flare, wrap)))
     assert (one.pieces, one.seams, one.measures) == (other.pieces, other.seams, other.measures)
     assert not failed(one)
+
+
+def test_each_level_of_the_overlap_is_marked_by_its_own_name_on_every_piece() -> None:
+    after = reduce(apply_step, (SkirtYoke(60.0), Wrap(140.0, -60.0)), dress())
+    for name, levels in (
+        ("skirt front yoke", ["waist", "yoke seam"]),
+        ("skirt front", ["yoke seam", "hip", "knee", "hem"]),
+    ):
+        for landmark, where in ((Landmark.CENTRE, "centre front"), (Landmark.EDGE, "wrap edge")):
+            marks = [mark.name for mark in after.piece(name).points if mark.landmark is landmark]
+            assert marks == [f"{where} at {level}" for level in levels]

@@ -9,8 +9,9 @@ import pytest
 from drafting.alterations import ALTERATIONS, Alteration, GatherSkirt, apply_step, make_step
 from drafting.checks import Verdict, run_checks
 from drafting.errors import StepRefused
-from drafting.geometry import tangent
+from drafting.geometry import distance, run_ends, tangent
 from drafting.pattern import Pattern, Place, Step, edges_at, finished
+from tests.drafting.alterations.trousers.test_trousers_alterations import plain
 from tests.drafting.sizes import sized
 
 
@@ -119,3 +120,18 @@ def test_a_yoke_ends_above_the_hip() -> None:
 def test_folds_that_would_lap_over_are_refused() -> None:
     with pytest.raises(StepRefused, match="lap over"):
         apply_step(sized(92, "skirt"), step("pleat skirt", wide=40.0, depth=90.0))
+
+
+@pytest.mark.parametrize("depth", [25.0, 60.0])
+def test_a_band_of_trousers_comes_square_to_its_slanting_centres(depth: float) -> None:
+    """Opened out at the centre seam its lower edge runs straight on (common practice)."""
+    banded = apply_step(plain(), step("shaped band", depth=depth))
+    for half, place in (("front", Place.CENTRE_FRONT), ("back", Place.CENTRE_BACK)):
+        band = banded.piece(f"trousers {half} band")
+        (low,), (centre,) = edges_at(band, Place.YOKE), edges_at(band, place)
+        first, second = (low, centre) if low.end == centre.start else (centre, low)
+        assert first.end == second.start
+        corner = run_ends(first.curves)[1].angle_to(run_ends(second.curves)[0])
+        assert corner == pytest.approx(math.pi / 2, abs=1e-5)
+        drop = distance(centre.start, centre.end)
+        assert drop == pytest.approx(depth, abs=0.06 * depth)

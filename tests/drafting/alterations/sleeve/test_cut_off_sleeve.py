@@ -91,8 +91,9 @@ def test_the_line_to_lengthen_at_lies_halfway_from_the_elbow_to_the_new_hem() ->
     ],
 )
 def test_what_cannot_be_cut_off_is_refused_in_a_sentence(step: Lengthen, reason: str) -> None:
-    with pytest.raises(StepRefused, match=reason):
+    with pytest.raises(StepRefused, match=reason) as refused:
         apply_step(dress(), step)
+    assert refused.value.alteration == step.name
 
 
 @pytest.mark.parametrize("style", [Raglan(), Saddle(), DroppedShoulder(20.0)], ids=lambda style: style.name)

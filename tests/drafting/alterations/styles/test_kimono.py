@@ -126,8 +126,9 @@ def test_the_notches_down_the_arm_meet_beyond_an_eased_shoulder_and_on_a_short_s
 @pytest.mark.parametrize("step", [Kimono(), Raglan(), Saddle(), DroppedShoulder(by=10.0)])
 def test_with_an_open_shoulder_a_sleeve_is_not_cut_in_one_and_that_is_said(opening: str, step: Alteration) -> None:
     baby = drafted_child(children()[0], "child's bodice", "child's sleeve", opening=opening)
-    with pytest.raises(StepRefused, match=r"(is open, and the sleeve|shoulder)"):
+    with pytest.raises(StepRefused, match=r"(is open, and the sleeve|shoulder)") as refused:
         apply_step(baby, step)
+    assert refused.value.alteration == step.name
 
 
 def test_with_a_bust_dart_moved_to_the_waist_the_bust_is_as_wide_as_without_a_kimono() -> None:

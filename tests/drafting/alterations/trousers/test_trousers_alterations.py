@@ -104,8 +104,9 @@ def test_a_leg_led_in_keeps_its_girths_and_its_seams() -> None:
 
 @pytest.mark.parametrize("step", [CrotchLength(), Seat(0.0), FullThigh(0.0), CrotchCurve(0.0), LegLine(0.0)])
 def test_nothing_asked_for_is_refused_with_what_to_write(step: Alteration) -> None:
-    with pytest.raises(StepRefused, match="say"):
+    with pytest.raises(StepRefused, match="say") as refused:
         apply_step(plain(), step)
+    assert refused.value.alteration == step.name
 
 
 def test_there_has_to_be_a_pair_of_trousers() -> None:

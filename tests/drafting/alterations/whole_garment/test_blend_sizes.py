@@ -197,8 +197,9 @@ def test_blending_back_gives_the_girths_back() -> None:
     ],
 )
 def test_what_makes_no_sense_is_refused_in_a_sentence(step: Alteration, says: str) -> None:
-    with pytest.raises(StepRefused, match=says):
+    with pytest.raises(StepRefused, match=says) as refused:
         apply_step(sized(92), step)
+    assert refused.value.alteration == step.name
 
 
 def test_a_waist_is_not_taken_in_past_its_dart() -> None:
