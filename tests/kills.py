@@ -102,10 +102,10 @@ def count_kills(count: int, folder: Path, seed: int = 1) -> Counter[str]:
     """What so many kills left: "old" and "new" by how often; anything else is told as it is found."""
     chance = random.Random(seed)
     found: Counter[str] = Counter()
-    pairs = [(pair, folder / pair[0].stem / "out") for pair in orders(folder)]
+    pairs = [(pair, folder / pair[0].stem / "out") for pair in orders(folder)][:count]
     known = [results(pair, to) for pair, to in pairs]
     for n in range(count):
-        (pair, to), (one, other, lasts) = pairs[n % 2], known[n % 2]
+        (pair, to), (one, other, lasts) = pairs[n % len(pairs)], known[n % len(pairs)]
         # what stands there now is the other one: the one before must be told from the new one
         killed(pair[0], to, chance, lasts, early=n % 4 < 2)
         there = everything_in(to)
