@@ -8,6 +8,7 @@ from dataclasses import replace
 import pytest
 
 from drafting.alterations.techniques.cutting.split_edges import EdgePart, whole_edge
+from drafting.alterations.techniques.marks.grain_line import grain_in_middle, stretched_grain, with_grain_inside
 from drafting.alterations.techniques.marks.true_corners import corners_lost
 from drafting.alterations.techniques.pivoting.close_dart import closed_smoothly, opened_again, smooth_where_met
 from drafting.alterations.techniques.spreading.cross_cut import CutLine, notch_place
@@ -245,3 +246,61 @@ def test_the_side_may_run_down_as_well_as_up() -> None:
     one, other = stretched(piece, cut, 30.0), stretched(mirrored, cut, 30.0)
     for notch in piece.notches:
         assert distance(over.point(notch_place(one, notch.name)), notch_place(other, notch.name)) < 1e-4
+
+
+# --- the grain line ---
+
+
+def upright(low: float, high: float, x: float = 40.0) -> Grain:
+    return Grain(Point(x, low), Point(x, high))
+
+
+@pytest.mark.parametrize(
+    ("ruled", "kept"),
+    [
+        (upright(60.0, 140.0), upright(60.0, 140.0)),  # all of it lies inside
+        (upright(10.0, 290.0), upright(10.0, 290.0)),
+        (upright(-20.0, 320.0), upright(10.0, 290.0)),  # 10 mm clear of both edges
+        (upright(5.0, 200.0), upright(10.0, 200.0)),
+        (upright(100.0, 295.0), upright(100.0, 290.0)),
+        (upright(249.0, 400.0), upright(249.0, 290.0)),  # 41 mm of it are on the piece: it stays where it is
+        (upright(251.0, 400.0), upright(60.0, 240.0, 100.0)),  # 39: one in the middle, a fifth free at both ends
+        (upright(50.0, 200.0, -5.0), upright(60.0, 240.0, 100.0)),  # it lies beside the piece
+    ],
+)
+def test_of_a_grain_line_stays_what_lies_on_the_piece(ruled: Grain, kept: Grain) -> None:
+    piece = drawn("plain", (0.0, 0.0), (200.0, 0.0), (200.0, 300.0), (0.0, 300.0))
+    now = with_grain_inside(replace(piece, grain=ruled)).grain
+    assert now is not None
+    assert now.start.near(kept.start, 1e-9)
+    assert now.end.near(kept.end, 1e-9)
+    assert with_grain_inside(replace(piece, grain=None)).grain is None
+
+
+@pytest.mark.parametrize(("high", "found"), [(79.0, False), (81.0, True)])
+def test_a_piece_of_less_than_eight_centimetres_takes_no_new_grain_line(high: float, found: bool) -> None:
+    low = drawn("low", (0.0, 0.0), (200.0, 0.0), (200.0, high), (0.0, high))
+    assert (grain_in_middle(low.outline, Vec(0.0, 1.0)) is not None) is found
+    beside = upright(0.0, 50.0, -5.0)
+    assert (with_grain_inside(replace(low, grain=beside)).grain == beside) is not found
+
+
+def test_a_grain_line_in_the_middle_is_the_longest_stretch_there() -> None:
+    """A piece of two legs, 90 and 250 long, joined at the top between 250 and 300, its middle in the gap below."""
+    legs = drawn(
+        "legs",
+        *((0.0, 160.0), (40.0, 160.0), (40.0, 250.0), (160.0, 250.0), (160.0, 0.0), (200.0, 0.0)),
+        *((200.0, 300.0), (0.0, 300.0)),
+    )
+    assert grain_in_middle(legs.outline, Vec(0.0, 1.0)) is None  # 50 mm there
+    across = grain_in_middle(legs.outline, Vec(1.0, 0.0), least=30.0)
+    assert across is not None
+    assert across.start.x == pytest.approx(168.0)
+    assert across.end.x == pytest.approx(192.0)
+
+
+@pytest.mark.parametrize(("was", "new", "drawn_so"), [(20.0, 21.0, True), (20.0, 19.0, False), (100.0, -100.0, False)])
+def test_a_grain_line_of_which_nothing_is_left_is_kept(was: float, new: float, drawn_so: bool) -> None:
+    before, after = upright(0.0, was), upright(0.0, new)
+    assert stretched_grain(before, after) is (after if drawn_so else before)
+    assert stretched_grain(upright(0.0, 100.0), upright(0.0, 50.0)) == upright(0.0, 50.0)
