@@ -6,9 +6,9 @@ import datetime
 from collections.abc import Mapping, Sequence
 from dataclasses import field, replace
 from functools import partial
-from types import MappingProxyType
 from typing import Final, Literal, get_args
 
+from blocks.allowances import with_allowances
 from blocks.block_table import Block, accept_body, drafted_as, rival_pairs
 from blocks.conflicts import conflict_named, option_named
 from blocks.handover import Drafted, Order, Planned
@@ -31,7 +31,7 @@ from drafting.fit.least_ease import least_ease
 from drafting.parts.collars.two_layers import turned_for
 from drafting.parts.part_table import find_part, rivals_of
 from drafting.parts.redraw import PartRefused, drawn_again
-from drafting.pattern import BodyLength, ChildWearer, Derived, Origin, Pattern, Piece, Role, Wearer
+from drafting.pattern import BodyLength, ChildWearer, Derived, Origin, Pattern, Wearer
 from drafting.reading import given
 from drafting.reading.given import Given, number_problem, option_problems, plain_number
 from drafting.reading.options import Required, Value
@@ -241,11 +241,26 @@ def draft(garment: Garment, prepared: Prepared, *, made: Sequence[Drafted] | Non
     except (CannotDraft, NotAPattern) as refused:
         raise _explained(garment, prepared, refused) from refused
     try:
-        parts = all_parts(garment.parts, made)
-        asked = replace(pattern, derived=tuple(turned_for(part, garment.cloth.thickness) for part in parts))
-        return drawn_again(asked, asked if garment.steps else pattern)
+        return _with_parts(garment, made, pattern)
     except PartRefused as refused:
-        raise part_refused(refused, garment.wearer.unit) from refused
+        redrafted = partial(_drafts_with_parts, garment, prepared)
+        raise part_refused(refused, garment.wearer.unit, redrafted) from refused
+
+
+def _with_parts(garment: Garment, made: Sequence[Drafted], pattern: Pattern) -> Pattern:
+    """The pattern with the parts that were ordered, and those of its blocks, drawn to it. Raises PartRefused."""
+    parts = all_parts(garment.parts, made)
+    asked = replace(pattern, derived=tuple(turned_for(part, garment.cloth.thickness) for part in parts))
+    return drawn_again(asked, asked if garment.steps else pattern)
+
+
+def _drafts_with_parts(garment: Garment, prepared: Prepared, options: Mapping[str, Value]) -> bool:
+    """Whether it can be drafted with its parts where every block that has these options has them set."""
+    orders = []
+    for order in garment.blocks:
+        own = {option.name for option in order.block.options} & set(options)
+        orders.append(BlockOrder(order.block, {**order.options, **{name: options[name] for name in own}}))
+    return _can_be_drafted(replace(garment, blocks=tuple(orders)), prepared, parts=True)
 
 
 def _explained(garment: Garment, prepared: Prepared, refused: CannotDraft | NotAPattern) -> CannotDraft:
@@ -282,9 +297,11 @@ def _with_option(garment: Garment, prepared: Prepared, place: int, option: str, 
     return _can_be_drafted(replace(garment, blocks=others), prepared)
 
 
-def _can_be_drafted(garment: Garment, prepared: Prepared) -> bool:
+def _can_be_drafted(garment: Garment, prepared: Prepared, *, parts: bool = False) -> bool:
     try:
-        _joined(garment, prepared, _drafted(garment, prepared))
+        pattern = _joined(garment, prepared, made := _drafted(garment, prepared))
+        if parts:
+            _with_parts(garment, made, pattern)
     except (CannotDraft, NotAPattern):
         return False
     return True
@@ -373,22 +390,6 @@ def finish(garment: Garment, *, drafted: Pattern | None = None) -> Pattern:
     """
     garment = in_order(garment)
     return alter(drafted or draft(garment, prepare(garment)), garment.steps, sources=garment.sources)
-
-
-def with_allowances(
-    pattern: Pattern, *, seam: float, hem: float, flat: Mapping[str, float] = MappingProxyType({})
-) -> Pattern:
-    """The pattern with one allowance on every seam and opening, another on every hem, none on folds and in darts.
-
-    flat: by piece the deepest hem that lies flat on it, mm
-    """
-    by_role = {Role.SEAM: seam, Role.OPENING: seam, Role.FOLD: 0.0, Role.DART_LEG: 0.0}
-
-    def allowed(piece: Piece) -> Piece:
-        by_role[Role.HEM] = min(hem, flat.get(piece.name, hem))
-        return replace(piece, edges=tuple(edge.with_allowance(by_role[edge.role]) for edge in piece.edges))
-
-    return replace(pattern, pieces=tuple(allowed(piece) for piece in pattern.pieces))
 
 
 def _wearer(garment: Garment, body: Body) -> Wearer:

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 from typing import Final
 
-from drafting.alterations import Alteration, apply_step
-from drafting.errors import BrokenPromise, CannotDraft, Remedy, StepRefused, TrueseamError
-from drafting.parts.part_amounts import part_remedies
+from drafting.alterations import ALTERATIONS, Alteration, apply_step, make_step
+from drafting.errors import BrokenPromise, CannotDraft, Remedy, StepRefused, TrueseamError, offered
+from drafting.parts.part_amounts import ways_to_draw
 from drafting.parts.redraw import PartRefused, require_drawn
 from drafting.parts.undraw import undrawn
-from drafting.pattern import Pattern
+from drafting.pattern import Pattern, Step
 from drafting.reading.options import Value
 from drafting.reading.possible_amounts import Amounts, most_that, settings_of, smaller_amounts, step_of
 
@@ -39,9 +39,7 @@ def stages(
             pattern = _taken(pattern, step, last=count == len(steps) - 1)
         except (BrokenPromise, StepRefused) as refused:
             reason, remedies = _told(refused, pattern, steps[count:], step_of(unit))
-            raise StepRefused(
-                where, reason, [replace(each, step=count + 1) for each in remedies], count + 1
-            ) from refused
+            raise StepRefused(where, reason, [_numbered(each, count + 1) for each in remedies], count + 1) from refused
         except TrueseamError as refused:
             raise StepRefused(where, " ".join(refused.sentences()), step=count + 1) from refused
         _accept_reach(where, pattern)
@@ -52,13 +50,19 @@ def stages(
         raise part_refused(refused, unit) from refused
 
 
+def _numbered(remedy: Remedy, step: int) -> Remedy:
+    """The remedy with the number of the step it changes; one that adds a step, or sets what is no step, has none."""
+    return replace(remedy, step=step) if remedy.act in ("change", "instead", "leave out") else remedy
+
+
 def _told(
     refused: BrokenPromise | StepRefused, pattern: Pattern, steps: Sequence[Alteration], rounded_to: float
 ) -> tuple[str, list[Remedy]]:
     """Why the first of these steps cannot be taken, and what can be had of it with those after it."""
     step = steps[0]
     if isinstance(refused, StepRefused):
-        return refused.reason, [_going_on(pattern, steps, each, rounded_to) for each in refused.remedies]
+        had = [each for each in refused.remedies if _is_of_use(pattern, steps, each)]
+        return refused.reason, [_going_on(pattern, steps, each, rounded_to) for each in had]
     if most := _most(pattern, steps, step.or_less, rounded_to):
         return refused.reason, [Remedy("change", step.name, settings_of(most))]
     return (
@@ -82,6 +86,19 @@ def _most(pattern: Pattern, steps: Sequence[Alteration], lengths: Sequence[str],
     return most_that(partial(_goes, pattern, steps), smaller_amounts(steps[0], lengths, rounded_to))
 
 
+def _is_of_use(pattern: Pattern, steps: Sequence[Alteration], remedy: Remedy) -> bool:
+    """Whether the first of these steps can be taken after the one that a remedy adds, or the remedy's in its place."""
+    if remedy.act not in ("add", "instead"):
+        return True
+    try:
+        after = _taken(pattern, _step(remedy), last=remedy.act == "instead")
+        if remedy.act == "add":
+            require_drawn(_taken(after, steps[0], last=True))
+    except TrueseamError:
+        return False
+    return True
+
+
 def _goes(pattern: Pattern, steps: Sequence[Alteration], changed: Mapping[str, Value]) -> bool:
     """Whether all of these steps can be taken with this changed in the first."""
     try:
@@ -93,12 +110,36 @@ def _goes(pattern: Pattern, steps: Sequence[Alteration], changed: Mapping[str, V
     return True
 
 
-def part_refused(refused: PartRefused, unit: str) -> CannotDraft:
-    """The refusal of a part that cannot be drawn, with what can be had of it, in round numbers of the unit."""
-    remedies = part_remedies(refused.pattern, refused.part, rounded_to=step_of(unit))
-    had = "; or ".join(remedy.typed() for remedy in remedies)
-    said = f'The "{refused.where}" cannot be drawn: {refused.reason}{"; this can be had: " * bool(had)}{had}.'
+def part_refused(
+    refused: PartRefused, unit: str, redrafted: Callable[[Mapping[str, Value]], bool] | None = None
+) -> CannotDraft:
+    """The refusal of a part that cannot be drawn, with what lets it be, in round numbers of the unit; all was tried.
+
+    redrafted: whether the garment can be drafted with an option of its blocks set; None where that cannot be tried
+    """
+
+    def helps(remedy: Remedy) -> bool:
+        if remedy.act == "add":
+            return _drawn_after(refused.pattern, remedy)
+        given = {each.option: each.value for each in remedy.settings}
+        return remedy.act == "set in part" or (redrafted is not None and redrafted(given))
+
+    remedies = [each for each in ways_to_draw(refused, step_of(unit)) if helps(each)]
+    said = f'The "{refused.where}" cannot be drawn: {refused.reason}{offered(remedies)}.'
     return CannotDraft((), said, part=refused.where, remedies=remedies)
+
+
+def _drawn_after(pattern: Pattern, remedy: Remedy) -> bool:
+    """Whether every part can be drawn after one more step."""
+    try:
+        require_drawn(apply_step(undrawn(pattern), _step(remedy), as_written=True))
+    except TrueseamError:
+        return False
+    return True
+
+
+def _step(remedy: Remedy) -> Alteration:
+    return make_step(Step(remedy.alteration, tuple((each.option, each.value) for each in remedy.settings)), ALTERATIONS)
 
 
 def _taken(pattern: Pattern, step: Alteration, *, last: bool) -> Pattern:

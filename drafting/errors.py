@@ -6,12 +6,11 @@ the command can print it to a person as it stands.
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from typing import Literal
 
 from drafting.dataclass import dataclass
-from drafting.other_names import named_otherwise
+from drafting.other_names import meant, nearest
 
 __all__ = [
     "BrokenPromise",
@@ -27,18 +26,11 @@ __all__ = [
     "UnknownName",
     "meant",
     "nearest",
+    "offered",
 ]
 
 _MANY = 12
 """More names than this are not listed where one of them comes near: nobody reads them."""
-
-_ALIKE = 3
-"""More names than this are no hint."""
-
-_SLIPS = 2
-"""Slips of the fingers in a name that is still known for what it is; one fewer in a short one."""
-
-_LONGEST = 60  # letters; no name is longer, and a longer text is not compared letter by letter
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,8 +79,8 @@ class Setting:
 class Remedy:
     """What would help, as data: its sentence is made here, and a page may make a button of it.
 
-    act:        add a step, change options of one that was taken, leave one out, set an option of the block, of the part
-                or of the paper, or name one size where there were several
+    act:        add a step, change options of one, take another instead of one, leave one out, set an option of the
+                block, of the part or of the paper, or name one size where there were several
     alteration: what the step is called, the part, or what of the paper
     settings:   what is set; what is not said stays, or is left to its default
     step:       the number of the step, from 1, in the order the steps were taken; 0 for one that is added
@@ -97,7 +89,7 @@ class Remedy:
     lead:       what it is for, in words: "To let it out there"
     """
 
-    act: Literal["add", "change", "leave out", "set in block", "set in part", "set in sizes", "set in paper"]
+    act: Literal["add", "change", "instead", "leave out", "set in block", "set in part", "set in sizes", "set in paper"]
     alteration: str
     settings: tuple[Setting, ...] = ()
     step: int = 0
@@ -107,7 +99,7 @@ class Remedy:
 
     def typed(self) -> str:
         """What is typed in a garment file: all of a step that is added, else what changes in one."""
-        alter = [f'alter = "{self.alteration}"'] if self.act == "add" else []
+        alter = [f'alter = "{self.alteration}"'] if self.act in ("add", "instead") else []
         typed = ", ".join([*alter, *(setting.typed() for setting in self.settings)])
         where = {"set in block": " in the block", "set in part": f' in the part "{self.alteration}"'}
         under = {"set in sizes": " alone under [sizes]", "set in paper": " under [paper]"}
@@ -122,6 +114,14 @@ class Remedy:
         settings = [{"option": each.option, "value": each.value, "unit": each.unit} for each in self.settings]
         what: dict[str, object] = {"act": self.act, "alter": self.alteration, "settings": settings}
         return what | {"step": self.step, "onward": self.onward, "verdict": self.verdict}
+
+
+def offered(remedies: Iterable[Remedy]) -> str:
+    """How a refusal goes on: what helps, and what can be had in place of what was asked for; "" for nothing."""
+    told: dict[str, list[str]] = {"this helps": [], "this can be had": []}
+    for each in dict.fromkeys(remedies):
+        told["this helps" if each.act in ("add", "set in block") else "this can be had"].append(each.typed())
+    return "".join(f"; {how}: {'; or '.join(typed)}" for how, typed in told.items() if typed)
 
 
 class TrueseamError(Exception):
@@ -222,8 +222,7 @@ class StepRefused(TrueseamError):
 
     def sentence(self) -> str:
         """The reason, and what can be had."""
-        can_be_had = "; or ".join(remedy.typed() for remedy in self.remedies)
-        return self.worded or (f"{self.reason}; this can be had: {can_be_had}" if can_be_had else self.reason)
+        return self.worded or f"{self.reason}{offered(self.remedies)}"
 
     def __str__(self) -> str:
         return f"{self.alteration}: {self.sentence()}"
@@ -249,12 +248,16 @@ class BrokenPromise(TrueseamError):
 
 
 class NotAPattern(TrueseamError, ValueError):
-    """A shape that no pattern could have: an outline with a gap, a number that is not one."""
+    """A shape that no pattern could have: an outline with a gap, a number that is not one.
 
-    def __init__(self, where: str, reason: str) -> None:
+    remedies: what may let it be drawn, where that is known; not tried yet
+    """
+
+    def __init__(self, where: str, reason: str, remedies: Iterable[Remedy] = ()) -> None:
         self.where = where
         self.reason = reason
-        super().__init__(where, reason)
+        self.remedies = tuple(remedies)
+        super().__init__(where, reason, self.remedies)
 
     def __str__(self) -> str:
         return f"{self.where}: {self.reason}"
@@ -317,79 +320,3 @@ class CannotWrite(TrueseamError):
 
     def __str__(self) -> str:
         return f"{self.path} cannot be written: {self.reason}. Nothing was changed there."
-
-
-def meant(name: str, known: Iterable[str]) -> str:
-    """A question that names what was likely meant: 'Did you mean "waist"?'; "" where nothing of that meaning is known.
-
-    That is the name it is a slip of the fingers of; else up to three names that hold all of its words, or whose words
-    it holds. Letters alone are no hint: of two words that look alike one may be the other's opposite.
-    """
-    names = tuple(known)
-    words = set(_words(name))
-    if other := named_otherwise(str(name), names):
-        return _question([other])
-    if near := _nearest(name, names):
-        return _question(near)
-    sharing = [each for each in names if words and words < set(_words(each))]
-    sharing = sharing or [each for each in names if _words(each) and set(_words(each)) < words]
-    return _question(sharing)
-
-
-def nearest(name: str, known: Iterable[str]) -> str | None:
-    """The known name that `name` is a slip of the fingers of, or None.
-
-    The same words in another order or spelling, or a letter or two that were swapped, lost, added or changed, in a name
-    that begins with the same letter or with its first two swapped. Where two names come equally near there is none.
-    """
-    found = _nearest(name, known)
-    return found[0] if len(found) == 1 else None
-
-
-def _nearest(name: str, known: Iterable[str]) -> list[str]:
-    """The known names that are the fewest slips of the fingers away."""
-    asked = " ".join(_words(name))
-    ranked = [(_slips(asked, " ".join(_words(each))), each) for each in known if asked and each]
-    fewest = min((slips for slips, _ in ranked), default=_SLIPS + 1)
-    return [each for slips, each in ranked if slips == fewest <= _SLIPS]
-
-
-def _question(names: Sequence[str]) -> str:
-    quoted = [f'"{each}"' for each in names]
-    return f"Did you mean {' or '.join(quoted)}?" if 0 < len(quoted) <= _ALIKE else ""
-
-
-def _words(name: object) -> tuple[str, ...]:
-    """The words of a name; of what a script gave in its place too, so that the error can be shown."""
-    return tuple(re.findall(r"[^\W_]+", str(name).casefold()))
-
-
-def _slips(asked: str, known: str) -> int:
-    """How many slips of the fingers lie between two names; more than `_SLIPS` for names that only look alike."""
-    if sorted(asked.split()) == sorted(known.split()):
-        return 0
-    longer = max(len(asked), len(known))
-    same_start = asked[:1] == known[:1] or asked[:2] == known[1::-1]
-    most = min(_SLIPS, (longer + 1) // 3)
-    if not same_start or abs(len(asked) - len(known)) > most or longer > _LONGEST:
-        return _SLIPS + 1
-    slips = _typed_apart(asked, known)
-    return slips if slips <= most else _SLIPS + 1
-
-
-def _typed_apart(a: str, b: str) -> int:
-    """The least number of letters lost, added, changed or swapped with their neighbour that make `b` of `a`.
-
-    The restricted distance of Damerau (1964) and Levenshtein, row by row.
-    """
-    before: Sequence[int] = ()
-    row = list(range(len(b) + 1))
-    for i, letter in enumerate(a, start=1):
-        above, row = row, [i]
-        for j, other in enumerate(b, start=1):
-            least = min(above[j] + 1, row[j - 1] + 1, above[j - 1] + (letter != other))
-            if i > 1 and j > 1 and letter == b[j - 2] and a[i - 2] == other:
-                least = min(least, before[j - 2] + 1)
-            row.append(least)
-        before = above
-    return row[-1]

@@ -17,7 +17,7 @@ from drafting.alterations.notch_spacing import notches_spaced
 from drafting.dataclass import dataclass
 from drafting.errors import BrokenPromise, NotAPattern, Remedy, Setting, StepRefused, TrueseamError, UnknownName
 from drafting.geometry.tolerance import PROMISE
-from drafting.parts.part_amounts import part_remedies
+from drafting.parts.part_amounts import ways_to_draw
 from drafting.parts.part_table import PARTS
 from drafting.parts.redraw import PartRefused, drawn_again
 from drafting.parts.undraw import without_derived
@@ -175,13 +175,15 @@ def with_remedies(alteration: Alteration, taken: Callable[[Alteration], Pattern]
     try:
         return taken(alteration)
     except NotAPattern as error:
-        raise StepRefused(alteration.name, str(error), _less(alteration, taken, alteration.or_less)) from error
+        had = [each for each in error.remedies if _can_be_had(alteration, taken, each.settings)]
+        less = _less(alteration, taken, alteration.or_less)
+        raise StepRefused(alteration.name, str(error), [*had, *less]) from error
     except StepRefused as refused:
         remedies = [
             each
             for each in refused.remedies
-            # a block is drafted again, and a part drawn
-            if each.act.startswith("set in ") or _can_be_had(alteration, taken, each.settings)
+            # a block is drafted again, a part drawn, and another step taken by whoever has them all
+            if each.act != "change" or _can_be_had(alteration, taken, each.settings)
         ]
         less = (
             _less(alteration, taken, refused.too_much)
@@ -189,7 +191,7 @@ def with_remedies(alteration: Alteration, taken: Callable[[Alteration], Pattern]
             or _less(alteration, taken, alteration.or_less)
         )
         cause = refused.__cause__
-        parts = part_remedies(cause.pattern, cause.part) if isinstance(cause, PartRefused) else ()
+        parts = ways_to_draw(cause) if isinstance(cause, PartRefused) else ()
         remedies = list(dict.fromkeys((*remedies, *less, *parts)))
         raise StepRefused(refused.alteration, refused.reason, remedies) from refused.__cause__
 

@@ -31,7 +31,7 @@ def refusing(step: str, sentence: Callable[[NotAPattern], str] = str) -> Iterato
     try:
         yield
     except NotAPattern as error:
-        raise StepRefused(step, sentence(error)) from error
+        raise StepRefused(step, sentence(error), error.remedies) from error
 
 
 def not_to_be_had(step: str, amount: float, mend: str = "") -> AbstractContextManager[None]:

@@ -15,6 +15,7 @@ from drafting.errors import NotAPattern
 from drafting.geometry import end_tangents
 from drafting.parts.collars.neck_line import neck_line
 from drafting.parts.folded_outline import BETWEEN_PANELS, LaidEdge, laid_from
+from drafting.parts.what_helps import in_block
 from drafting.pattern import CENTRES, BodyPart, Edge, Half, Pattern, Piece, PieceKind, Place
 
 __all__ = ["EdgeRun", "RunPart", "edge_run"]
@@ -90,8 +91,8 @@ def edge_run(pattern: Pattern, name: str, place: Place, part: BodyPart) -> EdgeR
         end = walk[len(run) % len(walk)].edge
         if end.place in ((Place.SIDE,) if armhole else (*CENTRES, *_FRONT_ENDS)):
             return EdgeRun(tuple(_parts(pattern, run, place)), start, end, not armhole)
-        mend = ': let the shoulder be sewn, opening = "back slit"' if end.place is Place.SHOULDER else ""
-        raise NotAPattern(name, f'the {place} ends at "{end.name}"{mend}')
+        mend = (in_block("opening", "back slit", "Open the back"),) if end.place is Place.SHOULDER else ()
+        raise NotAPattern(name, f'the {place} ends at "{end.name}"', mend)
     raise NotAPattern(name, f"there is no {place} in front to begin at")
 
 

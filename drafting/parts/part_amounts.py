@@ -10,13 +10,44 @@ from dataclasses import replace
 from functools import partial
 
 from drafting.errors import NotAPattern, Remedy, Setting
+from drafting.parts.part import part_of
 from drafting.parts.part_table import PARTS
-from drafting.parts.redraw import drawn_again
+from drafting.parts.redraw import PartRefused, drawn_again
 from drafting.parts.undraw import undrawn
 from drafting.pattern import Derived, Pattern
 from drafting.reading.possible_amounts import nearest_that
 
-__all__ = ["part_remedies", "with_part_set"]
+__all__ = ["part_remedies", "ways_to_draw", "with_part_set"]
+
+
+def ways_to_draw(refused: PartRefused, rounded_to: float = 1.0) -> tuple[Remedy, ...]:
+    """What lets a part be drawn that was refused: amounts of it, or of a part that it is drawn beside, or another part.
+
+    All of these were tried. What was said with the refusal to be done to the garment or its block comes first, and was
+    not; where nothing was, what its row in the table says may help (`Part.helped_by`).
+    rounded_to: the amounts are multiples of this, mm
+    """
+    pattern, part = refused.pattern, refused.part
+    own = [each for each in refused.remedies if each.act == "set in part" and _draws(pattern, each)]
+    told = {setting.option for each in own for setting in each.settings}
+    amounts = part_remedies(pattern, part, rounded_to=rounded_to)
+    own += [each for each in amounts if told.isdisjoint(setting.option for setting in each.settings)]
+    if not own:
+        beside = (each for each in undrawn(pattern).derived if each.name != part.name)
+        own = [each for other in beside for each in part_remedies(pattern, other, rounded_to=rounded_to)]
+    said = [each for each in refused.remedies if each.act != "set in part"]
+    if not refused.remedies and not own:
+        said = [each for row in PARTS if row.name == part.part for each in row.helped_by]
+    return (*said, *own)
+
+
+def _draws(pattern: Pattern, remedy: Remedy) -> bool:
+    """Whether the parts can be drawn with this set in one."""
+    try:
+        with_part_set(pattern, remedy.alteration, {each.option: each.value for each in remedy.settings})
+    except NotAPattern:
+        return False
+    return True
 
 
 def part_remedies(
@@ -51,11 +82,16 @@ def part_remedies(
 def with_part_set(pattern: Pattern, name: str, options: Mapping[str, str | float | bool]) -> Pattern:
     """The pattern with these options in a part of it, all parts drawn again; as it was where it has no such part.
 
+    options: "name" for another part in its place, at its defaults
     Raises NotAPattern where a part cannot be drawn.
     """
     bare = undrawn(pattern)
-    parts = tuple(
-        replace(each, options=tuple({**dict(each.options), **options}.items())) if each.name == name else each
-        for each in bare.derived
-    )
+    parts = tuple(_set_in(each, options) if each.name == name else each for each in bare.derived)
     return drawn_again(replace(bare, derived=parts), replace(bare, derived=()))
+
+
+def _set_in(part: Derived, options: Mapping[str, str | float | bool]) -> Derived:
+    row = next((each for each in PARTS if each.name == options.get("name")), None)
+    if row is not None:
+        return part_of(row, {}, called=part.called)
+    return replace(part, options=tuple({**dict(part.options), **options}.items()))

@@ -6,11 +6,11 @@ out whether a part or an alteration is asked for first.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import Final
 
-from drafting.errors import NotAPattern
+from drafting.errors import NotAPattern, Remedy
 from drafting.parts.drawn import Drawn
 from drafting.parts.finishes.facing_in_one import HEM_FACING, LINING, NECK_FACING, STAND_FACING
 from drafting.parts.part_table import DRAW
@@ -35,11 +35,14 @@ class PartRefused(NotAPattern):
 
     where, reason: the part, and what stands in the way
     part, pattern: the part as it is asked for, and the pattern that asks for it
+    remedies: what may let it be drawn; not tried yet
     """
 
-    def __init__(self, where: str, reason: str, part: Derived, pattern: Pattern) -> None:
-        super().__init__(where, reason)
-        self.args = where, reason, part, pattern
+    def __init__(
+        self, where: str, reason: str, part: Derived, pattern: Pattern, remedies: Iterable[Remedy] = ()
+    ) -> None:
+        super().__init__(where, reason, remedies)
+        self.args = where, reason, part, pattern, self.remedies
         self.part, self.pattern = part, pattern
 
 
@@ -126,7 +129,8 @@ def _draw(bare: Pattern, others: Sequence[Derived], part: Derived) -> Drawn:
         return DRAW[part.part](replace(bare, derived=tuple(others)), part)
     except NotAPattern as error:
         reason = error.reason if error.where in (part.part, part.name) else f'on "{error.where}" {error.reason}'
-        raise PartRefused(part.name, reason, part, bare) from error
+        helps = (replace(each, alteration=each.alteration or part.name) for each in error.remedies)
+        raise PartRefused(part.name, reason, part, bare, helps) from error
 
 
 def _is_drawn(part: Derived) -> bool:

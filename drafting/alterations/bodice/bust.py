@@ -18,10 +18,11 @@ from drafting.alterations.bodice.bust_zones import NEW_DART
 from drafting.alterations.darts.move_dart import MoveDart
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_changes, total_changes
+from drafting.alterations.refusing import instead
 from drafting.alterations.techniques.cutting.split_edges import edges_of_same_cloth, with_edges_split
 from drafting.alterations.techniques.marks.levels_over_darts import measured_lines, with_tape_over_bends
 from drafting.alterations.techniques.pivoting.pivot import angle_about, turning_of
-from drafting.errors import StepRefused, UnknownName
+from drafting.errors import Remedy, Setting, StepRefused, UnknownName
 from drafting.geometry import distance, run_hits, run_length
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import (
@@ -55,6 +56,10 @@ _LEAVES: Final = (
     "the lengths of the shoulder, the neck, the armhole, the sewn side seam and, unless it goes along, the waist; "
     "every other piece"
 )
+
+
+_GIRTHS: Final = "bust_girth and upper_chest_girth (in a file bust and high_bust)"
+_SAY: Final = f'say by how much, by = "3 cm", or both {_GIRTHS}'
 
 
 @alteration_class
@@ -136,26 +141,32 @@ class _Bust(Alteration):
     def _accept_free_waist(self, pattern: Pattern, front: str, waist: set[str]) -> None:
         for _, _, other in sewn_runs(pattern, front, waist):
             reason = f'the waist of "{front}" is sewn to "{other[0].piece}" and cannot go along'
-            raise StepRefused(self.name, f'{reason}; keep it (waist = "kept"), and take in or let out both after')
+            raise StepRefused(
+                self.name, f"{reason}; keep it, and take in or let out both after", instead(self.name, "waist", "kept")
+            )
 
     def _amount(self, pattern: Pattern) -> float:
         """How much is let in or taken out round the body, mm, above zero."""
         girths = (self.bust_girth, self.upper_chest_girth, self.drafted_gap)
         if self.by is not None:
             if any(given is not None for given in girths):
-                raise StepRefused(self.name, "say either by, or bust and high_bust; leave the rest out")
+                raise StepRefused(
+                    self.name,
+                    f"say either by, or {_GIRTHS}; leave the rest out",
+                )
             if self.by <= SAME_PLACE:
                 raise StepRefused(self.name, f"by: {self.by:g} mm changes nothing; say how much, above zero")
             return self.by
         if self.bust_girth is None or self.upper_chest_girth is None:
-            raise StepRefused(self.name, 'say by how much, by = "3 cm", or both bust and high_bust')
+            raise StepRefused(self.name, _SAY)
         own, drafted = self.bust_girth - self.upper_chest_girth, self._drafted_gap(pattern)
         more = self.sign * (own - drafted)
         if more <= SAME_PLACE:
             other = "small bust" if self.sign > 0.0 else "full bust"
             said = f"her bust is {own:.0f} mm larger than her high bust, and {drafted:.0f} mm were drafted"
-            do = f"use {other} with by = {-more:.0f} mm" if -more > SAME_PLACE else "nothing is to be done"
-            raise StepRefused(self.name, f"{said}: {do}")
+            if -more <= SAME_PLACE:
+                raise StepRefused(self.name, f"{said}: nothing is to be done")
+            raise StepRefused(self.name, said, (Remedy("instead", other, (Setting("by", -more, "mm"),)),))
         return more
 
     def _drafted_gap(self, pattern: Pattern) -> float:

@@ -12,7 +12,7 @@ from drafting.alterations.bodice.upper_bodice import CENTRE, centre_edge, centre
 from drafting.alterations.bodice.upper_promises import others_kept, sewn_kept
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import length_changes
-from drafting.alterations.refusing import refusing
+from drafting.alterations.refusing import instead, refusing
 from drafting.alterations.techniques.marks.gather_marks import marks_met
 from drafting.alterations.techniques.pivoting.fold_darts import (
     Redrawn,
@@ -121,8 +121,8 @@ def _straightened(step: SwayBack, waist: Stretch) -> Piece:
     except NotAPattern as error:
         if any(waist.darts):
             raise
-        said = 'a waist without darts has nothing to give what a straight centre takes: centre_back = "seam"'
-        raise NotAPattern(f'"{waist.piece.name}"', said) from error
+        said = "a waist without darts has nothing to give what a straight centre takes: give it a seam there"
+        raise NotAPattern(f'"{waist.piece.name}"', said, instead("sway back", "centre_back", "seam")) from error
     return rebuilt(waist.piece, redrawn + Redrawn((centre,)))
 
 

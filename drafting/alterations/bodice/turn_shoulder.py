@@ -39,7 +39,7 @@ BOTH: Final = "both"
 SIDES: Final = (BOTH, "left", "right")
 WHICH_SHOULDER: Final = "which shoulder; both are cut alike"
 
-LOWER_ARMHOLE: Final = 'a lower armhole leaves it more room: alter = "armhole"'
+LOWER_ARMHOLE: Final = 'a lower armhole ("armhole") leaves it more room'
 """What helps where a squarer or broader shoulder leaves its armhole no fair line."""
 
 

@@ -118,7 +118,9 @@ class Opening(Alteration):
             return with_side_zip(pattern, _side_zips(self, pattern))
         lines = _lines(self, pattern)
         if self.how_many is not None and self.fasten != BUTTONS:
-            raise StepRefused(self.name, f'how_many is that of buttons; write fasten = "{BUTTONS}" or leave it out')
+            raise StepRefused(
+                self.name, "how_many is that of buttons; leave it out", instead(self.name, "fasten", BUTTONS)
+            )
         if self.fasten == BUTTONS:
             _shoulders_closed(self, pattern)
             return _buttoned(self, pattern, lines)
@@ -171,7 +173,7 @@ def _lines(step: Opening, pattern: Pattern) -> tuple[CentreLine, ...]:
     if step.below is not None:
         raise StepRefused(step.name, f'below is for a zip at the "{SIDE}"; leave it out')
     if step.length is not None and step.fasten != ZIP:
-        reason = f'length is that of a zip, and this one has fasten = "{step.fasten}"; leave it out'
+        reason = f"length is that of a zip, and this one has {step.fasten}; leave it out"
         raise StepRefused(step.name, reason)
     lines = centre_lines(pattern, step.at)
     if not lines:

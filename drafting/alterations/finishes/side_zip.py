@@ -10,6 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
+from drafting.alterations.refusing import instead
 from drafting.alterations.techniques.cutting.divide_edge import divided, end_notch, notched_edge
 from drafting.alterations.techniques.cutting.split_edges import with_edge_cut
 from drafting.alterations.techniques.sides.side_view import Side, sides_at
@@ -60,7 +61,9 @@ def side_zips(step: str, pattern: Pattern, length: float | None, below: float | 
     opened = [(side.piece.name, side.edge) for side, _ in out]
     if len(set(opened)) < len(opened):  # a romper: one seam from the armhole down to the leg
         said = f'the side seam of "{opened[0][0]}" runs on past the waist in one; a zip lies above it or below'
-        raise StepRefused(step, f'{said}, or at the centre back: at = "centre back"', too_much=("length",))
+        raise StepRefused(
+            step, f"{said}, or at the centre back", instead(step, "at", "centre back"), too_much=("length",)
+        )
     return out
 
 

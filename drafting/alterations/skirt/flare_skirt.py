@@ -25,7 +25,7 @@ from drafting.alterations.skirt.quarters_to_change import (
 from drafting.alterations.skirt.skirt_fullness import darts_closed, flared, gained_at_hem, waist_darts
 from drafting.alterations.skirt.skirt_quarter import Quarter
 from drafting.alterations.techniques.cutting.seam_for_fold import seamed_where_too_wide
-from drafting.errors import StepRefused
+from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import SAME_PLACE, SOLVED
 from drafting.pattern import BodyPart, Pattern, Piece, pieces_of, with_pieces
@@ -68,8 +68,9 @@ class FlareSkirt(Alteration):
         if pieces_of(pattern, part=BodyPart.TROUSERS):
             raise StepRefused(
                 self.name,
-                "trousers flared at the side alone would turn about the leg: give their block a wider leg instead, "
-                'leg = "wide" or hem_width = "60 cm"',
+                "trousers flared at the side alone would turn about the leg: give their block a wider leg, or a wider "
+                "hem (hem_width), instead",
+                (Remedy("set in block", "trousers", (Setting("leg", "wide"),), lead="Draft them with a wide leg"),),
             )
         found = quarters_taking_part(self.name, pattern, self.only, self.cuts)
         with refused_with_cause(self.name, pattern):
@@ -110,7 +111,9 @@ def _share_closed(step: FlareSkirt, found: tuple[Quarter, ...]) -> float:
 
     most = given(1.0)
     if not any(waist_darts(quarter) for quarter in found):
-        raise StepRefused(step.name, f'there is no dart in its waist to close; how = "{_SLASHES}"')
+        raise StepRefused(
+            step.name, "there is no dart in its waist to close: slash it", instead(step.name, "how", _SLASHES)
+        )
     if step.hem is None or abs(step.hem - most) <= SAME_PLACE:
         return 1.0
     if step.hem > most:

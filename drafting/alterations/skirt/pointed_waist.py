@@ -29,7 +29,7 @@ from drafting.alterations.skirt.pointed_bodice import (
 from drafting.alterations.skirt.skirt_top import LineBelow, Top, borders, top_of
 from drafting.alterations.skirt.wider_dart import dart_between, with_wider_dart
 from drafting.alterations.techniques.marks.seam_ease import with_ease
-from drafting.errors import NotAPattern, Remedy, StepRefused
+from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
 from drafting.geometry import Line, cut_run, run_length
 from drafting.geometry.meet import run_meetings
 from drafting.geometry.outline import stretch
@@ -182,8 +182,8 @@ def _with_darts_that_meet(step: str, pattern: Pattern, seam: Seam) -> Seam:
     if not len(seam.a) == len(seam.b) == _PARTS or any(abs(a - b) > _APART for a, b in zip(*places, strict=True)):
         raise StepRefused(
             step,
-            "the bodice and what hangs from it are each to have one dart in front, and the two are to meet: "
-            'front_darts = "one" below both blocks',
+            "the bodice and what hangs from it are each to have one dart in front, and the two are to meet",
+            (Remedy("set in block", "", (Setting("front_darts", "one"),), lead="Draft them with one dart in front"),),
         )
     if not seam.plain:
         raise StepRefused(step, "the skirt is gathered into the waist, and a point is cut on a plain seam")

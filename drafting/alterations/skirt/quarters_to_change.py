@@ -51,7 +51,7 @@ def accept_unpleated(step: str, pieces: Iterable[Piece]) -> None:
         raise StepRefused(
             step,
             f'"{pleated.name}" lies in pleats, and cannot be cut or made fuller: take the block "skirt" in its place, '
-            'and pleat that with alter = "pleat skirt" where it is to have pleats',
+            'and pleat that ("pleat skirt") where it is to have pleats',
         )
 
 

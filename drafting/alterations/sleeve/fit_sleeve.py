@@ -119,6 +119,6 @@ def _ease(step: FitSleeve, seam: Seam) -> SeamEase:
         raise StepRefused(
             step.name,
             f"half of {step.cap_ease:.1f} mm of ease goes into the {seam.name}, and {min(0.0, ease.low):.1f} to "
-            f'{high:.1f} mm will sew there; have it gathered: alter = "full sleeve"',
+            f'{high:.1f} mm will sew there; have it gathered ("full sleeve")',
         )
     return gathered_ease(half) if half > MOST_EASED else SeamEase(half, 0.0, MOST_EASED)

@@ -10,7 +10,7 @@ from typing import Final
 from drafting.alterations.alteration import Promise
 from drafting.alterations.promises import finished_kept, run_surplus, seam_kept
 from drafting.alterations.techniques.spreading.cut_across import Spot
-from drafting.errors import StepRefused
+from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry import Move, Point, Vec, run_hits, run_length, split
 from drafting.pattern import (
     CENTRES,
@@ -77,13 +77,16 @@ def _the_one(step: str, half: Half, found: Sequence[Piece], whole: str, otherwis
     return found[0]
 
 
+_BACK_SLIT: Final = Remedy("set in block", "", (Setting("opening", "back slit"),), lead="Open the back")
+
+
 def sewn_half(step: str, pattern: Pattern, half: Half) -> Piece:
     """The same, its shoulder sewn to the other half as well. Raises StepRefused where that is open or lapped."""
     piece = bodice_half(step, pattern, half)
     beside = {each.place for edge in edges_at(piece, Place.ARMHOLE) for each in piece.beside(edge.name)}
     if Place.SHOULDER not in beside or any(edge.role is Role.OPENING for edge in edges_at(piece, Place.SHOULDER)):
         reason = f'the shoulder of "{piece.name}" is open, and the sleeve is to be cut or dropped with it'
-        raise StepRefused(step, f'{reason}: take another opening in the block, opening = "back slit"')
+        raise StepRefused(step, f"{reason}: take another opening in the block", (_BACK_SLIT,))
     return piece
 
 

@@ -114,7 +114,7 @@ class Kimono(Alteration):
         fitting = [*takewhile(lambda by: _meets(halves, math.radians(by)) <= room, range(int(_MOST) + 1))]
         if not fitting:
             reason = "the underarm of so wide a sleeve comes too near the waist (upper arm girth, back waist length)"
-            mend = 'make the sleeve narrower (alter = "fit sleeve"), or the bodice longer'
+            mend = 'make the sleeve narrower ("fit sleeve"), or the bodice longer'
             raise StepRefused(self.name, f"{reason}: {mend}")
         if self.bend is None:
             return math.radians(min(_USUAL, fitting[-1]))

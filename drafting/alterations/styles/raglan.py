@@ -17,6 +17,7 @@ from typing import Final
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_within
+from drafting.alterations.refusing import instead
 from drafting.alterations.sleeve.set_in_sleeve import SLEEVE, SetIn, find_set_in, with_sleeve_level
 from drafting.alterations.styles.bodice_halves import (
     lengths_along_kept,
@@ -98,7 +99,7 @@ class Raglan(Alteration):
         if neck_point_of(front).x - neck_point_of(back).x < _LEAST_DART:
             if self.shoulder == "dart":
                 reason = "front and back shoulder lie too near each other on the sleeve for a dart between them"
-                raise StepRefused(self.name, f'{reason}; with shoulder = "cloth" it needs none')
+                raise StepRefused(self.name, reason, instead(self.name, "shoulder", "cloth"))
             return None
         legs = shoulder_legs(front, back, sleeve.cap.crown, self.dart)
         dart = Dart("shoulder dart", (legs[0].name, legs[1].name), legs[0].end)

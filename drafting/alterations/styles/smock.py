@@ -23,7 +23,7 @@ from drafting.alterations.styles.bodice_halves import bodice_half, neck_point, o
 from drafting.alterations.styles.smock_piece import FLAT, Wide, armhole_turned, hanging_piece
 from drafting.alterations.styles.yoke import straight_line, with_yoke
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length, with_length_kept
-from drafting.errors import StepRefused
+from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry import Curve, Point, Vec, blend, distance, fair, length, run_at, run_reversed, tangent
 from drafting.geometry.solve import solve
 from drafting.pattern import (
@@ -68,8 +68,9 @@ _CHILDS: Final = (60.0, 90.0)
 
 _INSTEAD: Final = (
     "a smock is put on over the head or opens behind with a slit or a zip. Leave that opening out, or, for buttons, "
-    'write alter = "yoke", on = "both", left_over = "gathers" in the place of the smock'
+    "take a gathered yoke in the place of the smock"
 )
+_YOKE: Final = Remedy("instead", "yoke", (Setting("on", "both"), Setting("left_over", "gathers")))
 
 _DRESS: Final = 550.0
 """mm below the waist: about the knee (ours)."""
@@ -107,7 +108,7 @@ class Smock(Alteration):
             open_front = any(edge.role is Role.OPENING for edge in edges_at(piece, Place.CENTRE_FRONT))
             if open_front or edges_at(piece, Place.STAND_EDGE, Place.WRAP_EDGE):
                 reason = f'"{piece.name}" {"is open in front" if open_front else "has a button stand or a lap"}'
-                raise StepRefused(self.name, f"{reason}; {_INSTEAD}")
+                raise StepRefused(self.name, f"{reason}; {_INSTEAD}", (_YOKE,))
             if edges_at(piece, Place.CROTCH, Place.INSEAM, Place.LEG_OPENING):
                 reason = f'"{piece.name}" goes on through the legs, and a smock hangs open'
                 raise StepRefused(self.name, f"{reason}: make it of a bodice")

@@ -16,6 +16,7 @@ from drafting.alterations.finishes.hem import Hem
 from drafting.alterations.one_piece import ONLY, taking_part
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, lengths_kept, seams_kept
+from drafting.alterations.refusing import instead
 from drafting.alterations.techniques.spreading.cross_cut import CutLine
 from drafting.alterations.whole_garment.lengthen import Lengthen, cuts_of
 from drafting.errors import StepRefused
@@ -127,7 +128,7 @@ def _waists(step: RoomToGrow, pattern: Pattern) -> dict[str, list[Edge]]:
         ended = [dart.name for dart in piece.darts if _opens_at(piece, dart.legs, found[name])]
         if ended:
             reason = f'the "{ended[0]}" of "{name}" ends at the waist, which would no longer fit where it is let down'
-            raise StepRefused(step.name, f'{reason}; leave the cloth in a tuck: at = "tuck"')
+            raise StepRefused(step.name, f"{reason}; leave the cloth in a tuck", instead(step.name, "at", "tuck"))
     return {name: found[name] for name in taken}
 
 

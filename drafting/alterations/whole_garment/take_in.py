@@ -30,11 +30,12 @@ from drafting.alterations.promises import (
     seams_kept,
     total_changes,
 )
+from drafting.alterations.refusing import instead
 from drafting.alterations.techniques.sides.move_sides import moved_sides, side_moved_out
 from drafting.alterations.techniques.sides.side_view import Side, accept_plain_waists, far_edge, side_of, sides_at
 from drafting.alterations.techniques.sides.widen_darts import accept_darts_short_of, waist_taken_in
 from drafting.dataclass import dataclass
-from drafting.errors import StepRefused
+from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
     Edge,
@@ -208,7 +209,9 @@ def _centre_backs(step: TakeIn, sides: Sequence[Side]) -> tuple[Side, ...]:
             continue
         if at_centre.role is Role.FOLD:
             reason = f'"{side.piece.name}" is cut on the fold at its centre back'
-            raise StepRefused(step.name, f'{reason}; leave centre_back out, or open it there first: alter = "opening"')
+            opened = Remedy("add", "opening", (Setting("at", "centre back"),), lead="Open the back")
+            out = instead(step.name, "centre_back", 0.0, "%")
+            raise StepRefused(step.name, f"{reason}; leave centre_back out, or open it there first", (opened, *out))
         mark = next(line for line in side.piece.lines if line.level is side.mark.level)
         found.append(
             side_of(step.name, side.piece, at_centre.name, mark, -side.out, corner_first=at_centre.start == last.end)

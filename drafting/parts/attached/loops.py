@@ -12,6 +12,7 @@ from drafting.errors import NotAPattern
 from drafting.geometry import Point, Vec
 from drafting.parts.attached.small_pieces import SEAM, folded_strip, mark_on_edge, pieces_with, pointed_tab
 from drafting.parts.drawn import Drawn
+from drafting.parts.what_helps import opened_at, set_here
 from drafting.pattern import (
     BodyPart,
     Derived,
@@ -108,7 +109,7 @@ def draw_button_loops(pattern: Pattern, derived: Derived) -> Drawn:
                 identity = Identity(PieceKind.LOOP, BodyPart.BODICE)
                 strip = folded_strip(free_piece_name(pattern, BUTTON_LOOPS), size, 0.0, 1, identity, bias=True)
                 return Drawn((strip,), (), lines=tuple(marks))
-    raise NotAPattern(BUTTON_LOOPS, 'nothing opens at the neck: alter = "opening", at = "centre back"')
+    raise NotAPattern(BUTTON_LOOPS, "nothing opens at the neck", (opened_at("centre back"),))
 
 
 def _loop_marks(edge: Edge, button: float, count: int, *, down: bool) -> list[MarkLine]:
@@ -117,7 +118,7 @@ def _loop_marks(edge: Edge, button: float, count: int, *, down: bool) -> list[Ma
     places = [SEAM + 0.5 * button + k * step for k in range(count)]
     if places[-1] + 0.5 * button > edge.length:
         most = max(1, int((edge.length - SEAM - button) / step) + 1)
-        raise NotAPattern(BUTTON_LOOPS, f"the opening is {edge.length:.0f} mm long: count = {most} is the most")
+        raise NotAPattern(BUTTON_LOOPS, f"the opening is {edge.length:.0f} mm long", (set_here("count", most),))
     return [
         mark_on_edge(f"button loop {k + 1}", edge, at if down else edge.length - at, button)
         for k, at in enumerate(places)

@@ -12,6 +12,7 @@ from typing import Final
 from drafting.errors import NotAPattern
 from drafting.parts.attached.small_pieces import folded_strip, mark_on_edge, pieces_with, waist_on_side
 from drafting.parts.drawn import Drawn
+from drafting.parts.what_helps import opened_at, other_part, set_here
 from drafting.pattern import (
     BodyPart,
     Derived,
@@ -50,14 +51,15 @@ def draw_ties(pattern: Pattern, derived: Derived) -> Drawn:
     """
     at, width = str(dict(derived.options)["at"]), derived.length("width")
     if at == AT_NECK and pattern.wearer.child:
-        mend = 'close it with a button and its loop, name = "button loops"'
-        raise NotAPattern(TIES, f"no cord, drawstring or tie goes at a child's neck, it can strangle: {mend}")
+        reason = "no cord or tie goes at a child's neck, it can strangle: close it with a button and its loop"
+        raise NotAPattern(TIES, reason, (other_part("button loops"),))
     long = derived.length_or("length", CHILDS_TIE if pattern.wearer.child else _LONG[at])
     if pattern.wearer.child and long > CHILDS_TIE:
         raise NotAPattern(
             TIES,
             f"the free end of a child's tie is {CHILDS_TIE:.0f} mm long at the most (EN 14682, as its text of 2007 is "
-            f'summed up; {_ASK}): length = "{CHILDS_TIE:.0f} mm"',
+            f"summed up; {_ASK})",
+            (set_here("length", CHILDS_TIE, "mm"),),
         )
     marks = _at_neck(pattern, width) if at == AT_NECK else _at_waist(pattern, width)
     name = free_piece_name(pattern, "tie")
@@ -77,8 +79,8 @@ def draw_sash(pattern: Pattern, derived: Derived) -> Drawn:
     if pattern.wearer.child and ends > CHILDS_SASH:
         raise NotAPattern(
             SASH,
-            f"the free ends of a child's sash are {CHILDS_SASH:.0f} mm long at the most (from memory; {_ASK}): "
-            f'ends = "{CHILDS_SASH:.0f} mm"',
+            f"the free ends of a child's sash are {CHILDS_SASH:.0f} mm long at the most (from memory; {_ASK})",
+            (set_here("ends", CHILDS_SASH, "mm"),),
         )
     width = derived.length("width")
     size = (waist + _KNOT + 2.0 * ends, width)
@@ -104,7 +106,7 @@ def _at_neck(pattern: Pattern, width: float) -> list[tuple[str, MarkLine]]:
             if edge.role is Role.OPENING and (found := _neck_end(piece, edge)) is not None:
                 middle = abs(found - _OFF - 0.5 * width)
                 return [(piece.name, mark_on_edge("the tie is caught in here", edge, middle, width))]
-    raise NotAPattern(TIES, 'nothing opens at the neck: alter = "opening", at = "centre back"')
+    raise NotAPattern(TIES, "nothing opens at the neck", (opened_at("centre back"),))
 
 
 def _neck_end(piece: Piece, edge: Edge) -> float | None:

@@ -14,6 +14,7 @@ from drafting.errors import NotAPattern, Remedy, Setting
 from drafting.parts.collars.neck_line import COLLAR_TO
 from drafting.parts.drawn import Draw, Drawn
 from drafting.parts.part import Part, Room
+from drafting.parts.what_helps import other_part, set_here, step_first
 from drafting.pattern import (
     BodyPart,
     Derived,
@@ -55,7 +56,7 @@ def _casing(name: str, pattern: Pattern, derived: Derived) -> Drawn:
     """The edges as the casing has them. Raises NotAPattern where none is free, or nobody knows how long it is to be."""
     place = CASINGS[name]
     if place is Place.NECK and pattern.wearer.child:
-        raise NotAPattern(name, 'no elastic goes round a child\'s neck: take a facing, name = "neck facing"')
+        raise NotAPattern(name, "no elastic goes round a child's neck", (other_part("neck facing"),))
     sewn_to = {(ref.piece, ref.edge) for seam in pattern.seams for ref in (*seam.a, *seam.b)}
     found = [
         (piece, edge)
@@ -72,14 +73,16 @@ def _casing(name: str, pattern: Pattern, derived: Derived) -> Drawn:
     opens = round_it * (1.0 + USED_PUTTING_ON * pattern.stretch)
     if place is Place.NECK and opens < body.through + ROOM:
         more = math.ceil((body.through + ROOM - opens) / _WIDENS)
-        given = ", ".join(f'{option} = "{more} mm"' for option in ("width", "depth", "back"))
+        wider = (Setting(option, float(more), "mm") for option in ("width", "depth", "back"))
         raise NotAPattern(
             name,
-            f"the neck is {opens:.0f} mm round and the head has to pass it, {body.through + ROOM:.0f} mm with its "
-            f'room: widen it first, alter = "neckline", {given}',
+            f"the neck is {opens:.0f} mm round and the head has to pass it, {body.through + ROOM:.0f} mm with its room",
+            (step_first("neckline", *wider),),
         )
     if not derived.length_or("length", usual_elastic(pattern, place, body) if body.girth else 0.0):
-        raise NotAPattern(name, 'nobody measured the body there: say the length of the elastic, length = "30 cm"')
+        raise NotAPattern(
+            name, "nobody measured the body there: say the length of the elastic", (set_here("length", 300.0, "mm"),)
+        )
     deep = casing_depth(derived.length("width"), derived.length("heading"))
     return Drawn((), (), (), tuple(EdgeAs(piece.name, edge.name, Role.HEM, deep) for piece, edge in found))
 

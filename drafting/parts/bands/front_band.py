@@ -21,6 +21,7 @@ from drafting.parts.bands.stretched_to import HEM_BAND
 from drafting.parts.bands.strip import drawn_strip
 from drafting.parts.collars.neck_line import COLLAR_TO, neck_line
 from drafting.parts.drawn import Drawn
+from drafting.parts.what_helps import in_block
 from drafting.pattern import (
     BodyPart,
     Derived,
@@ -89,13 +90,16 @@ def draw_front_band(pattern: Pattern, derived: Derived) -> Drawn:
     return drawn_strip(pattern, band, marks, from_front=True)
 
 
+OPEN_FRONT: Final = in_block("front", "open", "Open the front")
+
+
 def _front_edge(pattern: Pattern) -> tuple[Piece, str]:
     for piece in pattern.pieces:
         if piece.identity.kind is PieceKind.FRONT and piece.identity.part is BodyPart.BODICE and not is_facing(piece):
             found = edges_at(piece, Place.CENTRE_FRONT)
             if len(found) == 1 and found[0].role is Role.OPENING and piece.cut.mirror:
                 return piece, found[0].name
-    raise NotAPattern(FRONT_BAND, 'no front opens from the hem to the neck: draft the knit top with front = "open"')
+    raise NotAPattern(FRONT_BAND, "no front opens from the hem to the neck", (OPEN_FRONT,))
 
 
 def _of_block(pattern: Pattern) -> float:

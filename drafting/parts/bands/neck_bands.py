@@ -15,6 +15,7 @@ from drafting.parts.bands.strip import drawn_strip
 from drafting.parts.collars.neck_line import NeckLine, NeckPart, neck_line
 from drafting.parts.drawn import Drawn
 from drafting.parts.finishes.neck_facing import centre_marks
+from drafting.parts.what_helps import other_part
 from drafting.pattern import BodyPart, Derived, Pattern, Role, free_piece_name
 from drafting.pattern.neck_band import BAND_WIDTH, NECK_BAND, band_of_block
 
@@ -35,7 +36,9 @@ def draw_neck_band(pattern: Pattern, derived: Derived) -> Drawn:
         raise NotAPattern(NECK_BAND, "a button stand ends in the neck: take a collar or a neck facing there")
     slant = _slant(line, width)
     if slant > 0.0 and line.front.role is Role.OPENING:
-        raise NotAPattern(NECK_BAND, 'the V runs into the open front: one band goes round both, name = "front band"')
+        raise NotAPattern(
+            NECK_BAND, "the V runs into the open front: one band goes round both", (other_part("front band"),)
+        )
     half = _half_neck(
         line, width, derived.length_or("share", 0.0), share_it_gives(pattern, derived, usual), pointed=slant > 0.0
     )

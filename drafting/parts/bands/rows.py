@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from drafting.errors import Remedy, Setting
-from drafting.parts.bands.front_band import FRONT_BAND, FRONT_BAND_TO, draw_front_band
+from drafting.parts.bands.front_band import FRONT_BAND, FRONT_BAND_TO, OPEN_FRONT, draw_front_band
 from drafting.parts.bands.knit_bands import (
     HEM_BAND_TO,
     NECK_BAND,
@@ -112,7 +111,7 @@ BANDS: Final = (
         ),
         draw_front_band,
         fills=("collar", "inside of the neck", "front"),
-        helped_by=(Remedy("set in block", "front band", (Setting("front", "open"),), lead="Open the front"),),
+        helped_by=(OPEN_FRONT,),
     ),
     Part(
         WRIST_BAND,

@@ -6,6 +6,7 @@ from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.parts.collars.neck_line import COLLAR_TO
+from drafting.parts.what_helps import other_part
 from drafting.pattern import Derived, Pattern
 from drafting.pattern.neck_band import NECK_BAND, BlockBand
 from drafting.pattern.stretch_used import USED_PUTTING_ON
@@ -16,17 +17,19 @@ WRIST_BAND, HEM_BAND = "wrist band", "hem band"
 NECK_BAND_TO: Final = COLLAR_TO
 
 _IN_A_WOVEN: Final = {
-    NECK_BAND: 'a bias strip, name = "neck binding"',
-    WRIST_BAND: 'a cuff, name = "cuff"',
-    HEM_BAND: 'a hem, alter = "hem"',
+    NECK_BAND: ("a bias strip", (other_part("neck binding"),)),
+    WRIST_BAND: ("a cuff", (other_part("cuff"),)),
+    HEM_BAND: ("a hem", ()),
 }
 
 
 def accept_knit(pattern: Pattern, part: str) -> None:
     """Raise NotAPattern where the cloth is no knit, with what to take in place of the band."""
     if not pattern.stretch:
-        mend = f'take a knit, kind = "jersey", or {_IN_A_WOVEN[part]}'
-        raise NotAPattern(part, f"it is stretched onto its edge, so it is for a knit: {mend}")
+        other, helps = _IN_A_WOVEN[part]
+        raise NotAPattern(
+            part, f'it is stretched onto its edge, so it is for a knit: take one, kind = "jersey", or {other}', helps
+        )
 
 
 def share_it_gives(pattern: Pattern, derived: Derived, block: BlockBand | None = None) -> float:

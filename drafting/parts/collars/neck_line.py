@@ -15,6 +15,7 @@ from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve
 from drafting.parts.folded_outline import BETWEEN_PANELS, LaidEdge, laid_from
+from drafting.parts.what_helps import in_block
 from drafting.pattern import (
     CENTRES,
     BodyPart,
@@ -126,8 +127,8 @@ def neck_line(pattern: Pattern, name: str, *, lapped: float = 0.0) -> NeckLine:
     after = walk[len(run) % len(walk)].edge
     back = pattern.piece(run[-1].ref.piece)
     if after.place is not Place.CENTRE_BACK and not (after.place in _ENDS and back.identity.half is not Half.FRONT):
-        mend = ': let it open elsewhere, opening = "back slit"' if after.place is Place.SHOULDER else ""
-        raise NotAPattern(name, f'the neck ends at "{after.name}" of "{back.name}" and comes to no centre back{mend}')
+        mend = (in_block("opening", "back slit", "Open the back"),) if after.place is Place.SHOULDER else ()
+        raise NotAPattern(name, f'the neck ends at "{after.name}" of "{back.name}" and comes to no centre back', mend)
     gathered = next((each.edge.name for each in run if each.edge.drawn_up is not None), None)
     if gathered:
         raise NotAPattern(name, f'the neck is gathered or eased in at "{gathered}": a collar needs a plain neck')

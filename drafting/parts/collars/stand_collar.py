@@ -19,6 +19,7 @@ from drafting.parts.collars.round_corner import round_corner
 from drafting.parts.collars.two_layers import COLLAR, TURN, centre_edge, collar_piece, edge_allowance, layers_seam
 from drafting.parts.drawn import Drawn
 from drafting.parts.finishes.neck_facing import centre_marks
+from drafting.parts.what_helps import opened_at
 from drafting.pattern import (
     Derived,
     Edge,
@@ -50,7 +51,7 @@ INNER_COLLAR: Final = "inner collar"
 STAND_COLLAR_TO: Final = COLLAR_TO
 SQUARE, ROUNDED = "square", "rounded"
 
-OPEN_IN_FRONT: Final = 'alter = "opening", at = "centre front", fasten = "buttons"'
+OPEN_IN_FRONT: Final = opened_at("centre front", "buttons")
 """What is written to have the front buttoned."""
 
 _ROUND: Final = 0.6  # how much of its height a rounded end is rounded over (ours)
@@ -82,7 +83,7 @@ def standing(line: NeckLine, name: str) -> Standing:
     front, back = line.front.role is Role.OPENING, line.back.role is Role.OPENING
     if not front and not back:
         raise NotAPattern(
-            name, f"the garment opens at no centre line, and a standing collar goes over no head: {OPEN_IN_FRONT}"
+            name, "the garment opens at no centre line, and a standing collar goes over no head", (OPEN_IN_FRONT,)
         )
     parts = tuple(reversed(line.parts)) if front else line.to_centre
     return Standing(

@@ -11,10 +11,11 @@ slit on the under side, the cuff's depth taken off the sleeve). The cuff is cut 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from typing import Final
 
-from drafting.errors import NotAPattern
+from drafting.errors import NotAPattern, Setting
 from drafting.geometry import Line, Point, Vec
 from drafting.parts.cuffs.cuff_lengths import BINDING, cuff_length, sleeve_edge, slit_needed
 from drafting.parts.cuffs.wrist_marks import (
@@ -28,6 +29,7 @@ from drafting.parts.cuffs.wrist_marks import (
     wrist_notches,
 )
 from drafting.parts.drawn import Drawn
+from drafting.parts.what_helps import step_first
 from drafting.pattern import (
     BodyPart,
     Cut,
@@ -80,8 +82,8 @@ def draw_cuff(pattern: Pattern, derived: Derived) -> Drawn:
     if more < -1.0:
         raise NotAPattern(
             CUFF,
-            f"it is {whole:.0f} mm long and the lower edge of the sleeve only {wrist.long:.0f} mm: make the sleeve "
-            f'{-more:.0f} mm wider there, with "full sleeve"',
+            f"it is {whole:.0f} mm long and the lower edge of the sleeve only {wrist.long:.0f} mm",
+            (step_first("full sleeve", Setting("hem", float(math.ceil(-more)), "mm")),),
         )
     wants = derived.length_or("slit", _CHILDS_SLIT if pattern.wearer.child else _SLIT)
     slit = max(wants, slit_needed(girth, whole))

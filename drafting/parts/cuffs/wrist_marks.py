@@ -8,6 +8,7 @@ from typing import Final
 from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import Line, Point, run_place
+from drafting.parts.what_helps import set_here
 from drafting.pattern import EdgeRef, Level, MarkLine, Notch, NotchMark, Piece, Place, Station, edges_at
 
 __all__ = [
@@ -81,7 +82,7 @@ def pleats_at(wrist: WristEdge, more: float, count: int) -> tuple[tuple[float, f
     at = wrist.slit + _PLEATS_FROM
     if deep > _DEEPEST or at + count * (deep + _BETWEEN) > wrist.long:
         said = f"{more:.0f} mm are too much for {count} pleats"
-        raise NotAPattern(CUFF, f'{said}: take more pleats, or into = "{GATHERED}"')
+        raise NotAPattern(CUFF, f"{said}: take more of them, or gathers", (set_here("into", GATHERED),))
     return tuple((at + k * (deep + _BETWEEN), at + k * (deep + _BETWEEN) + deep) for k in range(count))
 
 

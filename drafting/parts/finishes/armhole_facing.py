@@ -27,6 +27,7 @@ from drafting.parts.finishes.laid_strip import laid_round
 from drafting.parts.finishes.neck_facing import centre_marks
 from drafting.parts.finishes.strip_seams import Strip, end_length, strip_seams
 from drafting.parts.folded_outline import LaidEdge
+from drafting.parts.what_helps import other_part
 from drafting.pattern import (
     BodyPart,
     Derived,
@@ -101,7 +102,7 @@ def _sources(pattern: Pattern, derived: Derived, name: str) -> list[Piece]:
         across = piece.identity.kind in (PieceKind.YOKE, PieceKind.SLEEVE)
         if across and any(edge.place in (Place.NECK, Place.ARMHOLE) for edge in piece.edges):
             raise NotAPattern(
-                name, f'a part of the neck or the armhole lies on "{piece.name}": bind them, name = "neck binding"'
+                name, f'a part of the neck or the armhole lies on "{piece.name}"', (other_part("neck binding"),)
             )
     sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in (*seam.a, *seam.b)}
     for piece in found:

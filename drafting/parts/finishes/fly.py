@@ -14,7 +14,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
-from drafting.errors import NotAPattern, Remedy, Setting
+from drafting.errors import NotAPattern
 from drafting.geometry import (
     Line,
     Point,
@@ -35,6 +35,7 @@ from drafting.parts.finishes.fly_facing import (
     stitched_on_pieces,
 )
 from drafting.parts.part import Part
+from drafting.parts.what_helps import in_block
 from drafting.pattern import (
     BodyPart,
     BodySide,
@@ -68,6 +69,9 @@ from drafting.reading.options import Option
 __all__ = ["FLY_PART", "shield_width"]
 
 
+_FASTENED: Final = in_block("fastening", FLY, "Close the trousers with a fly")
+
+
 def shield_width(fly: Derived) -> float:
     """How wide the shield of a fly is when it is folded, mm: as wide as its facing."""
     return fly.length("stitching") + BEYOND_STITCHING
@@ -78,7 +82,7 @@ def _draw(pattern: Pattern, derived: Derived) -> Drawn:
     opened = _opening(pattern, derived)
     faced = [each for each in opened if not has_inner_layer(each[0])]
     if not faced:
-        raise NotAPattern(FLY, 'the trousers do not open at the centre front: write fastening = "fly"')
+        raise NotAPattern(FLY, "the trousers do not open at the centre front", (_FASTENED,))
     facing, line = fly_facing(pattern, faced, derived.length("stitching"))
     lines = tuple(stitched_on_pieces(faced, line))
     shield = _shield(pattern, opened, shield_width(derived))
@@ -143,6 +147,6 @@ FLY_PART: Final = Part(
     (Option("stitching", "length", "how far from the centre front it is stitched", 20.0, 50.0, default=35.0),),
     _draw,
     fills=("fly",),
-    helped_by=(Remedy("set in block", FLY, (Setting("fastening", FLY),), lead="Close the trousers with a fly"),),
+    helped_by=(_FASTENED,),
 )
 """The fly, as a row of the table of parts."""

@@ -9,7 +9,6 @@ ____/~~~~\_____                        _          _
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
@@ -72,8 +71,8 @@ def _accept_rest(piece: Piece, edge: Edge, rest: float, *, after: bool) -> None:
     if rest < LEAST_REST and (behind if after else before).role is Role.DART_LEG:
         raise NotAPattern(
             piece.name,
-            f"{rest:.0f} mm would be left of its lining between the facing and a dart: give the part of the facing a "
-            f"depth {math.ceil(LEAST_REST - rest)} mm less, or move the dart",
+            f"{rest:.0f} mm would be left of its lining between the facing and a dart: give the "
+            "facing less depth, or move the dart",
         )
 
 

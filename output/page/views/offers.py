@@ -56,9 +56,12 @@ def offers_of(remedies: Iterable[Remedy], steps: StepsInFile) -> list[Data]:
 
 def without_what_buttons_do(sentence: str, offers: Iterable[Data]) -> str:
     """The sentence without what is to be typed, `alter = "opening", at = "centre back"`, where a button writes it."""
-    added = [edit["value"]["alter"] for offer in offers for edit in offer["edits"] if edit["do"] == "insert"]
+    edits = [edit for offer in offers for edit in offer["edits"]]
+    added = [edit["value"]["alter"] for edit in edits if edit["do"] == "insert"]
+    added += [edit["value"] for edit in edits if edit["do"] == "set" and edit["at"][-1] == "alter"]
     for name in added:
-        typed = rf'[:,;]? (?:(?:add|write) )?alter = "{re.escape(name)}"(?:, \w+ = "[^"]*")*'
+        before = "(?:; this helps:|; this can be had:|[:,;]?) (?:(?:add|write|or) )?"
+        typed = rf'{before}alter = "{re.escape(name)}"(?:, \w+ = "[^"]*")*'
         sentence = re.sub(typed, "", sentence)
     return sentence
 
@@ -82,6 +85,11 @@ def _offer(remedy: Remedy, steps: StepsInFile) -> Data | None:
         others = [key for key in steps.sizes if key in ("waist", "hip", "upper_chest")]
         edits = [{"in": "garment", "do": "remove", "at": ["sizes", key]} for key in others]
         return {"words": "Name one size", "edits": edits} if edits else None
+    return _in_step(remedy, steps)
+
+
+def _in_step(remedy: Remedy, steps: StepsInFile) -> Data | None:
+    """The step that was taken changed, exchanged for another or switched off; None where it stands in another file."""
     meant = steps.taken[remedy.step - 1 : None if remedy.onward else remedy.step]
     places = [place for place in meant if place is not None]
     if not places or len(places) < len(meant):
@@ -90,10 +98,20 @@ def _offer(remedy: Remedy, steps: StepsInFile) -> Data | None:
         off = [_set(place, "in_use", False) for place in places]
         return {"words": _left_out(remedy, len(places)), "edits": off}
     place = places[0]
+    if remedy.act == "instead":
+        return _instead(remedy, steps, place)
     written = written_step(steps.tables[place], unit=steps.bare)
     values = typed_settings(remedy, written, steps.unit)
     changes = [_set(place, key, value) if value != "" else _left(place, key) for key, value in values.items()]
     return {"words": remedy_words(remedy, steps.unit), "edits": changes}
+
+
+def _instead(remedy: Remedy, steps: StepsInFile, place: int) -> Data:
+    """Another step in the place of one: what is written in that goes, and it stays in use or not as it was."""
+    value = {"alter": remedy.alteration, **typed_settings(remedy, None, steps.unit)}
+    gone = [_left(place, key) for key in steps.tables[place] if key not in ("alter", "in_use", *value)]
+    edits = [*gone, *(_set(place, key, each) for key, each in value.items())]
+    return {"words": remedy_words(remedy, steps.unit), "edits": edits}
 
 
 def _set_in_block(remedy: Remedy, steps: StepsInFile) -> Data | None:

@@ -67,7 +67,7 @@ def test_the_sleeve_goes_into_the_cuff(into: str, pleats: float) -> None:
 
 
 def test_a_sleeve_that_is_too_narrow_says_what_to_do() -> None:
-    with pytest.raises(NotAPattern, match='mm wider there, with "full sleeve"'):
+    with pytest.raises(NotAPattern, match="lower edge of the sleeve only"):
         cuffed(sized(92), ease=100.0)
     with pytest.raises(NotAPattern, match="too much for 1 pleats"):
         cuffed(apply_step(sized(92), FullSleeve(hem=300.0)), pleats=1.0)

@@ -8,6 +8,7 @@ from typing import Final
 
 from drafting.alterations.alteration import Alteration, find_dart, find_piece
 from drafting.alterations.option_fields import alteration_class, option
+from drafting.alterations.refusing import instead
 from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut, new_dart_name, short_name, whole_edge
 from drafting.alterations.techniques.pivoting.pivot import (
     TurnedPart,
@@ -95,7 +96,7 @@ def planned(step: DartTarget, pattern: Pattern, *, part: float = 1.0, beyond: fl
     rest = angle / part - angle
     if part < 1.0 and rest < _LEAST_ANGLE:
         left = f'{math.degrees(rest):.2f} degrees would be left of "{dart.name}", too little to sew'
-        raise StepRefused(step.name, f"{left}; move all of it (part = 100 %)")
+        raise StepRefused(step.name, f"{left}; move all of it", instead(step.name, "part", 1.0, "%"))
     at = piece.index(dart.legs[0])
     ring = tuple(whole_edge(edge) for edge in (*piece.edges[at + 2 :], *piece.edges[:at]))
     if any(part.edge.role is Role.DART_LEG for part in (ring[0], ring[-1])):

@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
-from drafting.alterations.refusing import refusing
+from drafting.alterations.refusing import instead, refusing
 from drafting.alterations.techniques.sides.move_sides import curve_to_new_end
 from drafting.errors import StepRefused
 from drafting.geometry import Curve, moved_all, reverse, run_hits, run_length, turn
@@ -37,7 +37,8 @@ def accept_darts_short_of(step: str, piece: Piece, mark: MarkLine) -> None:
             raise StepRefused(
                 step,
                 f'"{dart.name}" of "{piece.name}" reaches over the {mark.name}, which would become narrower with it; '
-                'let the side seams take all of it: darts = "0 %"',
+                "let the side seams take all of it",
+                instead(step, "darts", 0.0, "%"),
             )
 
 
@@ -48,8 +49,8 @@ def waist_taken_in(step: str, piece: Piece, by: float) -> Piece:
     """
     darts = darts_at(piece, Place.WAIST)
     if not darts:
-        reason = f'"{piece.name}" has no dart at its waist; let the side seams take all of it there: darts = "0 %"'
-        raise StepRefused(step, reason)
+        reason = f'"{piece.name}" has no dart at its waist; let the side seams take all of it there'
+        raise StepRefused(step, reason, instead(step, "darts", 0.0, "%"))
     room = sum(max(0.0, dart_width(piece, dart) - _LEAST_DART) for dart in darts)
     if -by > room:
         raise StepRefused(
