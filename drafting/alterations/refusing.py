@@ -23,15 +23,17 @@ def instead(step: str, option: str, value: str | float, unit: str = "") -> tuple
 
 
 @contextmanager
-def refusing(step: str, sentence: Callable[[NotAPattern], str] = str) -> Iterator[None]:
-    """Within it a NotAPattern becomes StepRefused for that step, in the sentence made of it.
+def refusing(
+    step: str, sentence: Callable[[NotAPattern], str] = str, remedies: tuple[Remedy, ...] = ()
+) -> Iterator[None]:
+    """Within it a NotAPattern becomes StepRefused for that step, in the sentence made of it, with what else can be had.
 
     By itself a NotAPattern is refused in its own words by `apply_step`, so this is for words that say more.
     """
     try:
         yield
     except NotAPattern as error:
-        raise StepRefused(step, sentence(error), error.remedies) from error
+        raise StepRefused(step, sentence(error), (*error.remedies, *remedies)) from error
 
 
 def not_to_be_had(step: str, amount: float, mend: str = "") -> AbstractContextManager[None]:

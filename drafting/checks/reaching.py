@@ -118,7 +118,11 @@ def _arm(check: Check, wearer: Wearer, stretch: float, history: tuple[Step, ...]
         lift = below / math.sqrt(2.0)
         remedy = f"It lies {below:.1f} mm below the armpit: a raised arm takes all of it up by about {lift:.1f} mm."
     elif cuts_in:
-        remedy = f"It lies {-below:.1f} mm above the armpit and cuts into it; {close:.1f} mm below it is close."
+        remedy = (
+            f"It lies {-below:.1f} mm above the armpit and cuts into it: it is to lie {close:.1f} mm below."
+            if close
+            else f"It lies {-below:.1f} mm above the armpit and cuts into it."
+        )
     else:
         remedy = f"It lies {below:.1f} mm below the armpit, {close:.1f} mm is close: a raised arm may feel it."
     lower = Remedy("add", "armhole", (Setting("lower", float(math.ceil(close - below)), "mm"),), lead="To lower it")

@@ -18,7 +18,7 @@ from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.one_piece import ONLY, taking_part
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import length_changes, places_kept, surplus_becomes
-from drafting.alterations.refusing import refusing
+from drafting.alterations.refusing import instead, refusing
 from drafting.alterations.sleeve.fit_sleeve import refitted
 from drafting.alterations.sleeve.set_in_sleeve import SetIn, biceps_width, find_set_in, is_set_in
 from drafting.errors import NotAPattern, StepRefused
@@ -57,7 +57,8 @@ class Armhole(Alteration):
             pieces.append(lowered(hole_of(piece), self.lower) if self.lower else piece)
         altered = with_pieces(pattern, *pieces)
         for sleeve in _sleeves(self, pattern):
-            with refusing(self.name, partial(_left_behind, sleeve.piece.name)):
+            held = instead(self.name, "only", _BODICE)
+            with refusing(self.name, partial(_left_behind, sleeve.piece.name), held):
                 altered = refitted(altered, sleeve, sleeve.front.ease, sleeve.back.ease)
         return altered
 
@@ -89,7 +90,7 @@ def _holes(step: Armhole, pattern: Pattern) -> tuple[Hole, ...]:
 
 
 def _left_behind(sleeve: str, error: NotAPattern) -> str:
-    return f'the {sleeve} cannot follow: {error}. To leave it as it is: only = "{_BODICE}"'
+    return f"the {sleeve} cannot follow: {error}; it can be left as it is"
 
 
 def _hole(step: Armhole, piece: Piece) -> Hole:

@@ -166,7 +166,7 @@ class _Bust(Alteration):
             said = f"her bust is {own:.0f} mm larger than her high bust, and {drafted:.0f} mm were drafted"
             if -more <= SAME_PLACE:
                 raise StepRefused(self.name, f"{said}: nothing is to be done")
-            raise StepRefused(self.name, said, (Remedy("instead", other, (Setting("by", -more, "mm"),)),))
+            raise StepRefused(self.name, said, (Remedy("instead", other, (Setting("by", round(-more, 1), "mm"),)),))
         return more
 
     def _drafted_gap(self, pattern: Pattern) -> float:

@@ -19,6 +19,7 @@ from drafting.alterations.alteration import Alteration, Layer, Promise, find_pie
 from drafting.alterations.one_piece import ONLY, taking_part
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept, seam_kept
+from drafting.alterations.refusing import instead
 from drafting.alterations.sleeve.cut_off_sleeve import sleeve_cut_off, sleeve_promises
 from drafting.alterations.techniques.marks.true_corners import corners_lost
 from drafting.alterations.techniques.spreading.cross_cut import (
@@ -107,7 +108,8 @@ class Lengthen(Alteration):
             try:
                 altered.append(stretched(pattern.piece(name), cut, self.by, straight=straight))
             except NotAPattern as error:
-                raise StepRefused(self.name, _refusal(self, name, error)) from error
+                held = () if name == self.piece else instead(self.name, "only", self.piece)
+                raise StepRefused(self.name, _refusal(self, name, error), (*error.remedies, *held)) from error
         return with_pieces(pattern, *altered)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
@@ -281,5 +283,5 @@ def _spanned(piece: Piece, mark: MarkLine) -> float:
 def _refusal(step: Lengthen, name: str, error: NotAPattern) -> str:
     if name == step.piece:
         return str(error)
-    hold = f'To leave that piece as it is: only = "{step.piece}"'
+    hold = "That piece can be left as it is"
     return f'it has to be carried to "{name}", which is sewn to it there, and {error}. {hold}'

@@ -40,7 +40,7 @@ from drafting.alterations.techniques.spreading.cross_cut import (
 )
 from drafting.alterations.techniques.spreading.spline_seam import stretched_spline
 from drafting.dataclass import dataclass
-from drafting.errors import NotAPattern
+from drafting.errors import NotAPattern, Remedy, Setting
 from drafting.geometry import (
     Cubic,
     Curve,
@@ -79,7 +79,8 @@ __all__ = ["stretched"]
 
 _STAY = Vec(0.0, 0.0)
 
-_SHORT_SLEEVE = '. A sleeve that is to be shorter than that can be cut off: hem = "as tapered"'
+_SHORT_SLEEVE = ". A sleeve that is to be shorter than that can be cut off"
+_CUT_OFF = Remedy("change", "lengthen", (Setting("hem", "as tapered"),))
 
 _MOST_TURN = math.radians(1.0)
 """How far the ends of a straight edge may turn for it to stay straight: a third of what a true corner may bend."""
@@ -318,9 +319,12 @@ def _accept_shorter(piece: Piece, cut: CutLine, out: float) -> None:
     below += [(cut.depth(mark.at), f"the {mark.name}") for mark in piece.points]
     room, what = min(((depth, what) for depth, what in below if depth > SAME_PLACE), default=(math.inf, ""))
     if room <= out + SAME_PLACE:
-        short = _SHORT_SLEEVE if lines_at(piece, Level.ELBOW, Level.LENGTHEN_ABOVE_ELBOW) else ""
+        sleeve = bool(lines_at(piece, Level.ELBOW, Level.LENGTHEN_ABOVE_ELBOW))
+        short = _SHORT_SLEEVE if sleeve else ""
         raise NotAPattern(
-            piece.name, f"{out:.1f} mm are to go, but {what} lies only {room:.1f} mm below the cut{short}"
+            piece.name,
+            f"{out:.1f} mm are to go, but {what} lies only {room:.1f} mm below the cut{short}",
+            (_CUT_OFF,) if sleeve else (),
         )
     up = shift(cut.down * -out)
     for edge in piece.edges:

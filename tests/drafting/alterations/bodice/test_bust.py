@@ -254,7 +254,7 @@ REFUSALS = [
     (SmallBust(100.0), 'nothing of "bust dart" that could be sewn; this can be had: by = "49 mm"'),
     (FullBust(30.0, piece="sleeve"), "no bust point marked"),
     (FullBust(30.0, waist="goes along"), 'sewn to "skirt front"'),
-    (FullBust(bust_girth=1000.0, upper_chest_girth=960.0), "use small bust with by = 18 mm"),
+    (FullBust(bust_girth=1000.0, upper_chest_girth=960.0), 'alter = "small bust", by = "17.9 mm"'),
     # type: ignore[arg-type]
 ]
 
