@@ -100,10 +100,7 @@ def _one_way_in(check: Check, *shells: Piece) -> Iterator[Result]:
     else:
         remedy = f"It opens at the {first} and at the {second} as well: one of them is enough."
         if "side" in ways:  # behind or in front the neck is opened as well; no step closes a side
-            remedy += " Leave out the step that opens the side."
-            lower = next((part for part in ways["side"] if part in _LOWER), BodyPart.SKIRT)
-            settings = (Setting("fastening", "back"),)
-            remedies = (Remedy("set in block", str(lower), settings, lead="Or, if the block opens it"),)
+            remedy += ' Leave out the step that opens the side; if the block does, set fastening = "back" in it.'
         else:
             close = (Setting("at", first), Setting("fasten", "closed"))
             remedies = (Remedy("add", "opening", close, lead=f"To close the {first}"),)

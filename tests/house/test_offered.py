@@ -71,6 +71,7 @@ EXCEPTIONS: Final = {
     'drafting/checks/closings.py: at = "centre front"': _TWO,
     'drafting/checks/closings.py: fasten = "buttons"': _TWO,
     'drafting/checks/closings.py: fasten = "closed"': _TWO,
+    'drafting/checks/closings.py: fastening = "back"': _UNKNOWN,
     'drafting/checks/collars.py: fall = "': _UNKNOWN,
     'drafting/checks/wearing.py: hem = "as tapered"': _UNKNOWN,
     'drafting/parts/bands/stretched_to.py: kind = "jersey"': _CLOTH,

@@ -220,7 +220,7 @@ def _into_dart(step: RoundedBack | BackWidth, top: UpperBodice, hinge: Hinge, sp
     at = next((k for k, dart in enumerate(shoulder.darts) if dart is not None), None)
     if at is None:
         reason = f'"{top.piece.name}" has no shoulder dart to take up the shoulder'
-        raise StepRefused(step.name, f"{reason}; ease it", instead(step.name, "into", "ease"))
+        raise StepRefused(step.name, reason, instead(step.name, "into", "ease"))
     slide, armhole = armhole_redrawn(top, hinge, spread.outer, below=spread.below)
     outer = spread.outer(slide)
     moves = [spread.inner if k <= at else outer for k in range(len(shoulder.parts))]
