@@ -91,7 +91,7 @@ class Paper(Given):
 
     hem:  None for what is usual for a wearer of that height (`usual_hem`)
     roll: the width of the roll of paper a copy shop prints on; None for sheets of A0
-    by_unit: whether the size was left out, and is the usual one where her unit is written
+    by_unit, usual_seam: whether size, seam allowance were left out, and are the usual ones where her unit is written
     """
 
     size: str = "A4"
@@ -99,6 +99,7 @@ class Paper(Given):
     hem: float | None = None
     roll: float | None = None
     by_unit: bool = False
+    usual_seam: bool = False
 
     def __post_init__(self) -> None:
         found = [given.text_problem("paper, size", self.size)]

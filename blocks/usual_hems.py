@@ -12,6 +12,7 @@ from drafting.alterations.finishes.hem import turned_through
 from drafting.body.person import Person
 from drafting.checks.allowances import lies_flat
 from drafting.pattern import BodyPart, Pattern, Piece, Place, Role
+from drafting.reading.units import MM_PER_INCH
 
 __all__ = ["flat_hems", "narrow_hem", "usual_hem"]
 
@@ -20,11 +21,15 @@ _LEAST_HEM: Final = 10.0
 _SMALL_HEMS: Final = ((920.0, 20.0), (1340.0, 30.0))
 """mm: how deep a hem is, how shallow at the least, how deep on a child that is no taller; the heights are ours."""
 
+_IN_INCHES: Final = {20.0: 0.75 * MM_PER_INCH, 30.0: 1.25 * MM_PER_INCH, 40.0: 1.5 * MM_PER_INCH}
+"""mm: the same for who works in inches, drawn as they are told (common practice)."""
+
 
 def usual_hem(who: Person) -> float:
-    """How much is turned up for a hem where nothing is said, mm: 4 cm, on small children less (common practice)."""
+    """How much is turned up for a hem where nothing is said, mm: 4 cm or 1 1/2 in, on small children less."""
     height = dict(who.measurements).get("stature", 0.0) if who.body != "woman" else 0.0
-    return next((deep for below, deep in _SMALL_HEMS if 0.0 < height < below), _HEM)
+    deep = next((deep for below, deep in _SMALL_HEMS if 0.0 < height < below), _HEM)
+    return _IN_INCHES[deep] if who.unit == "in" else deep
 
 
 def flat_hems(pattern: Pattern) -> Pattern:

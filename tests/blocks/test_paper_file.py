@@ -35,6 +35,27 @@ def test_who_writes_inches_prints_on_letter(tmp_path: Path, unit: str, paper: st
         assert (found.size, found.by_unit) == (size, by_unit)
 
 
+@pytest.mark.parametrize(
+    ("unit", "paper", "seam", "hem"),
+    [
+        ("cm", "", 15.0, 40.0),
+        ("in", "", 15.875, 38.1),
+        ("in", '[paper]\nseam_allowance = "15 mm"\nhem = "4 cm"\n', 15.0, 40.0),
+    ],
+)
+def test_allowances_left_out_are_whole_in_her_unit(
+    tmp_path: Path, unit: str, paper: str, seam: float, hem: float
+) -> None:
+    (tmp_path / "oda.toml").write_text(f'name = "Oda"\nbody = "woman"\nunit = "{unit}"\n{PERSON}', encoding="utf-8")
+    garment = tmp_path / "skirt.toml"
+    garment.write_text(f'title = "Skirt"\nwearer = "oda.toml"\n{paper}[[block]]\nname = "skirt"\n', encoding="utf-8")
+    like = tmp_path / "like.toml"
+    like.write_text('like = "skirt.toml"\n', encoding="utf-8")
+    for path in (garment, like):
+        found = read_garment(path)
+        assert (found.paper.seam_allowance, found.hem) == pytest.approx((seam, hem), abs=1e-9)
+
+
 @pytest.mark.parametrize("key", ["seam_allowance", "hem"])
 @pytest.mark.parametrize("written", ["1.5 mm", 0, "3 mm"])
 def test_an_allowance_too_narrow_to_be_sewn_is_refused_where_it_is_written(key: str, written: str | int) -> None:

@@ -140,6 +140,10 @@ class Opening(Alteration):
                 pattern = _sewn(pattern, line, Role.SEAM)
         return pattern
 
+    def comes_before(self, step: Alteration) -> bool:
+        # a stand on one side of a seam is laid at its end, which has to be found before the seam is gathered
+        return self.fasten == BUTTONS and bool(self.only) and step.name == "dart into gathers"
+
     def came_to(self, before: Pattern, after: Pattern) -> Mapping[str, float]:
         if self.at == SIDE:
             return {"length": 0.5 * sum(long for _, long in _side_zips(self, before))}  # on front and back

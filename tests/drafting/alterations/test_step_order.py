@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from drafting.alterations import (
     ALTERATIONS,
     Alteration,
+    DartIntoGathers,
     DartIntoSeam,
     FlareSkirt,
     FullSleeve,
@@ -125,6 +126,17 @@ def test_the_pattern_is_the_same_whichever_of_six_ways_the_steps_are_written(ste
     ]
     assert all(one == other for one, other in pairwise(made))
     assert len(made[0].history) == 3
+
+
+def test_buttons_on_the_bodice_alone_go_before_the_dart_that_is_gathered_below_them() -> None:
+    buttons = Opening("centre front", "buttons", only="bodice front")
+    gathers = DartIntoGathers("bodice front", "waist dart")
+    for steps in permutations((gathers, buttons)):
+        taken = [steps[place] for place in order_of_steps(steps, ALTERATIONS)]
+        assert taken == [buttons, gathers]
+        assert reduce(apply_step, taken, dress()).history[-1].alter == "dart into gathers"
+    both = Opening("centre front", "buttons")
+    assert order_of_steps((both, gathers), ALTERATIONS) == (1, 0)  # laid flat at the end of what is gathered
 
 
 def test_the_table_stands_layer_by_layer() -> None:
