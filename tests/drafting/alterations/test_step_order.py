@@ -145,7 +145,7 @@ def test_the_table_stands_layer_by_layer() -> None:
 
 
 def test_no_pair_is_refused_for_order_and_the_sweep_says_so(capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["--every", "2400"]) == 0
+    assert main(["--every", "4800"]) == 0
     said = capsys.readouterr().out
     assert f"{End.ORDER.value:40}      0" in said
     assert f"{End.SAME.value}" in said

@@ -70,7 +70,7 @@ def test_the_same_for_a_program_holds_a_lay_that_a_stranger_can_verify(capsys: C
 def test_what_she_has_is_enough_or_what_makes_it_so(
     have: str, status: int, said: str, capsys: Capsys, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("output.lay.savings._PACKING", 0.4)  # of each change that nearly fits: a skirt is packed sooner
+    monkeypatch.setattr("output.lay.savings._PACKING", 0.15)  # seconds for each change that nearly fits
     result = ran(capsys, "lay", SKIRT, "--time", "0", "--width", "112 cm", "--have", have)
     assert said in " ".join(result.out.split())
     assert result.status == status
@@ -129,7 +129,7 @@ STOPPED_WHILE_IT_SEARCHES = """
 import os, signal, sys, threading
 def hook(event, given):
     if event == "subprocess.Popen" and "solver_process" in str(given[1]):
-        threading.Timer(0.5, os.kill, (os.getpid(), signal.SIGINT)).start()
+        threading.Timer(0.2, os.kill, (os.getpid(), signal.SIGINT)).start()
 sys.addaudithook(hook)
 from output.command import main
 sys.exit(main())
@@ -137,7 +137,7 @@ sys.exit(main())
 
 
 def test_ctrl_c_ends_the_search_with_the_best_so_far(tmp_path: Path) -> None:
-    """The signal is a real one, sent half a second after the solver has begun."""
+    """The signal is a real one, sent a fifth of a second after the solver has begun."""
     words = [sys.executable, "-c", STOPPED_WHILE_IT_SEARCHES, "lay", str(SKIRT), "--time", "300"]
     root = Path(__file__).parents[3]
     environment = {**os.environ, "PYTHONPATH": str(root)}

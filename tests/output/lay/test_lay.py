@@ -302,7 +302,7 @@ def test_the_solver_packs_no_worse_and_keeps_the_folds(fold: str) -> None:
     before = find_lay(example_pattern("signal-dress"), cloth, tries=1)
     shares: list[float] = []
     for stretch in before.stretches:
-        packed = pack_closer(stretch, seconds=0.5, tell=shares.append)
+        packed = pack_closer(stretch, seconds=0.25, tell=shares.append)
         assert packed.length <= stretch.length
         assert faults_in_lay(Lay((packed,))) == ()
         assert sorted(p.piece.name for p in packed.placements) == sorted(p.piece.name for p in stretch.placements)
