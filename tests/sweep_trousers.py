@@ -29,7 +29,7 @@ from drafting.alterations import (
     apply_step,
 )
 from drafting.body.person import Person
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import CannotDraft, StepRefused
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Pattern
@@ -39,6 +39,7 @@ from tests.alteration_samples import TROUSER_SAMPLES, sample
 from tests.bodies import women
 from tests.outside import stranger
 from tests.outside.trousers_table import table
+from tests.quick_checks import run_checks
 from tests.sweep import plain
 
 __all__ = ["GARMENTS", "altered", "ends", "found_by_a_stranger", "trousers_for"]

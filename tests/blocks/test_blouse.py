@@ -8,12 +8,13 @@ import pytest
 
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, draft, prepare
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import InputProblems
 from drafting.geometry.bending import kinks
 from drafting.pattern import Pattern, PieceKind, Place, edges_at, finished, pieces_of, require_edge
 from drafting.reading.options import Value
 from tests.bodies import women
+from tests.quick_checks import run_checks
 
 
 @cache

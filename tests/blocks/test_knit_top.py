@@ -10,7 +10,7 @@ import pytest
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.body.person import Person
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.checks.giving import worn_stretched
 from drafting.errors import CannotDraft
 from drafting.fit.cloth import Cloth
@@ -18,6 +18,7 @@ from drafting.fit.least_ease import least_ease
 from drafting.pattern import Level, Pattern, Place, across, finished, require_edge, require_line, walk
 from drafting.reading.options import Value
 from tests.bodies import women
+from tests.quick_checks import run_checks
 from tests.sweep import End
 from tests.sweep_knits import end_of, top_for
 

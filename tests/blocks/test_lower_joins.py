@@ -8,12 +8,13 @@ from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, draft, prepare
 from blocks.take_steps import alter
 from drafting.alterations import Alteration, Godet, PleatSkirt, PointedWaist, SkirtYoke
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Pattern, finished
 from drafting.pattern.derived import Derived
 from tests.bodies import women
+from tests.quick_checks import run_checks
 
 
 def made(blocks: list[str], steps: list[Alteration], *parts: Derived) -> Pattern:

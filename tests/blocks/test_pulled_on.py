@@ -7,7 +7,7 @@ import pytest
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, finish
 from drafting.body.person import Person, person
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Pattern, Place, Role, edges_at
 from drafting.pattern.casings import casings
@@ -15,6 +15,7 @@ from drafting.sewing import sewing_order
 from output.drawings.piece_notes import allowance_note
 from tests.bodies import women
 from tests.outside.sew_it import not_sewable
+from tests.quick_checks import run_checks
 
 PEAR = {"stature": 1650.0, "bust_girth": 880.0, "waist_girth": 600.0, "hip_girth": 1060.0}
 

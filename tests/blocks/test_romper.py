@@ -15,7 +15,7 @@ from blocks.shared.childs_leg import fork, legs_for, limb_girth
 from drafting.alterations import Yoke, apply_step
 from drafting.body.complete import complete
 from drafting.body.person import Person, person
-from drafting.checks import CHECKS, Verdict, named, run_checks
+from drafting.checks import CHECKS, Verdict, named
 from drafting.fit.cloth import Cloth
 from drafting.geometry import Line, Point, Vec, distance, run_at
 from drafting.growth.measured_growth import growth_of
@@ -25,6 +25,7 @@ from drafting.pattern.let_down import tuck_by
 from drafting.reading.options import Value
 from drafting.sewing import Act, SupplyKind, sewing_order, supplies
 from tests.outside.sew_it import not_sewable
+from tests.quick_checks import run_checks
 
 WOVEN, KNIT = Cloth("woven"), Cloth("knit", stretch=0.5)
 BABY = {"stature": 760, "bust_girth": 480, "waist_girth": 460, "hip_girth": 480}

@@ -11,9 +11,10 @@ from blocks.garment_file import read_garment
 from blocks.nest import nest_members
 from drafting.alterations import Blend
 from drafting.body.charts import chart_mm
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import InputProblems
 from tests.blocks.nests import draft_nest
+from tests.quick_checks import run_checks
 
 BLOCKS = "".join(f'[[block]]\nname = "{name}"\n' for name in ("bodice", "sleeve", "skirt"))
 GRAVE = (Verdict.WARN, Verdict.FAIL, Verdict.ERROR)

@@ -20,13 +20,14 @@ from drafting.alterations import (
     ShoulderSlope,
     TakeIn,
 )
-from drafting.checks import CHECKS, Check, Look, Result, Verdict, look, run_checks
+from drafting.checks import CHECKS, Check, Look, Result, Verdict, look
 from drafting.checks.base import verdict_on
 from drafting.errors import StepRefused
 from drafting.pattern import Pattern, Piece
 from drafting.reading.units import sentence_in
 from tests.drafting.checks.breaks import grain_turned, no_grain
 from tests.drafting.dress import dress
+from tests.quick_checks import run_checks
 from tests.remedies import came_with, mends_instead, retyped
 
 

@@ -14,11 +14,12 @@ from blocks.garment import BlockOrder, Garment, draft, prepare
 from blocks.handover import Drafted, Order
 from blocks.rows.fitted import FITTED
 from blocks.unmet_ease import unmet_ease
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import CannotDraft
 from drafting.fit.ease import PLACES, TOLD_FROM
 from drafting.pattern import Pattern, finished
 from tests.bodies import women
+from tests.quick_checks import run_checks
 
 EVERY = 138
 """Every so many women of the survey: 8 of them."""

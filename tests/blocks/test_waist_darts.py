@@ -14,11 +14,12 @@ import pytest
 
 from blocks.garment import draft, prepare
 from drafting.body.person import Person
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import TrueseamError
 from drafting.geometry import distance, lerp
 from drafting.pattern import Pattern, Piece, dart_mouth
 from tests.bodies import women
+from tests.quick_checks import run_checks
 from tests.sweep import dress_for
 
 EVERY = 88

@@ -10,9 +10,10 @@ import pytest
 from blocks.block_table import find_block, plain_blocks
 from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.body.person import Person, person
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.pattern import Pattern, across, finished
 from tests.bodies import women
+from tests.quick_checks import run_checks
 from tests.sampling import some
 
 NAMES = ([block.name for block in plain_blocks("woman")], ["skirt"], ["bodice"])

@@ -10,6 +10,7 @@ from drafting.checks import Checked, Result, Verdict, check_pattern
 from drafting.errors import CannotDraft
 from drafting.pattern import Pattern
 from tests.bodies import women
+from tests.quick_checks import run_checks
 from tests.sweep import dress_for
 
 __all__ = ["checked", "dresses", "failed", "failed_after"]
@@ -39,7 +40,7 @@ def failed(pattern: Pattern, before: Pattern | None = None) -> list[Result]:
 
     before: what it was made of: what was left as it was is not looked at again, as in the command
     """
-    results = check_pattern(pattern, known=checked(before) if before else None).results
+    results = check_pattern(pattern, known=checked(before)).results if before else run_checks(pattern)
     return [result for result in results if result.verdict in (Verdict.FAIL, Verdict.ERROR)]
 
 

@@ -11,7 +11,7 @@ from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.alterations import Lengthen, Opening, RoomToGrow, apply_step
 from drafting.body.person import Person, person
 from drafting.body.terms import BodyKind
-from drafting.checks import Result, Verdict, run_checks
+from drafting.checks import Result, Verdict
 from drafting.errors import CannotDraft, InputProblems, StepRefused
 from drafting.fit.cloth import Cloth
 from drafting.geometry import polyline, run_length
@@ -21,6 +21,7 @@ from drafting.pattern.cutting import cutting_line
 from drafting.pattern.measure import finished_of
 from drafting.pattern.neck_band import band_rest, neck_band
 from drafting.reading.options import Value
+from tests.quick_checks import run_checks
 
 BODICE, SLEEVE, SKIRT = "child's bodice", "child's sleeve", "child's skirt"
 

@@ -7,12 +7,13 @@ import pytest
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.body.person import person
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.fit.cloth import Cloth
 from drafting.geometry import distance, run_at, run_reversed, run_tangent
 from drafting.pattern import Pattern, Place, across, require_edge
 from drafting.sewing import Act, sewing_order
 from tests.outside.sew_it import handled, not_sewable
+from tests.quick_checks import run_checks
 
 WOVEN, KNIT = Cloth("woven"), Cloth("knit", stretch=0.5)
 BABIES = ((560, 410, 410), (740, 476, 455), (1000, 530, 490))

@@ -13,7 +13,7 @@ from blocks.skirts.gored import corner_lift, taken_per_seam
 from blocks.skirts.tiered import tier_heights, tier_widths
 from drafting.alterations.skirt.pleat_plan import deepest, folds_for, pleat_plan, width_of
 from drafting.body.person import person
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import CannotDraft
 from drafting.fit.cloth import Cloth
 from drafting.pattern import Half, Level, Notch, Pattern, Piece, Place, Role, edges_at, finished
@@ -21,6 +21,7 @@ from drafting.pattern.pleats import pleats_of
 from drafting.reading.options import Value
 from drafting.sewing.flared_skirt import drop_at, drops
 from tests.bodies import women
+from tests.quick_checks import run_checks
 
 
 def made(

@@ -9,13 +9,14 @@ from blocks.garment import BlockOrder, Garment, finish
 from drafting.alterations import ALTERATIONS
 from drafting.alterations.alteration import Alteration
 from drafting.body.person import person
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.pattern import Derived, Pattern, Place, edges_at
 from drafting.pattern.text import to_json
 from drafting.reading.options import Value
 from output.api.making import part
 from tests.outside import stranger, walk_seams
+from tests.quick_checks import run_checks
 
 WEARER = person({"height": 1680.0, "bust": 960.0, "waist": 760.0, "hip": 1090.0}, name="Ilse")
 """Wide at the hip for her waist, so that gores bend most."""

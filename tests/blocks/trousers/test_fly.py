@@ -8,7 +8,7 @@ from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, finish
 from drafting.alterations import Alteration, ShapedBand, SkirtYoke
 from drafting.body.person import Person, person
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.geometry import distance, run_length
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import BodySide, Level, Pattern, PieceKind, Place, Role, edges_at, line_at, pieces_of, walk
@@ -16,6 +16,7 @@ from drafting.sewing import Act, sewing_order
 from output.report.sewing_words import step_words
 from tests.bodies import women
 from tests.outside.sew_it import handled, not_sewable
+from tests.quick_checks import run_checks
 
 BAD = (Verdict.FAIL, Verdict.WARN, Verdict.ERROR)
 PEAR = {"stature": 1650.0, "bust_girth": 880.0, "waist_girth": 720.0, "hip_girth": 1120.0}

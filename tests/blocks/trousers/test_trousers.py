@@ -10,7 +10,7 @@ from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, draft, prepare
 from blocks.trousers.draft import ENDS, FASTENINGS, LEGS
 from drafting.body.person import Person, person
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import CannotDraft
 from drafting.pattern import Pattern, finished
 from drafting.pattern.text import to_json
@@ -19,6 +19,7 @@ from tests.bodies import women
 from tests.outside import stranger
 from tests.outside.sew_it import not_sewable
 from tests.outside.trousers_table import table
+from tests.quick_checks import run_checks
 
 BOOK = {
     "stature": 1680.0, "bust_girth": 880.0, "waist_girth": 680.0, "hip_girth": 940.0, "waist_to_hip": 206.0,

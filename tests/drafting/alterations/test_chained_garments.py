@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import pytest
 
 from drafting.alterations import Alteration, apply_step
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.parts.part_table import find_part
 from drafting.pattern import Level, Pattern, Place, edges_at, walk
@@ -15,6 +15,7 @@ from drafting.pattern.text import to_json
 from tests.alteration_samples import sample
 from tests.outside import stranger
 from tests.outside.walk_seams import faults
+from tests.quick_checks import run_checks
 from tests.wardrobe import KINDS, a_garment, garment_of, wearers
 
 BUTTONS = sample("opening", {"at": "centre front", "fasten": "buttons"})

@@ -28,10 +28,11 @@ from drafting.alterations import (
     Wrap,
     apply_step,
 )
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from tests.drafting.dress import dress
 from tests.drafting.sizes import sized
+from tests.quick_checks import run_checks
 
 FRONT, BACK, SKIRT = "bodice front", "bodice back", "skirt front"
 

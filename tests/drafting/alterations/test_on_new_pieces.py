@@ -8,12 +8,13 @@ from __future__ import annotations
 import pytest
 
 from drafting.alterations import apply_step
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.parts.part_table import find_part
 from drafting.pattern import Pattern
 from tests.alteration_samples import TROUSER_SAMPLES, Options, sample
 from tests.bodies import women
+from tests.quick_checks import run_checks
 from tests.wardrobe import a_garment, garment_of
 
 LEGS = ("trousers", "jumpsuit")

@@ -21,7 +21,7 @@ from drafting.alterations import (
     apply_step,
 )
 from drafting.alterations.sleeve.other_sleeve import with_sleeve_of
-from drafting.checks import CHECKS, Result, Verdict, named, run_checks
+from drafting.checks import CHECKS, Result, Verdict, named
 from drafting.checks.wearing import ROOMS
 from drafting.geometry import distance
 from drafting.pattern import BodyPart, Identity, Pattern, PieceKind, Place, require_edge, with_edges, with_pieces
@@ -29,6 +29,7 @@ from tests.drafting.checks.breaks import body_grown, dart_point_aside, sewn_shut
 from tests.drafting.dress import dress
 from tests.drafting.sample import blouse
 from tests.drafting.sizes import sized
+from tests.quick_checks import run_checks
 from tests.remedies import mends, typed
 
 

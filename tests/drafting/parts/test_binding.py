@@ -9,7 +9,7 @@ import pytest
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, draft, finish, prepare
 from drafting.alterations import Godet, Hem, Opening, apply_step
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Pattern, PieceKind, Place, Role, edges_at, pieces_of, run_total, walk
@@ -25,6 +25,7 @@ from tests.bodies import women
 from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import sized
 from tests.outside.sew_it import not_sewable
+from tests.quick_checks import run_checks
 from tests.sweep_parts import Case, garment_of
 
 

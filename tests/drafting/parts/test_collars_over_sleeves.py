@@ -6,13 +6,14 @@ import pytest
 
 from drafting.alterations import Neckline, Raglan, Saddle, apply_step
 from drafting.alterations.alteration import Alteration
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Half, PieceKind, Place, edges_at, finished
 from drafting.sewing import sewing_order
 from tests.drafting.dress import dress
 from tests.drafting.parts.with_part import with_part
 from tests.outside.sew_it import not_sewable
+from tests.quick_checks import run_checks
 
 
 @pytest.mark.parametrize(

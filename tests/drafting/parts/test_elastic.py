@@ -9,12 +9,13 @@ import pytest
 from blocks.garment import draft, finish, prepare
 from drafting.alterations import FullSleeve, Lengthen
 from drafting.alterations.bodice.neckline import Neckline
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import CannotDraft
 from drafting.parts.cuffs.cuff_lengths import cuff_room
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Place, edges_at
 from drafting.pattern.casings import casings, least_wrist
+from tests.quick_checks import run_checks
 from tests.sweep_parts import Case, garment_of
 
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from drafting.checks import CHECKS, Verdict, named, run_checks
+from drafting.checks import CHECKS, Verdict, named
 from drafting.parts.part_table import find_part, part_of
 from tests.blocks.child.test_child_block import child, drafted
 from tests.drafting.parts.with_part import with_part
+from tests.quick_checks import run_checks
 
 
 def test_the_grain_line_of_a_babys_neck_facing_lies_inside_it() -> None:

@@ -12,7 +12,7 @@ from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, draft, finish, prepare
 from drafting.alterations import ALTERATIONS, Raglan, apply_step
 from drafting.body.person import Person
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.fit.cloth import Cloth
 from drafting.geometry import Line, length, polyline
@@ -40,6 +40,7 @@ from drafting.sewing import Act, SupplyKind, sewing_order, supplies
 from tests.bodies import women
 from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import sized
+from tests.quick_checks import run_checks
 from tests.sweep_children import children
 from tests.sweep_knits import top_for
 

@@ -12,7 +12,7 @@ import pytest
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Paper, draft, prepare
 from drafting.alterations import FullBust, Hem, Lengthen, Neckline, Opening, SidePocket, apply_step
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import polyline, run_at
 from drafting.parts.part_table import find_part, part_of
@@ -25,6 +25,7 @@ from tests.drafting.dresses import dresses, failed
 from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import order, sized
 from tests.outside.sew_it import handled, not_sewable
+from tests.quick_checks import run_checks
 from tests.wardrobe import a_garment
 
 

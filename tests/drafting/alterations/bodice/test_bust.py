@@ -18,7 +18,7 @@ from blocks.garment import draft, prepare
 from drafting.alterations import Armhole, FullBust, MoveDart, SmallBust, TakeIn, apply_step, replay
 from drafting.alterations.bodice.bust_slash import opening, slashed
 from drafting.alterations.techniques.pivoting.pivot import angle_about, turning_of
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Line, Point, distance, lerp, run_length, tangent
 from drafting.geometry.tolerance import SOLVED
@@ -29,6 +29,7 @@ from tests.drafting.dresses import dresses, failed
 from tests.drafting.sample import blouse
 from tests.drafting.sizes import sized
 from tests.property.test_alterations import furthest
+from tests.quick_checks import run_checks
 from tests.sweep import dress_for
 
 FRONT = "bodice front"

@@ -8,12 +8,13 @@ from dataclasses import replace
 import pytest
 
 from drafting.alterations import Opening, SwayBack, apply_step
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import InputProblems
 from drafting.geometry import Cubic, Line, distance, end_tangents, run_at, run_hits, run_reversed
 from drafting.pattern import Cut, Pattern, Role, finished, walk
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed_after
+from tests.quick_checks import run_checks
 
 BACK, SKIRT = "bodice back", "skirt back"
 

@@ -14,7 +14,7 @@ from shapely.geometry import Polygon
 
 from drafting.alterations import Lengthen, MoveDart, apply_step, replay
 from drafting.alterations.techniques.pivoting.pivot import angle_about, turning_of
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.geometry import Line, Point, distance, polyline, tangent
 from drafting.pattern import Landmark, Pattern, Piece, Role, dart_angle, dart_mouth, dart_width, finished
@@ -24,6 +24,7 @@ from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
 from tests.drafting.sample import blouse
 from tests.property.test_alterations import furthest
+from tests.quick_checks import run_checks
 
 FRONT, BACK = "bodice front", "bodice back"
 

@@ -13,7 +13,7 @@ from shapely.geometry import Polygon
 from blocks.garment import draft, prepare
 from drafting.alterations import DartIntoSeam, FullBust, MoveDart, apply_step, replay
 from drafting.body.person import person
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.geometry import distance, end_tangents, polyline, run_at, tangent
 from drafting.geometry.bending import tightest
@@ -25,6 +25,7 @@ from tests.drafting.alterations.test_shapes import turns
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
 from tests.drafting.sizes import sized
+from tests.quick_checks import run_checks
 from tests.sweep import dress_for
 
 FRONT = "bodice front"

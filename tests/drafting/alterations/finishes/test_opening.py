@@ -24,7 +24,7 @@ from drafting.alterations import (
     Wrap,
     apply_step,
 )
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.geometry import polyline
 from drafting.parts.finishes.facing_strip import FREE_EDGE
@@ -34,6 +34,7 @@ from tests.bodies import women
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
 from tests.drafting.sizes import sized
+from tests.quick_checks import run_checks
 from tests.wardrobe import a_garment
 
 

@@ -12,7 +12,7 @@ from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, finish
 from drafting.alterations import Lengthen, PatchPocket, SidePocket, apply_step
 from drafting.alterations.finishes.pocket_sizes import by_height
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.fit.cloth import Cloth
 from drafting.geometry import Line, Point, distance, polyline
@@ -34,6 +34,7 @@ from tests.bodies import women
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
 from tests.outside.sew_it import not_sewable
+from tests.quick_checks import run_checks
 
 
 def shape(piece: Piece) -> Polygon:

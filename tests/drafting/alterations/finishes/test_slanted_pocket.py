@@ -9,7 +9,7 @@ import pytest
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, finish
 from drafting.alterations import Alteration, ShapedBand, SidePocket, SkirtYoke, SlantedPocket, apply_step
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.geometry import Line, Point
 from drafting.parts.part_table import find_part, part_of
@@ -36,6 +36,7 @@ from drafting.sewing import StayKind, sewing_order
 from tests.bodies import women
 from tests.drafting.dress import dress
 from tests.outside.sew_it import not_sewable
+from tests.quick_checks import run_checks
 
 
 def trousers(*steps: Alteration, parts: tuple[str, ...] = ()) -> Pattern:

@@ -21,7 +21,7 @@ from drafting.alterations import (
 )
 from drafting.alterations.skirt.skirt_fullness import gained_at_hem
 from drafting.alterations.skirt.skirt_quarter import quarters
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.geometry import Line, Point, distance, polyline, run_length, run_reversed, tangent
 from drafting.pattern import (
@@ -47,6 +47,7 @@ from drafting.pattern.text import to_json
 from drafting.pattern.text_read import from_json
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed, failed_after
+from tests.quick_checks import run_checks
 
 SKIRT = ("skirt front", "skirt back")
 

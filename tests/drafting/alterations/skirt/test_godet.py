@@ -10,7 +10,7 @@ from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, finish
 from drafting.alterations import ALTERATIONS
 from drafting.alterations.skirt.godet import godet_hem
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.pattern import Pattern, Place, Role, edges_at
 from drafting.pattern.cutting import cutting_line
@@ -18,6 +18,7 @@ from drafting.reading.options import Value
 from drafting.sewing import sewing_order
 from output.report.sewing_words import step_words
 from tests.bodies import women
+from tests.quick_checks import run_checks
 
 
 def made(block: str, *blocks: str, **options: Value) -> Pattern:

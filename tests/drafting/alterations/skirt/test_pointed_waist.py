@@ -9,7 +9,7 @@ import pytest
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, finish
 from drafting.alterations import PointedWaist, apply_step
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.geometry import Vec, distance, polyline, shift
 from drafting.geometry.bending import kinks, tightest
@@ -18,6 +18,7 @@ from tests.bodies import women
 from tests.drafting.alterations.styles.test_raglan import drafted
 from tests.drafting.dress import dress
 from tests.drafting.sizes import sized
+from tests.quick_checks import run_checks
 
 
 @pytest.mark.parametrize("depth", [30.0, 40.0, 60.0, 80.0])

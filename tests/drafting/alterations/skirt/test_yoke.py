@@ -7,12 +7,13 @@ import math
 import pytest
 
 from drafting.alterations import ALTERATIONS, Alteration, GatherSkirt, apply_step, make_step
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.geometry import distance, run_ends, tangent
 from drafting.pattern import Pattern, Place, Step, edges_at, finished
 from tests.drafting.alterations.trousers.test_trousers_alterations import plain
 from tests.drafting.sizes import sized
+from tests.quick_checks import run_checks
 
 
 def step(name: str, **options: float | str) -> Alteration:

@@ -8,12 +8,13 @@ import pytest
 
 from drafting.alterations import Armhole, FitSleeve, FullSleeve, Hem, Lengthen, UpperArm, apply_step
 from drafting.alterations.techniques.spreading.slash_and_spread import Slash, fanned
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Point, curvature, distance, run_length, tangent
 from drafting.pattern import Pattern, notch_distance, walk
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed, failed_after
+from tests.quick_checks import run_checks
 
 
 def length(pattern: Pattern, edge: str) -> float:

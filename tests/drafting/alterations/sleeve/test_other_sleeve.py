@@ -12,12 +12,12 @@ from blocks.garment_file import read_garment
 from drafting.alterations import FullSleeve, PutSleeveIn, RoomToGrow, UpperArm, apply_step, replay
 from drafting.alterations.sleeve.other_sleeve import with_sleeve_of
 from drafting.alterations.sleeve.set_in_sleeve import cap_on, sleeve_edges
-from drafting.checks import run_checks
 from drafting.errors import InputProblems, NotAPattern, StepRefused
 from drafting.pattern import Curved, Pattern, finished, walk, with_pieces
 from drafting.pattern.text import from_json, to_json
 from tests.drafting.dress import dress
 from tests.drafting.sizes import sized
+from tests.quick_checks import run_checks
 
 EXAMPLES = Path(__file__).parents[4] / "examples" / "garments"
 

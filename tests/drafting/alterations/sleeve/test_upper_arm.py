@@ -6,13 +6,13 @@ import pytest
 
 from drafting.alterations import Armhole, FitSleeve, UpperArm, apply_step
 from drafting.alterations.sleeve.set_in_sleeve import cap_on
-from drafting.checks import run_checks
 from drafting.errors import StepRefused
 from drafting.geometry import run_length
 from drafting.geometry.cap import triangle_height
 from drafting.pattern import Pattern, finished, notch_distance, walk
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed_after
+from tests.quick_checks import run_checks
 
 
 def length(pattern: Pattern, edge: str) -> float:

@@ -7,12 +7,13 @@ import math
 import pytest
 
 from drafting.alterations import Empire, PointedWaist, apply_step
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.pattern import Pattern, PieceKind, Place, dart_mouth, darts_at, edges_at, finished, run_total, seam_places
 from tests.drafting.alterations.styles.test_raglan import drafted
 from tests.drafting.dress import dress
 from tests.drafting.sizes import sized
+from tests.quick_checks import run_checks
 
 BODIES = (dress, lambda: sized(84), lambda: sized(100))
 

@@ -21,7 +21,7 @@ from drafting.alterations import (
     apply_step,
 )
 from drafting.alterations.styles.kimono import gusset_side, lift_of
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.geometry import polyline
 from drafting.parts.part_table import find_part, part_of
@@ -34,6 +34,7 @@ from tests.drafting.alterations.styles.test_raglan import drafted
 from tests.drafting.dress import dress
 from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import sized
+from tests.quick_checks import run_checks
 from tests.sweep_children import children
 
 BODIES = (dress, lambda: sized(84), lambda: sized(100))

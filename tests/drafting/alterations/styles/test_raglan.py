@@ -10,7 +10,7 @@ import pytest
 
 from blocks.garment import draft, prepare
 from drafting.alterations import ALTERATIONS, Raglan, apply_step
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.geometry import Curve, blend, encloses, lerp, polyline, tangent
 from drafting.pattern import (
     Grain,
@@ -30,6 +30,7 @@ from drafting.sewing import Act, sewing_order
 from tests.bodies import women
 from tests.drafting.dress import dress
 from tests.drafting.sizes import sized
+from tests.quick_checks import run_checks
 from tests.sweep_alterations import dresses
 from tests.sweep_children import children
 from tests.sweep_styles import garment_for

@@ -10,7 +10,7 @@ from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.alterations import Smock, apply_step
 from drafting.alterations.techniques.redrawing.fair_armhole import turned_against
-from drafting.checks import Verdict, run_checks
+from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.fit.cloth import Cloth
 from drafting.geometry import run_length
@@ -18,6 +18,7 @@ from drafting.pattern import BodyPart, Pattern, PieceKind, Place, Role, edges_at
 from tests.drafting.alterations.styles.test_raglan import drafted
 from tests.drafting.dress import dress
 from tests.drafting.parts.test_knit_bands import top as knit_top
+from tests.quick_checks import run_checks
 from tests.sweep_children import children
 
 

@@ -10,13 +10,14 @@ import pytest
 
 from drafting.alterations import ALTERATIONS, Alteration, Blend, apply_step, replay, undo
 from drafting.body.charts import SIZES, chart_mm
-from drafting.checks import Result, Verdict, run_checks
+from drafting.checks import Result, Verdict
 from drafting.errors import StepRefused
 from drafting.geometry import distance, end_tangents, run_length
 from drafting.pattern import Pattern, dart_width, finished
 from tests.alteration_samples import SAMPLES
 from tests.drafting.dress import dress
 from tests.drafting.sizes import sized
+from tests.quick_checks import run_checks
 from tests.sampling import some
 
 GRAVE = (Verdict.WARN, Verdict.FAIL, Verdict.ERROR)

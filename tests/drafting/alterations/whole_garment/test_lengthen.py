@@ -11,7 +11,7 @@ from shapely.geometry import LineString, Polygon
 from shapely.geometry import Point as ShapelyPoint
 
 from drafting.alterations import Lengthen, apply_step
-from drafting.checks import CHECKS, Verdict, named, run_checks
+from drafting.checks import CHECKS, Verdict, named
 from drafting.errors import StepRefused
 from drafting.geometry import Cubic, Line, Move, Point, Vec, distance, polyline, run_bounds, shift, turn
 from drafting.pattern import (
@@ -33,6 +33,7 @@ from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
 from tests.drafting.sample import LENGTHEN_HERE, blouse
 from tests.property.test_alterations import furthest
+from tests.quick_checks import run_checks
 
 AMOUNTS = [50.0, 12.5, -30.0]
 

@@ -4,7 +4,7 @@ import pytest
 from shapely.geometry import LineString
 
 from drafting.alterations import Armhole, FlareSkirt, FullSleeve, Hem, RoomToGrow, apply_step
-from drafting.checks import Verdict, run_checks, worst
+from drafting.checks import Verdict, worst
 from drafting.errors import StepRefused
 from drafting.geometry import polyline
 from drafting.pattern import Level, Pattern, finished, line_at
@@ -14,6 +14,7 @@ from output.api import Garment, block, draft
 from tests.alteration_samples import SAMPLES, sample
 from tests.drafting.dress import dress
 from tests.drafting.growth.children import wren
+from tests.quick_checks import run_checks
 from tests.wardrobe import a_garment
 
 CHILDS = ("child's bodice", "child's sleeve", "child's skirt")
