@@ -129,6 +129,12 @@ def thinned(page: Any) -> None:
     the same of each.
     """
     page.evaluate(_THIN, 2)
+    spoilt(page)
+
+
+def spoilt(page: Any) -> None:
+    """Says that a test has taken something out of a page, which is loaded again for the next."""
+    page.evaluate("document.body.dataset.spoilt = ''")
 
 
 def put_back(browser: Any) -> None:
@@ -150,7 +156,7 @@ def put_back(browser: Any) -> None:
     if page.url.startswith("http"):
         page.evaluate("localStorage.clear()")
         try:
-            if "#" in page.url:
+            if "#" in page.url and page.locator("body[data-spoilt]").count() == 0:
                 page.evaluate("(left) => history.replaceState(null, '', left)", _LEFT)
             else:
                 page.goto("/".join([*page.url.split("/")[:3], _NOTHING]))
@@ -180,18 +186,23 @@ _LEAD = """async (file) => {
 }"""
 
 
-def opened(browser: Any, address: str, file: str, *, width: int = 1440, height: int = 900, **how: Any) -> Any:
-    """A page that shows a garment of the folder, all of its pieces drawn.
+def go_to(page: Any, address: str, file: str) -> None:
+    """Leads a page to a garment.
 
     Where another garment of the same server is still open from the test before, it is led on to this one, as a link of
     the page does: to load the page again took half of the time of opening. What was open is ended first.
     """
-    page = blank(browser, width=width, height=height, **how)
-    page.set_default_timeout(12_000)
     if page.url == f"{address}{_LEFT}":
         page.evaluate(_LEAD, file)
     else:
         page.goto(f"{address}#{file}")
+
+
+def opened(browser: Any, address: str, file: str, *, width: int = 1440, height: int = 900, **how: Any) -> Any:
+    """A page that shows a garment of the folder, all of its pieces drawn."""
+    page = blank(browser, width=width, height=height, **how)
+    page.set_default_timeout(12_000)
+    go_to(page, address, file)
     page.wait_for_selector(".piece")
     page.wait_for_function("() => document.querySelectorAll('.labels .first').length > 0")
     page.wait_for_selector("#what")  # what comes after the first look

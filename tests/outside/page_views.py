@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from tests.outside.opened_page import examples
+from tests.outside.opened_page import examples, go_to
 
 __all__ = ["VIEWS", "View", "settled"]
 
@@ -45,7 +45,7 @@ def _garment(name: str, *, text: Callable[[str], str] = lambda text: text) -> Ca
     def bring(page: Any, address: str, folder: Path) -> None:
         file = examples(folder, name) / name
         file.write_text(text(file.read_text(encoding="utf-8")), encoding="utf-8")
-        page.goto(f"{address}#{folder.name}/{name}")
+        go_to(page, address, f"{folder.name}/{name}")
         settled(page)
 
     return bring

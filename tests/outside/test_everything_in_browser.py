@@ -14,7 +14,7 @@ from typing import Any
 
 import pytest
 
-from tests.outside.opened_page import CHROMIUM, blank, examples, served, shown, until, written
+from tests.outside.opened_page import CHROMIUM, blank, examples, served, shown, spoilt, until, written
 from tests.outside.page_views import DXF
 
 pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="no Chromium here: the page was NOT tried")
@@ -99,6 +99,7 @@ def test_a_page_in_inches_says_nothing_in_centimetres(
     until(page, "document.querySelector('#measures')?.closest('section').innerText.includes(' in')")
     page.evaluate("document.querySelectorAll('details').forEach((each) => { each.open = true; })")
     page.evaluate("document.querySelectorAll('.other, #length-list, #cloth, #looked').forEach((each) => each.remove())")
+    spoilt(page)
     said = page.inner_text("#what") + page.inner_text("#changed") + page.inner_text("#together")
     assert not re.findall(r"[^\n]*\d (?:cm|mm)\b[^\n]*", said)
     assert not re.findall(r"[^\n]*\d \d/\d[^\n]*", said)  # fractions are one sign

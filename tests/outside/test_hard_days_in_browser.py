@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from tests.outside.opened_page import CHROMIUM, LANTERN, examples, made, saved, served, shown, steps, written
+from tests.outside.opened_page import CHROMIUM, LANTERN, made, saved, shown, steps, written
 
 pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="no Chromium here: the page was NOT tried where it is hard")
 
@@ -57,8 +57,7 @@ def test_letters_set_twice_as_large_in_the_browser_cost_nothing(
 HOSTILE = "<script>window.taken=1</script>\"'&gpj<img src=x onerror=window.taken=2>"
 
 
-def test_names_that_would_be_markup_are_only_names(browser: Any, tmp_path: Path) -> None:
-    folder = examples(tmp_path, LANTERN)
+def test_names_that_would_be_markup_are_only_names(browser: Any, server: tuple[Path, str, int], folder: Path) -> None:
     hostile = HOSTILE.replace('"', '\\"')
     saved(folder / LANTERN, 'title = "Lantern dress"', f'title = "{hostile}"')
     saved(folder / "people/oda.toml", 'name = "Oda"', f'name = "{hostile}"')
@@ -69,18 +68,17 @@ def test_names_that_would_be_markup_are_only_names(browser: Any, tmp_path: Path)
     page.on("console", lambda said: wrong.append(said.text) if said.type == "error" else None)
     page.on("pageerror", lambda error: wrong.append(str(error)))
     page.on("dialog", lambda dialog: wrong.append(dialog.message))
-    with served(folder) as address:
-        page.goto(address)
-        page.locator(".garments a", has_text="gpj").first.click()
-        page.wait_for_selector(".piece")
-        assert HOSTILE in page.inner_text("h1")
-        page.fill("#step-0-by", "5 cm")
-        page.keyboard.press("Enter")
-        written(page, "5 cm")
-        data = made(page, "The report")
-        assert page.evaluate("window.taken") is None
-        assert page.evaluate("document.querySelectorAll('[onclick], [onerror], body script').length") == 0
-        page.close()
+    page.goto(server[1])
+    page.locator(".garments a", has_text="gpj").first.click()
+    page.wait_for_selector(".piece")
+    assert HOSTILE in page.inner_text("h1")
+    page.fill("#step-0-by", "5 cm")
+    page.keyboard.press("Enter")
+    written(page, "5 cm")
+    data = made(page, "The report")
+    assert page.evaluate("window.taken") is None
+    assert page.evaluate("document.querySelectorAll('[onclick], [onerror], body script').length") == 0
+    page.close()
     assert steps(folder / name)[0]["by"] == "5 cm"
     assert b"<script>window.taken" not in data
     assert wrong == []

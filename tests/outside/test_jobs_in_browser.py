@@ -28,7 +28,6 @@ from tests.outside.opened_page import (
     opened,
     saved,
     served,
-    serving,
     shown,
     steps,
     until,
@@ -170,7 +169,8 @@ def test_undo_goes_back_and_forth_across_a_restart_of_the_server(browser: Any, t
             written(page, typed.replace(" 1/2", "½"))
             texts.append(file.read_bytes())
         page.goto("about:blank")
-    with serving(tmp_path) as (address, _process):  # which knows nothing but what lies on the disk
+    # another server, whose desk knows nothing but what lies on the disk; of a process that was killed: test_server.py
+    with served(tmp_path) as address:
         page = opened(browser, address, LANTERN)
         undo, again = page.locator(".head-row button").all()
         for text, button in (

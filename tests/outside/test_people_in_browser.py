@@ -30,7 +30,6 @@ from tests.outside.opened_page import (
     written,
 )
 from tests.outside.read_pdf import text_of
-from tests.sampling import some
 
 pytestmark = pytest.mark.skipif(CHROMIUM is None, reason="no Chromium here: her jobs with people were NOT done")
 
@@ -155,7 +154,8 @@ def test_several_sizes_over_each_other_and_two_of_them_printed(
     assert "sizes 88, 100" in " ".join(text_of(made(page, "For a copy shop")))
 
 
-@pytest.mark.parametrize("hers", some([True, False], every=2))
+@pytest.mark.whole  # its like: the edits of two hands
+@pytest.mark.parametrize("hers", [True, False])
 def test_two_hands_on_one_number(browser: Any, server: tuple[Path, str, int], folder: Path, hers: bool) -> None:
     page = shown(browser, server, folder, LANTERN)
     with page.expect_response("**/api/try"):
