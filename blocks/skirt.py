@@ -47,6 +47,7 @@ from drafting.pattern import (
     edges_at,
     move_piece,
     require_edge,
+    require_line,
 )
 from drafting.pattern.notches import ZIP_NOTCH
 
@@ -376,7 +377,7 @@ def _given(body: Body, pieces: tuple[Piece, Piece]) -> dict[str, float]:
     """The ease that the pieces have."""
     runs = [(piece, ref.edge) for piece in pieces for ref in _waist_run(piece)]
     waist = 2.0 * sum(piece.edge(edge).length for piece, edge in runs)
-    hip = 2.0 * sum(across(piece, "hip line") for piece in pieces)
+    hip = 2.0 * sum(across(piece, require_line(piece, Level.HIP).name) for piece in pieces)
     return {"waist": waist - body.mm("waist_girth"), "hip": hip - body.mm("hip_girth")}
 
 

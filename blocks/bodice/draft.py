@@ -139,12 +139,12 @@ def _given(body: Body, front: Piece, back: Piece) -> dict[str, float]:
     waist = waist_half_of(front).length + waist_half_of(back).length
     neck = sum(require_edge(piece, Place.NECK).length for piece in (front, back))
     bust = sum(across(piece, require_line(piece, Level.BUST).name) for piece in (front, back))
-    nape = require_point(back, Landmark.NAPE).at
+    nape, width = require_point(back, Landmark.NAPE).at, require_line(back, Level.BACK_WIDTH)
     return {
         "bust": 2.0 * bust - body.mm("bust_girth"),
         "waist": 2.0 * waist - body.mm("waist_girth"),
         "neck": 2.0 * neck - body.mm("neck_base_girth"),
-        "across_back": 2.0 * across(back, "back width line") - body.mm("interscye_mid_distance"),
+        "across_back": 2.0 * across(back, width.name) - body.mm("interscye_mid_distance"),
         "scye_depth": nape.y - require_line(back, Level.SCYE).start.y - body.mm("scye_depth"),
     }
 

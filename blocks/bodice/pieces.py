@@ -205,16 +205,16 @@ def _levels(frame: Frame, side: BodiceSide) -> tuple[MarkLine, ...]:
 
 
 def _notches(frame: Frame, edges: Sequence[Edge], where: str, *, double: bool) -> tuple[Notch, ...]:
-    by_name = {edge.name: edge for edge in edges}
+    drawn = {edge.name: edge for edge in edges}
     style: NotchStyle = "double" if double else "single"
-    seam = by_name["side seam"]
-    lower = run_length(by_name["armhole"].curves[:1])
-    last_waist = "waist at side" if "waist at side" in by_name else "waist"
+    seam = drawn["side seam"]
+    lower = run_length(drawn["armhole"].curves[:1])
+    last_waist = "waist at side" if "waist at side" in drawn else "waist"
     marks = [
         Notch(f"{where} armhole notch", Station("armhole", lower), style, NotchMark.BALANCE),
         Notch(
             f"{where} waist notch",
-            Station(last_waist, min(_WAIST_NOTCH, 0.5 * by_name[last_waist].length), "end"),
+            Station(last_waist, min(_WAIST_NOTCH, 0.5 * drawn[last_waist].length), "end"),
             style,
             NotchMark.WAIST,
         ),

@@ -25,6 +25,7 @@ from drafting.pattern import (
     EdgeRef,
     Level,
     Measure,
+    Notch,
     NotchMark,
     NotchRef,
     Piece,
@@ -112,7 +113,7 @@ def draft_childs_bodice(
     waist = None if long.below else WaistSeam(waist_half_of(front), waist_half_of(back), opened)
     return Drafted(
         pieces=(front, back),
-        seams=_seams(way, front),
+        seams=_seams(way, front, back),
         measures=_measures(body, ease, least, frame, front, back),
         options=(
             ("opening", way.name),
@@ -271,8 +272,7 @@ def _meeting_at_waist(front: Piece, back: Piece) -> Piece:
     Where front and back slant differently the level lies a little further up one of them.
     """
     marks = [
-        [n for n in piece.notches if n.station.edge == "side seam" and n.marks is NotchMark.WAIST]
-        for piece in (front, back)
+        [n for n in piece.notches if _is_on_side(piece, n) and n.marks is NotchMark.WAIST] for piece in (front, back)
     ]
     if not all(marks):
         return back
@@ -290,10 +290,14 @@ def _even_hem(half: Half, side: Side, under: float) -> float:
     return side.raised - math.tan(0.5 * lean) * (half.width - side.inset)
 
 
-def _seams(way: Way, front: Piece) -> tuple[Seam, ...]:
+def _is_on_side(piece: Piece, notch: Notch) -> bool:
+    return piece.edge(notch.station.edge).place is Place.SIDE
+
+
+def _seams(way: Way, front: Piece, back: Piece) -> tuple[Seam, ...]:
     shoulder = Seam("shoulder", (EdgeRef(BACK, "shoulder", backward=True),), (EdgeRef(FRONT, "shoulder"),))
-    on_sides = (notch.name.removeprefix("front ") for notch in front.notches if notch.station.edge == "side seam")
-    met = tuple((NotchRef(BACK, f"back {name}"), NotchRef(FRONT, f"front {name}")) for name in on_sides)
+    behind, before = ([notch for notch in piece.notches if _is_on_side(piece, notch)] for piece in (back, front))
+    met = tuple((NotchRef(BACK, a.name), NotchRef(FRONT, b.name)) for a, b in zip(behind, before, strict=True))
     side = Seam("side seam", (EdgeRef(BACK, "side seam", backward=True),), (EdgeRef(FRONT, "side seam"),), notches=met)
     return (*(() if way.open_shoulder else (shoulder,)), side)
 
@@ -306,11 +310,11 @@ def _given(body: Body, front: Piece, back: Piece, scooped: float) -> dict[str, f
         return 2.0 * sum(across(piece, require_line(piece, level).name) for piece in (front, back))
 
     neck = 2.0 * sum(require_edge(piece, Place.NECK).length for piece in (front, back))
-    nape = require_edge(back, Place.NECK).end
+    nape, width = require_edge(back, Place.NECK).end, require_line(back, Level.BACK_WIDTH)
     given = {
         "bust": round_at(Level.BUST) - body.mm("bust_girth"),
         **({} if scooped else {"neck": neck - body.mm("neck_base_girth")}),
-        "across_back": 2.0 * across(back, "back width line") - body.mm("interscye_mid_distance"),
+        "across_back": 2.0 * across(back, width.name) - body.mm("interscye_mid_distance"),
         "scye_depth": nape.y + lowered - require_line(back, Level.SCYE).start.y - body.mm("scye_depth"),
     }
     if edges_at(front, Place.WAIST):

@@ -41,6 +41,7 @@ from drafting.pattern import (
     across,
     closed,
     move_piece,
+    require_line,
 )
 from drafting.pattern.notches import ZIP_NOTCH
 from drafting.pattern.piece_parts import NotchStyle
@@ -138,7 +139,8 @@ def draft_childs_skirt(
         ) from none
     given = {"waist": 2.0 * (waist.front.length + waist.back.length) - body.mm("waist_girth")} if on_its_own else {}
     if not gathered and long > depth + _BELOW_HIP:
-        given["hip"] = 2.0 * sum(across(piece, "hip line") for piece in pieces) - body.mm("hip_girth")
+        hips = sum(across(piece, require_line(piece, Level.HIP).name) for piece in pieces)
+        given["hip"] = 2.0 * hips - body.mm("hip_girth")
     return Drafted(
         pieces=pieces,
         seams=_seams(quarters, pieces),

@@ -42,6 +42,7 @@ from drafting.pattern import (
     across,
     closed,
     move_piece,
+    require_line,
 )
 
 __all__ = ["BACK", "BUTTONS_APART", "FRONT", "STRAP", "STRAP_WIDE", "draft_dungarees"]
@@ -247,7 +248,8 @@ def _measures(
         return Measure(name, tape, key, body.mm(key), has if added is None else added, least.get(floor), round=True)
 
     at_thigh = thigh_tape(tuple(piece.name for piece in pieces))
-    has = sum(across(piece, "crotch line") - 0.5 * LAP for piece in pieces) - body.mm("thigh_girth")
+    wide = sum(across(piece, require_line(piece, Level.CROTCH).name) - 0.5 * LAP for piece in pieces)
+    has = wide - body.mm("thigh_girth")
     through = crotch_tape(((FRONT, "front crotch seam"), (BACK, "back crotch seam")))
     crotch = body.mm("crotch_length")
     return (

@@ -39,11 +39,11 @@ def given_ease(
         return 2.0 * (sum(across(piece, require_line(piece, level).name) for piece in (front, back)) + beyond)
 
     neck = 2.0 * sum(require_edge(piece, Place.NECK).length for piece in (front, back))
-    nape = require_edge(back, Place.NECK).end
+    nape, width = require_edge(back, Place.NECK).end, require_line(back, Level.BACK_WIDTH)
     given = {
         "bust": round_at(Level.BUST) - body.mm("bust_girth"),
         **({} if scooped else {"neck": neck - body.mm("neck_base_girth")}),
-        "across_back": 2.0 * across(back, "back width line") - body.mm("interscye_mid_distance"),
+        "across_back": 2.0 * across(back, width.name) - body.mm("interscye_mid_distance"),
         "scye_depth": nape.y
         + SCOOPED_BEHIND * scooped
         - require_line(back, Level.SCYE).start.y

@@ -17,6 +17,7 @@ from drafting.pattern import (
     Cut,
     Edge,
     EdgeRef,
+    Level,
     MarkLine,
     Measure,
     Piece,
@@ -28,8 +29,10 @@ from drafting.pattern import (
     closed,
     edges_at,
     is_front,
+    line_at,
     move_piece,
     require_edge,
+    require_line,
 )
 
 __all__ = ["BACK", "ELASTIC", "FRONT", "LEG_ENDS", "PLAIN", "draft_romper"]
@@ -79,6 +82,12 @@ def draft_romper(
     )
 
 
+def _below_hip(half: Piece, line: MarkLine) -> bool:
+    """Whether a line to lengthen at is the one that lies below the hip."""
+    hip = line_at(half, Level.HIP)
+    return hip is not None and line.level is Level.LENGTHEN and line.start.y < hip.start.y
+
+
 def _with_leg(half: Piece, side: Edge, name: str, legs: Legs) -> Piece:
     """A piece of the straight bodice, its centre at the left, with a leg in place of its hem and this side seam."""
     front = is_front(half)
@@ -90,7 +99,7 @@ def _with_leg(half: Piece, side: Edge, name: str, legs: Legs) -> Piece:
     point = leg.closed[0].start
     across_leg = thigh_line(leg, lambda level: Point(_side_at(side, level), level))
     meets = MarkLine("inseam", point, leg.closed[-1].end).through(leg.closed, point, leg.closed[-1].end)
-    lines = tuple(line for line in half.lines if "below the hip" not in line.name)
+    lines = tuple(line for line in half.lines if not _below_hip(half, line))
     old = require_edge(half, Place.SIDE).length  # what lies on the side seam is told from its upper end, which stays
     notches = tuple(
         replace(notch, station=Station(side.name, old - notch.station.at, "end"))
@@ -162,7 +171,8 @@ def _measures(
         Along(piece.name, edge.name) for piece in pieces for place in CENTRES for edge in edges_at(piece, place)
     )
     thigh, at_thigh = body.mm("thigh_girth"), thigh_tape((FRONT, BACK))
-    has = sum(across(named[piece], "crotch line") - 0.5 * LAP for piece in (FRONT, BACK)) - thigh
+    halves = [named[piece] for piece in (FRONT, BACK)]
+    has = sum(across(half, require_line(half, Level.CROTCH).name) - 0.5 * LAP for half in halves) - thigh
     return (
         *kept,
         Measure(

@@ -173,20 +173,20 @@ def _neck(frame: DartlessFrame, half: Half) -> tuple[Curve, ...]:
 def _levels(
     frame: DartlessFrame, half: Half, seam: tuple[Curve, ...], hip: float | None, chest: str, *, long: bool
 ) -> tuple[MarkLine, ...]:
-    def across(name: str, level: float, word: Level) -> MarkLine:
+    def line_across(name: str, level: float, word: Level) -> MarkLine:
         return MarkLine(name, Point(0.0, level), Point(run_at_level(seam, level), level), level=word)
 
     lines = [
         MarkLine("underarm line", Point(0.0, frame.under), Point(half.width, frame.under), level=Level.SCYE),
-        across(chest, frame.chest, Level.BUST),
-        across("lengthen or shorten line", 0.5 * frame.chest, Level.LENGTHEN),
+        line_across(chest, frame.chest, Level.BUST),
+        line_across("lengthen or shorten line", 0.5 * frame.chest, Level.LENGTHEN),
     ]
     if long:
-        lines.append(across("waist line", 0.0, Level.WAIST))
+        lines.append(line_across("waist line", 0.0, Level.WAIST))
     if hip is not None:
         low = 0.5 * (seam[0].start.y + hip)
-        lines.append(across("hip line", hip, Level.HIP))
-        lines.append(across("lengthen or shorten line below the hip", low, Level.LENGTHEN))
+        lines.append(line_across("hip line", hip, Level.HIP))
+        lines.append(line_across("lengthen or shorten line below the hip", low, Level.LENGTHEN))
     if not half.front:
         middle = Point(0.0, half.pass_by.y)
         lines.append(MarkLine("back width line", middle, half.pass_by, level=Level.BACK_WIDTH))

@@ -12,6 +12,7 @@ from drafting.pattern import (
     Along,
     Between,
     Edge,
+    Landmark,
     Level,
     Measure,
     Piece,
@@ -20,6 +21,8 @@ from drafting.pattern import (
     across,
     edges_at,
     line_at,
+    require_line,
+    require_point,
 )
 
 __all__ = ["found_ease", "measures"]
@@ -29,16 +32,16 @@ def found_ease(body: Body, pieces: tuple[Piece, Piece]) -> dict[str, float]:
     """The ease of the pieces by place, mm; the knee's only where they have one."""
     front = pieces[0]
     waist = 2.0 * sum(edge.length for piece in pieces for edge in edges_at(piece, Place.WAIST))
-    depth = front.point("front waist").y - front.point("crotch level").y
+    depth = require_point(front, Landmark.CENTRE_TOP).at.y - require_point(front, Landmark.CROTCH).at.y
     found = {
         "waist": waist - body.mm("waist_girth"),
-        "hip": 2.0 * _round(pieces, "hip line") - body.mm("hip_girth"),
-        "thigh": _round(pieces, "thigh line") - body.mm("thigh_girth"),
+        "hip": 2.0 * _round(pieces, Level.HIP) - body.mm("hip_girth"),
+        "thigh": _round(pieces, Level.THIGH) - body.mm("thigh_girth"),
         "crotch_depth": depth - (body.mm("waist_height") - body.mm("crotch_height")),
         "crotch_length": sum(edge.length for piece in pieces for edge in _through(piece)) - body.mm("crotch_length"),
     }
     if line_at(front, Level.KNEE) is not None:
-        found["knee"] = _round(pieces, "knee line") - body.mm("knee_girth")
+        found["knee"] = _round(pieces, Level.KNEE) - body.mm("knee_girth")
     return found
 
 
@@ -100,8 +103,8 @@ def measures(
     return tuple(found)
 
 
-def _round(pieces: tuple[Piece, Piece], line: str) -> float:
-    return sum(across(piece, line) for piece in pieces)
+def _round(pieces: tuple[Piece, Piece], level: Level) -> float:
+    return sum(across(piece, require_line(piece, level).name) for piece in pieces)
 
 
 def _through(piece: Piece) -> tuple[Edge, ...]:

@@ -85,7 +85,8 @@ def _in_strips(band: LayPiece, cloth: Spread, count: int) -> Iterator[LayPiece]:
         part = whole.intersection(box(*within))
         outline = tuple(Point(x, y) for x, y in part.exterior.coords[:-1])
         words = f"{band.name}, strip {number + 1} of {count}"
-        yield replace(band, name=words, outline=outline, grain=None, notches=(), strips=count, join=join)
+        cut = replace(band, name=words, whole=band.name, outline=outline)
+        yield replace(cut, grain=None, notches=(), strips=count, join=join)
 
 
 def _pieces_cut(pattern: Pattern, cloth: Spread, material: Material, seams: Mapping[str, Sewn]) -> Iterator[LayPiece]:

@@ -124,6 +124,7 @@ class LayPiece(Remembering):
     strips:  in how many strips the whole piece is cut
     join:    how much longer two of them are where they are joined: LAP, SEWN_JOIN
     middle:  the y of what lies on a middle of the pattern in the cloth; None where nothing has to
+    whole:   of a strip the name of what the strips make; else ""
     """
 
     name: str
@@ -137,6 +138,7 @@ class LayPiece(Remembering):
     strips: int = 1
     join: float = 0.0
     middle: float | None = None
+    whole: str = ""
 
     @property
     def across(self) -> float:

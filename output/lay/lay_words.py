@@ -75,7 +75,7 @@ def _joined_words(name: str, strip: LayPiece, unit: str) -> str:
 
 def _whole(placed: Placement) -> str:
     """The name of what is cut, of a strip the name of the whole."""
-    return placed.piece.name.partition(", strip ")[0]
+    return placed.piece.whole or placed.piece.name
 
 
 def placed_words(lay: Lay, unit: str) -> tuple[PlacedWords, ...]:

@@ -51,7 +51,8 @@ _FINISH = {
 
 def _cut(text: StepText, strip: Piece) -> Iterator[str]:
     """How it is cut, and what cloth it takes."""
-    xs = [edge.length for edge in strip.edges if edge.place is Place.BAND_EDGE and edge.name != "upper edge"]
+    sewn = {ref.edge for name in text.step.seams for ref in text.pattern.seam(name).b if ref.piece == strip.name}
+    xs = [edge.length for edge in strip.edges if edge.name in sewn]
     ends = edges_at(strip, Place.BAND_END)
     long = sum(xs) + sum(edge.allowance for edge in ends)
     wide = ends[0].length + 2.0 * strip.edges[0].allowance

@@ -25,12 +25,26 @@ _FREE = (
 _LOOKUPS = {"edge", "line", "point", "dart", "notch", "piece", "seam"}
 _HELD = {"name", "edge", "piece", "notch", "aims_at"}
 _WORD_TESTS = {"startswith", "endswith", "split", "removeprefix", "removesuffix", "partition", "rpartition"}
+_OTHER_NAMES = {
+    "blocks/child/openings.py": {"self.name in (BUTTON_SHOULDER, LAPPED)"},  # a way of closing
+    "blocks/garment.py": {"name != 'hem'"},  # an allowance
+    "blocks/room_for_growth.py": {"each.place.name == 'straps'", "each.name == _LET_OUT"},  # a place to grow, an option
+    "blocks/rows/asked.py": {"name == 'below_waist'"},  # an option
+    "output/report/cloth_words.py": {"name in _TORSO"},  # a place of ease
+    "output/report/knit_words.py": {"name.rpartition(' to ')"},  # shown to a person, shorter
+    "output/report/report_page.py": {"PurePosixPath(name).name.removesuffix('.svg')"},  # a file
+    "output/report/tables.py": {"name == 'piece'"},  # an option
+    "output/sheets/sheet_map.py": {"name.split()"},  # written in lines
+}
+"""What else has a name, or is not asked what it means: what stands there, by file."""
+
 _OTHERS = {"step", "option", "entry", "alteration", "order", "block", "self.step"}
 """What else has a name: an alteration and its options are words of the engine."""
 
 
 def _files() -> list[str]:
-    rooms = ("drafting", "output/drawings", "output/dxf", "output/api")
+    of_output = ("api", "drawings", "dxf", "figure", "lay", "report", "sheets")
+    rooms = ("drafting", "blocks", *(f"output/{room}" for room in of_output))
     found = (path.relative_to(_ROOT).as_posix() for room in rooms for path in sorted((_ROOT / room).rglob("*.py")))
     return [path for path in found if not path.startswith(_FREE)]
 
@@ -114,7 +128,13 @@ def _asks_by_name(call: ast.Call, told: bool) -> bool:
 
 @pytest.mark.parametrize("path", _files())
 def test_nothing_goes_by_a_name(path: str) -> None:
-    assert [f"{path}:{line}: {what}" for line, what in _compared(path)] == []
+    known = _OTHER_NAMES.get(path, set())
+    assert [f"{path}:{line}: {what}" for line, what in _compared(path) if what not in known] == []
+
+
+def test_what_is_let_pass_stands_there_still() -> None:
+    for path, known in _OTHER_NAMES.items():
+        assert known <= {what for _, what in _compared(path)}, path
 
 
 def test_a_comparison_with_a_word_is_seen(tmp_path: Path) -> None:

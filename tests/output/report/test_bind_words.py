@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from pathlib import Path
 
 from drafting.fit.ease import ease_table
-from drafting.pattern import Pattern, Place
+from drafting.pattern import Edge, Pattern, Place, with_pieces
 from drafting.sewing import Act, SupplyKind, sewing_order, supplies
-from output.api import draft, read_garment
+from output.api import Garment, block, draft, part, read_garment
 from output.lay.shopping_list import supply_to_buy
 from output.report.sewing_words import step_words
+from tests.bodies import women
 from tests.drafting.sizes import sized
 
 _BOY = """
@@ -95,3 +97,15 @@ def test_a_romper_open_at_its_shoulders_is_bound_with_a_strip_to_each_edge(tmp_p
     assert "for the romper back" in said
     titles = [step_words(pattern, step, "in").title for step in sewing_order(pattern)]
     assert not any("bodice" in title for title in titles)
+
+
+def test_how_long_a_strip_is_cut_does_not_depend_on_what_its_edges_are_called() -> None:
+    pattern = draft(Garment("Top", women()[0], (block("bodice"),), parts=(part("neck binding"),))).pattern
+    strip = pattern.piece("neck binding")
+    other = replace(strip, edges=tuple(_renamed(edge, "upper edge", "Oberkante") for edge in strip.edges))
+    assert other != strip
+    assert _said(with_pieces(pattern, other), Act.BIND) == _said(pattern, Act.BIND)
+
+
+def _renamed(edge: Edge, name: str, new: str) -> Edge:
+    return replace(edge, name=new) if edge.name == name else edge
