@@ -101,18 +101,26 @@ def _crossings(piece: Piece, part: Tape) -> Iterator[tuple[int, float]]:
                     yield k, gone + length(split(edge.curves[i], hit.t)[0])
 
 
+_ENDS_OF_LAPS = (Place.STAND, Place.WRAP, Place.LAP_END)
+
+
 def _beside(piece: Piece, k: int, step: int) -> int:
     """The edge before or after another, those at the end of what laps over passed over."""
-    edges = piece.edges
-    k = (k + step) % len(edges)
-    return _beside(piece, k, step) if edges[k].place in (Place.STAND, Place.WRAP, Place.LAP_END) else k
+    count = len(piece.edges)
+    beside = [(k + step * each) % count for each in range(1, count + 1)]
+    return next((n for n in beside if piece.edges[n].place not in _ENDS_OF_LAPS), beside[0])
 
 
 def _open_beyond(garment: _Garment, name: str, k: int, step: int) -> float:
-    """How far an opening goes on beyond an end of its edge, mm: 0 where it is closed there, infinite where free."""
+    """How far an opening goes on beyond an end of its edge, mm: 0 where it is closed there, infinite where free.
+
+    One that comes back to where it began is closed nowhere, so that it is free.
+    """
     piece = garment.pieces[name]
     here, gone = piece.edges[k], 0.0
-    while True:
+    passed: set[tuple[str, int]] = set()
+    while (name, k) not in passed:
+        passed.add((name, k))
         n = _beside(piece, k, step)
         edge = piece.edges[n]
         if edge.place is not here.place:
@@ -128,3 +136,4 @@ def _open_beyond(garment: _Garment, name: str, k: int, step: int) -> float:
         if edge.role is not Role.OPENING:
             return gone
         gone, k, here = gone + edge.length, n, edge
+    return math.inf
