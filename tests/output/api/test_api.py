@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import json
 import os
 import re
@@ -15,6 +16,7 @@ from xml.etree import ElementTree
 
 import pytest
 
+import drafting.dataclass
 from output import api
 from output.api import (
     Draft,
@@ -66,7 +68,27 @@ def test_it_is_small_and_every_name_is_there_and_says_what_it_is() -> None:
     for name in api.__all__:
         value = getattr(api, name)
         # the docstring of a tuple would be that of every tuple: what a table holds says what it is
-        assert value.__doc__ if callable(value) else all(each.about for each in value), name
+        assert says_what_it_is(value) if callable(value) else all(each.about for each in value), name
+
+
+def says_what_it_is(value: Callable[..., object]) -> bool:
+    """Whether somebody wrote a docstring for it: a dataclass without one shows its signature in its place."""
+    said = vars(value).get("__doc__") if isinstance(value, type) else value.__doc__
+    return isinstance(said, str) and not said.startswith(f"{value.__name__}(")
+
+
+def test_a_dataclass_that_says_nothing_of_itself_is_seen() -> None:
+    for made in (drafting.dataclass.dataclass, dataclasses.dataclass):
+
+        @made(frozen=True, slots=True)
+        class Silent:
+            x: int
+
+        @made(frozen=True, slots=True)
+        class Told(Silent):
+            """A value."""
+
+        assert (says_what_it_is(Silent), says_what_it_is(Told)) == (False, True)
 
 
 def test_no_module_takes_the_name_of_what_is_offered() -> None:
