@@ -105,7 +105,7 @@ def test_the_free_ends_of_a_child_are_short(part: str, option: str, most: float)
     made(part, "child's dress", **{option: most})
     with pytest.raises(CannotDraft, match="current rules where the child lives") as refused:
         made(part, "child's dress", **{option: most + 1.0})
-    assert f'{option} = "{most:.0f} mm"' in str(refused.value)
+    assert str(refused.value).count(f'{option} = "{most:.0f} mm"') == 1
     made(part, "dress", **{option: most + 1.0})
 
 
