@@ -10,6 +10,7 @@ import pytest
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, Paper, finish
 from drafting.alterations import Lengthen
+from drafting.body.person import person
 from drafting.errors import InputProblems, UnknownName
 from drafting.pattern.text import to_json
 from drafting.reading.given import LEAST_ALLOWANCE
@@ -88,3 +89,7 @@ def test_a_number_of_numpy_is_a_number() -> None:
     assert made(np.int64(600), np.int64(15)) == made(600.0, 15.0)
     with pytest.raises(InputProblems, match="expected a number"):
         made(600.0, np.bool_(True))
+    # those of numpy that are floats as well are kept as plain ones
+    assert type(Paper(seam_allowance=np.float64(15.0)).seam_allowance) is float
+    body = {"height": np.float64(1650.0), "bust": np.float32(920.0), "waist": 750.0, "hip": 995.0}
+    assert {type(mm) for _, mm in person(body).measurements} == {float}
