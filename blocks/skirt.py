@@ -375,8 +375,7 @@ def _seams(pieces: tuple[Piece, Piece], waist: WaistSeam | None) -> tuple[Seam, 
 
 def _given(body: Body, pieces: tuple[Piece, Piece]) -> dict[str, float]:
     """The ease that the pieces have."""
-    runs = [(piece, ref.edge) for piece in pieces for ref in _waist_run(piece)]
-    waist = 2.0 * sum(piece.edge(edge).length for piece, edge in runs)
+    waist = 2.0 * sum(piece.edge(ref.edge).length for piece in pieces for ref in _waist_run(piece))
     hip = 2.0 * sum(across(piece, require_line(piece, Level.HIP).name) for piece in pieces)
     return {"waist": waist - body.mm("waist_girth"), "hip": hip - body.mm("hip_girth")}
 

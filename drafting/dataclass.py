@@ -138,7 +138,7 @@ def _init(cls: type) -> Callable[..., None]:
     What it needs stands in the function round it, under names that no field has.
     """
     fields = dataclasses.fields(cls)
-    this = "__dataclass_self__" if any(field.name == "self" for field in fields) else "self"
+    this = "__dataclass_self__" if "self" in {field.name for field in fields} else "self"
     needed: dict[str, Any] = {"__dataclass_left_out__": _LEFT_OUT}
     asked: list[str] = []
     named: list[str] = []

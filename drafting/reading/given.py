@@ -111,9 +111,7 @@ def allowance_problem(where: str, value: object, most: float) -> Problem | None:
 
 def plain_number(value: _Any) -> _Any | float:
     """A number of any kind, whole ones and those of numpy among them, as a float; anything else as it is."""
-    return (
     return float(value) if isinstance(value, Real) and not isinstance(value, bool) else value
-    )
 
 
 def text_problem(where: str, value: object, *, empty: bool = False) -> Problem | None:
