@@ -103,11 +103,10 @@ class Paper(Given):
 
     def __post_init__(self) -> None:
         found = [given.text_problem("paper, size", self.size)]
-        for name, mm, most in (("seam_allowance", self.seam_allowance, MOST_ALLOWANCE), ("hem", self.hem, MOST_HEM)):
-            if name != "hem" or mm is not None:
-                found.append(given.allowance_problem(f"paper, {name}", mm, most))
-        if self.roll is not None:
-            found.append(number_problem("paper, roll", "length", self.roll, *ROLL_WIDTHS))
+        hem, roll = 0.0 if self.hem is None else self.hem, ROLL_WIDTHS[0] if self.roll is None else self.roll
+        found.append(given.allowance_problem("paper, seam_allowance", self.seam_allowance, MOST_ALLOWANCE))
+        found.append(given.allowance_problem("paper, hem", hem, MOST_HEM))
+        found.append(number_problem("paper, roll", "length", roll, *ROLL_WIDTHS))
         refuse([*filter(None, found)])
         for name in ("seam_allowance", "hem", "roll"):
             object.__setattr__(self, name, plain_number(getattr(self, name)))

@@ -27,7 +27,6 @@ _HELD = {"name", "edge", "piece", "notch", "aims_at"}
 _WORD_TESTS = {"startswith", "endswith", "split", "removeprefix", "removesuffix", "partition", "rpartition"}
 _OTHER_NAMES = {
     "blocks/child/openings.py": {"self.name in (BUTTON_SHOULDER, LAPPED)"},  # a way of closing
-    "blocks/garment.py": {"name != 'hem'"},  # an allowance
     "blocks/room_for_growth.py": {"each.place.name == 'straps'", "each.name == _LET_OUT"},  # a place to grow, an option
     "blocks/rows/asked.py": {"name == 'below_waist'"},  # an option
     "output/report/cloth_words.py": {"name in _TORSO"},  # a place of ease
