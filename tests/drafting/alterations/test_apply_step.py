@@ -362,6 +362,7 @@ def test_every_other_word_is_spelt_as_it_is_spoken() -> None:
     [
         ("lengthen", {"by": -20.0}, "shorten"),
         ("lengthen", {"by": 20.0}, None),
+        ("lengthen", {"by": -20.0, "at": 0.0}, "shorten"),  # nothing is said by a zero
         ("take in", {"waist": -10.0, "hip": -10.0, "bust": -10.0}, "let out"),
         ("take in", {"waist": -10.0}, "let out"),
         ("take in", {"waist": -10.0, "hip": 10.0}, None),
