@@ -25,7 +25,7 @@ def refused_part(refused: CannotDraft, garment: Garment, tables: Mapping[str, An
         (place for place, table in enumerate(ordered) if refused.part in (table.get("called"), table.get("name"))), None
     )
     helping = next((part.helped_by for part in PARTS if part.name == refused.part), ())
-    remedies = (*refused.remedies, *helping)
+    remedies = refused.remedies or helping
     at = None if place is None else ("part", place)
     offers = offers_of(remedies, steps_in_file(garment, tables))
     return {
