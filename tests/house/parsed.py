@@ -7,7 +7,7 @@ import gc
 from functools import cache
 from pathlib import Path
 
-__all__ = ["modules"]
+__all__ = ["modules", "nodes"]
 
 _ROOT = Path(__file__).parents[2]
 
@@ -21,3 +21,9 @@ def modules() -> dict[Path, ast.Module]:
     gc.freeze()
     gc.enable()
     return found
+
+
+@cache
+def nodes(path: Path) -> tuple[ast.AST, ...]:
+    """All that a module is made of, in the order of `ast.walk`, which takes longer than what is looked for in it."""
+    return tuple(ast.walk(modules()[path]))

@@ -15,7 +15,7 @@ from pathlib import Path
 import pytest
 
 from output import __version__
-from tests.house.parsed import modules
+from tests.house.parsed import modules, nodes
 
 ROOT = Path(__file__).parents[2]
 TOP = {
@@ -96,8 +96,8 @@ def test_no_module_is_long() -> None:
 def test_no_function_is_longer_than_a_screen() -> None:
     found = {
         f"{path.relative_to(ROOT)}:{node.lineno} {node.name}": node.end_lineno - node.body[0].end_lineno
-        for path, tree in modules().items()
-        for node in ast.walk(tree)
+        for path in modules()
+        for node in nodes(path)
         if isinstance(node, ast.FunctionDef) and node.end_lineno and node.body[0].end_lineno
     }
     assert len(found) > 1000
@@ -180,8 +180,8 @@ def test_every_module_says_what_it_exports() -> None:
 
 
 def test_every_value_is_frozen_and_slotted() -> None:
-    for path, tree in modules().items():
-        for node in (each for each in ast.walk(tree) if isinstance(each, ast.ClassDef)):
+    for path in modules():
+        for node in (each for each in nodes(path) if isinstance(each, ast.ClassDef)):
             said = [ast.unparse(each) for each in node.decorator_list]
             for each in (one for one in said if one.split("(")[0] == "dataclass"):
                 assert "frozen=True, slots=True" in each, (path, node)

@@ -71,16 +71,16 @@ def sentences(path: Path) -> tuple[tuple[int, str], ...]:
 
 
 def _sentences(path: Path) -> Iterator[tuple[int, str]]:
-    tree = parsed.modules()[path]
-    silent = {id(part) for node in ast.walk(tree) if isinstance(node, ast.Expr) for part in ast.walk(node)}
-    for node in ast.walk(tree):
+    nodes = parsed.nodes(path)
+    silent = {id(part) for node in nodes if isinstance(node, ast.Expr) for part in ast.walk(node)}
+    for node in nodes:
         if isinstance(node, ast.Expr) and isinstance(node.value, ast.Yield | ast.Call):
             silent -= {id(part) for part in ast.walk(node)}
         elif isinstance(node, ast.Raise):
             parts = list(ast.walk(node))
             if any(isinstance(part, ast.Name) and part.id == "ValueError" for part in parts):
                 silent |= {id(part) for part in parts}
-    for node in ast.walk(tree):
+    for node in nodes:
         said = isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in silent
         if said and re.search(r"[a-z]+ [a-z]+", node.value):
             yield node.lineno, node.value
@@ -179,8 +179,8 @@ def seen(path: Path) -> str:
 
 def test_whoever_writes_inches_is_told_inches(folder: Path, capsys: Capsys) -> None:
     told = [
-        ran(capsys, "draft", "dress.toml", "--to", "large", "--paper", "A0", "--all", "--explain").out,
-        ran(capsys, "draft", "dress.toml", "--to", "out").out,
+        ran(capsys, "draft", "dress.toml", "--to", "out", "--all", "--explain").out,
+        ran(capsys, "check", "dress.toml").out,
         ran(capsys, "measure", "wren.toml").out,
         ran(capsys, "measure", "wren.toml", "--all").out,
         ran(capsys, "check", "out/pattern.json", "--unit", "in", "--all").out,
