@@ -32,7 +32,7 @@ from drafting.alterations.techniques.cutting.seam_for_fold import seamed_where_t
 from drafting.errors import StepRefused
 from drafting.geometry import distance, run_length
 from drafting.geometry.solve import solve
-from drafting.pattern import BodyPart, Half, Pattern, PieceKind, run_total
+from drafting.pattern import MOST_EASED, BodyPart, Half, Pattern, PieceKind, run_total
 from drafting.pattern.locate import has_sleeve
 
 __all__ = ["Kimono", "gusset_side", "lift_of"]
@@ -80,6 +80,10 @@ class Kimono(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         sleeve = find_set_in(self.name, pattern, SLEEVE)
+        if any(seam.ease.wanted > MOST_EASED for seam in (sleeve.front, sleeve.back)):
+            gathered = f'the cap of "{sleeve.piece.name}" is gathered'
+            why = "and a sleeve cut in one with the bodice has no cap: leave its fullness out"
+            raise StepRefused(self.name, f"{gathered}, {why}")
         halves = [half_of_body(self.name, pattern, half, sleeve) for half in (Half.FRONT, Half.BACK)]
         front = halves[0]
         bend = self._bend(halves)

@@ -12,6 +12,7 @@ from drafting.alterations import (
     Alteration,
     BackWidth,
     DroppedShoulder,
+    FullSleeve,
     Kimono,
     Lengthen,
     MoveDart,
@@ -89,6 +90,12 @@ def test_more_lift_makes_a_larger_gusset_and_too_much_is_refused_with_the_most()
     assert sides[0] < sides[-1]
     with pytest.raises(StepRefused, match=r"degrees is the most the arm can be lifted"):
         apply_step(dress(), Kimono(lift=75.0))
+
+
+def test_a_puff_is_refused_and_fullness_at_the_wrist_is_not() -> None:
+    with pytest.raises(StepRefused, match="is gathered, and a sleeve cut in one with the bodice has no cap"):
+        apply_step(apply_step(dress(), FullSleeve(cap=76.0)), Kimono())
+    assert apply_step(apply_step(dress(), FullSleeve(hem=60.0)), Kimono()).history[-1].alter == "kimono"
 
 
 def test_every_angle_of_a_step_is_in_whole_degrees() -> None:
