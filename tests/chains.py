@@ -31,7 +31,7 @@ from typing import Final
 
 import numpy as np
 
-from blocks.step_at_fault import checked_after
+from blocks.remedies.step_at_fault import checked_after
 from drafting.alterations import ALTERATIONS, Alteration, apply_step, make_step, order_of_steps
 from drafting.alterations.alteration import bare_step
 from drafting.checks import Result, Verdict

@@ -129,7 +129,7 @@ FIGURES: dict[str, tuple[object, str]] = {
     "drafting.pattern.notches.DOUBLE_NOTCH": (6.0, "common practice: a quarter of an inch, rounded"),
     "drafting.pattern.notches.INWARD_NOTCH": (4.0, "common practice"),
     "drafting.pattern.cutting.LEAST_ALLOWANCE": (6.0, "common practice: a quarter of an inch"),
-    "blocks.allowance_at_fault._LEAST_HEM": (10.0, "common practice: turned twice by 5 mm"),
+    "blocks.remedies.allowance_at_fault._LEAST_HEM": (10.0, "common practice: turned twice by 5 mm"),
     "drafting.pattern.notches.LEAST_APART": (8.0, "ours: nearer, they would be taken for a double one"),
     "drafting.pattern.notches._OFF_THE_LINE": (0.001, "ours"),
     "drafting.pattern.seam.MOST_EASED": (22.5, "common practice, from memory: 45 mm in a whole cap"),

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from typing import Generic, TypeVar, overload
 
-from blocks.block_at_fault import Ordered
-from blocks.step_at_fault import checked_after
+from blocks.remedies.block_at_fault import Ordered
+from blocks.remedies.step_at_fault import checked_after
 from drafting.checks import Checked, Result, Verdict, check_pattern, worst
 from drafting.dataclass import dataclass
 from drafting.errors import UnknownName

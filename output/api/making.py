@@ -7,7 +7,7 @@ from itertools import takewhile
 from pathlib import Path
 
 from blocks import garment as garments
-from blocks import garment_file
+from blocks.from_file import garment_file
 from blocks.block_table import BLOCKS, find_block
 from blocks.garment import BlockOrder, Garment, Paper, Prepared
 from blocks.take_steps import stages

@@ -42,7 +42,7 @@ def read_tables(path: Path, load: LoadTables) -> Garment:
 
     load: gives the tables of each file that is read, by its path; raises InputProblems
     """
-    from blocks import garment_file  # the engine: whoever opens a page is not kept waiting for it
+    from blocks.from_file import garment_file  # the engine: whoever opens a page is not kept waiting for it
     from output.sheets.papers import PAPERS
 
     return garment_file.read_garment(path, papers=tuple(PAPERS), load=load)

@@ -40,7 +40,7 @@ def check_file(path: Path, *, unit: str | None, explain: bool = False) -> Answer
 
 
 def _garment(path: Path, unit: str | None, *, explain: bool) -> Answer:
-    from blocks.garment_file import read_garment
+    from blocks.from_file.garment_file import read_garment
     from output.sheets.papers import PAPERS
 
     garment = read_garment(path, papers=tuple(PAPERS))

@@ -8,10 +8,10 @@ from dataclasses import asdict, replace
 from pathlib import Path
 from typing import Final
 
-from blocks.block_at_fault import Ordered
+from blocks.remedies.block_at_fault import Ordered
 from blocks.garment import Garment, Paper, draft, in_order, order_taken, prepare
-from blocks.garment_file import read_garment
-from blocks.step_at_fault import checked_after, where_written
+from blocks.from_file.garment_file import read_garment
+from blocks.remedies.step_at_fault import checked_after, where_written
 from blocks.take_steps import stages
 from drafting.alterations.alteration_words import as_written
 from drafting.alterations.swapped_steps import swapped

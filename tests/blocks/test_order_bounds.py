@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from blocks.garment_file import MOST_FILES, MOST_STEPS, read_garment
+from blocks.from_file.garment_file import MOST_FILES, MOST_STEPS, read_garment
 from drafting.errors import InputProblems
 from output.sheets.papers import PAPERS
 from tests.output.running import SKIRT, ran, written

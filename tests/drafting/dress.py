@@ -6,7 +6,7 @@ from functools import cache
 from pathlib import Path
 
 from blocks.garment import draft, prepare
-from blocks.garment_file import read_garment
+from blocks.from_file.garment_file import read_garment
 from drafting.pattern import Pattern
 
 _GARMENT = Path(__file__).parents[2] / "examples" / "garments" / "ferry-dress.toml"

@@ -7,7 +7,7 @@ from functools import cache
 from pathlib import Path
 
 from blocks.garment import Garment, draft, prepare
-from blocks.garment_file import read_garment
+from blocks.from_file.garment_file import read_garment
 from drafting.body.sizes import Sizes, sizes_body
 from drafting.pattern import Pattern
 

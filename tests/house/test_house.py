@@ -147,7 +147,7 @@ def test_the_versions_agree() -> None:
     ("module", "heavy"),
     [
         ("output.command", ("typing", "argparse", "rich", "numpy", "scipy", "ezdxf", "drafting", "blocks")),
-        ("blocks.garment_file", ("scipy", "ezdxf", "argparse", "rich", "jsonschema")),
+        ("blocks.from_file.garment_file", ("scipy", "ezdxf", "argparse", "rich", "jsonschema")),
         (
             "output.report.report_page, output.dxf.dxf_writer, output.drawings.svg, output.files.write_folder",
             ("ezdxf", "argparse", "rich"),

@@ -31,8 +31,8 @@ _GAVE_WAY: Final = "no refusal: what was done, told with how it is had otherwise
 
 EXCEPTIONS: Final = {
     'blocks/block_table.py: body = "': _TABLE,
-    'blocks/garment_file.py: piece = "': _TABLE,
-    'blocks/part_file.py: called = "': _TABLE,
+    'blocks/from_file/garment_file.py: piece = "': _TABLE,
+    'blocks/from_file/part_file.py: called = "': _TABLE,
     'blocks/rows/romper.py: leg_end = "plain"': _TABLE,
     'blocks/rows/romper.py: leg_length = "4 cm"': _TABLE,
     'blocks/child/skirt.py: waist = "gathered"': _BLOCK,

@@ -18,7 +18,7 @@ import resvg_py
 from shapely import Polygon, box
 from shapely.ops import unary_union
 
-from blocks.garment_file import read_garment
+from blocks.from_file.garment_file import read_garment
 from output.sheets.large_sheet import lay_out_nest
 from output.sheets.papers import PAPERS
 from output.sheets.sheet_svg import tile_svg

@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from blocks.garment_file import read_garment
+from blocks.from_file.garment_file import read_garment
 from drafting.errors import TrueseamError
 from output.command import main
 from output.command.draft import make_garment

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from blocks.step_at_fault import checked_after
+from blocks.remedies.step_at_fault import checked_after
 from drafting.alterations import (
     ALTERATIONS,
     Alteration,

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from blocks.step_at_fault import checked_after
+from blocks.remedies.step_at_fault import checked_after
 from drafting.alterations import ALTERATIONS, make_step
 from drafting.checks import Check, Look, Result, Verdict, look
 from drafting.checks.base import verdict_on

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from blocks.garment_file import read_garment
+from blocks.from_file.garment_file import read_garment
 from drafting.alterations.whole_garment.room_to_grow import AT_HEM, TUCK, RoomToGrow
 
 _BABY = """name = "Mira"

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from blocks.garment_file import read_garment
+from blocks.from_file.garment_file import read_garment
 from tests.output.running import ran, written
 
 Capsys = pytest.CaptureFixture[str]

@@ -16,7 +16,7 @@ from typing import Final
 import pytest
 
 from blocks.block_table import find_block
-from blocks.garment_file import read_garment
+from blocks.from_file.garment_file import read_garment
 from drafting.alterations import ALTERATIONS
 from drafting.checks import Verdict
 from drafting.errors import TrueseamError

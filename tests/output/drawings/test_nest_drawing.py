@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from blocks.garment import prepare
-from blocks.garment_file import read_garment
+from blocks.from_file.garment_file import read_garment
 from drafting.errors import InputProblems
 from drafting.geometry import run_length
 from drafting.pattern import Nest, Sized

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from blocks.paper_file import NO_SIZE, read_paper
+from blocks.from_file.paper_file import NO_SIZE, read_paper
 from drafting.errors import Problem
 from drafting.reading.read_table import Reader
 from output.api.making import read_garment

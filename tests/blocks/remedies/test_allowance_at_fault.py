@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from blocks.block_at_fault import Ordered
+from blocks.remedies.block_at_fault import Ordered
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, Paper, draft, prepare
-from blocks.step_at_fault import checked_after
+from blocks.remedies.step_at_fault import checked_after
 from drafting.checks import CHECKS, Result, Verdict
 from tests.bodies import women
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import pytest
 
-from blocks.step_at_fault import checked_after
+from blocks.remedies.step_at_fault import checked_after
 from drafting.alterations import (
     Alteration,
     Armhole,

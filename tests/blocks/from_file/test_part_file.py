@@ -8,7 +8,7 @@ import pytest
 
 from blocks.block_table import BLOCKS
 from blocks.garment import Garment
-from blocks.garment_file import read_garment
+from blocks.from_file.garment_file import read_garment
 from blocks.rows.asked import UPPER
 from drafting.errors import InputProblems
 from drafting.parts.part_table import PARTS

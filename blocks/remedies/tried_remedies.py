@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from blocks.block_at_fault import Ordered
+from blocks.remedies.block_at_fault import Ordered
 from blocks.take_steps import alter
 from drafting.alterations import ALTERATIONS, Alteration
 from drafting.checks import Check, OneSided, Result, Verdict, run_checks

@@ -8,7 +8,7 @@ from functools import partial
 
 import pytest
 
-from blocks.step_at_fault import checked_after
+from blocks.remedies.step_at_fault import checked_after
 from blocks.take_steps import stages
 from drafting.alterations import (
     Alteration,

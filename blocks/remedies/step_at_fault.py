@@ -10,11 +10,11 @@ from dataclasses import replace
 from pathlib import PurePath
 from typing import Final
 
-from blocks.allowance_at_fault import AllowanceTrials
-from blocks.block_at_fault import Ordered
-from blocks.part_at_fault import with_part_at_fault
+from blocks.remedies.allowance_at_fault import AllowanceTrials
+from blocks.remedies.block_at_fault import Ordered
+from blocks.remedies.part_at_fault import with_part_at_fault
 from blocks.take_steps import alter
-from blocks.tried_remedies import TriedRemedies
+from blocks.remedies.tried_remedies import TriedRemedies
 from drafting.alterations import Alteration
 from drafting.checks import CHECKS, Check, Checked, Result, Verdict, check_pattern
 from drafting.dataclass import dataclass

@@ -6,7 +6,7 @@ import pytest
 
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, draft, prepare
-from blocks.step_at_fault import checked_after
+from blocks.remedies.step_at_fault import checked_after
 from drafting.checks import Result, Verdict
 from drafting.parts.part_table import find_part, part_of
 from tests.bodies import women
