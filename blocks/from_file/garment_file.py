@@ -11,11 +11,11 @@ from typing import TYPE_CHECKING, Final, TypeVar
 
 from blocks.block_table import BLOCKS, Block, find_block, lacks_armhole, rival_pairs
 from blocks.from_file.chart_wearer import chart_wearer, names_a_file
-from blocks.garment import ORDERS, BlockOrder, Garment, Paper, StepOrder, finish
 from blocks.from_file.grow_file import grow_asked, grown
 from blocks.from_file.paper_file import NO_SIZE, paper_for, read_paper
 from blocks.from_file.part_file import in_use, read_parts, read_without
 from blocks.from_file.step_pieces import accept_piece, known_names, of_piece_meant
+from blocks.garment import ORDERS, BlockOrder, Garment, Paper, StepOrder, finish
 from drafting.alterations import ALTERATIONS, Alteration, read_step
 from drafting.alterations.alteration_words import which_turned
 from drafting.body.person import LIVES, Person, read_person

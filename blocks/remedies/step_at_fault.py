@@ -13,8 +13,8 @@ from typing import Final
 from blocks.remedies.allowance_at_fault import AllowanceTrials
 from blocks.remedies.block_at_fault import Ordered
 from blocks.remedies.part_at_fault import with_part_at_fault
-from blocks.take_steps import alter
 from blocks.remedies.tried_remedies import TriedRemedies
+from blocks.take_steps import alter
 from drafting.alterations import Alteration
 from drafting.checks import CHECKS, Check, Checked, Result, Verdict, check_pattern
 from drafting.dataclass import dataclass

@@ -9,7 +9,7 @@ from drafting.checks import Verdict, run_checks, worst
 from drafting.dataclass import dataclass
 from output.api.garment_files import Tell, on_paper, pattern_files
 from output.api.pattern_reader import PATTERN_ENDINGS, read_pattern
-from output.api.pattern_told import pattern_told
+from output.api.pattern_summary import pattern_told
 from output.api.plain_passage import plain_passage
 from output.api.writing import svg
 

@@ -7,8 +7,8 @@ from itertools import takewhile
 from pathlib import Path
 
 from blocks import garment as garments
-from blocks.from_file import garment_file
 from blocks.block_table import BLOCKS, find_block
+from blocks.from_file import garment_file
 from blocks.garment import BlockOrder, Garment, Paper, Prepared
 from blocks.take_steps import stages
 from drafting.alterations import ALTERATIONS, Alteration

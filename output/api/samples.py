@@ -8,8 +8,8 @@ from itertools import product
 from typing import Final
 
 from blocks.block_table import Block, blocks_for, find_block
-from blocks.garment import BlockOrder, Garment
 from blocks.from_file.part_file import sites_of
+from blocks.garment import BlockOrder, Garment
 from drafting.alterations import ALTERATIONS, Alteration, make_step
 from drafting.body.sizes import MIDDLE_SIZES, sizes_body
 from drafting.body.terms import BodyKind

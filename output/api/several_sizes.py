@@ -14,9 +14,9 @@ from drafting.dataclass import dataclass
 from drafting.errors import InputProblems, NotAPattern, Problem
 from drafting.pattern import Nest, Sized
 from output.api.asking import Checks, check
-from output.api.drawn import laid_outline
 from output.api.garment_files import Tell, paper_to_print
 from output.api.making import Draft, draft, draft_from
+from output.api.screen_lines import laid_outline
 from output.drawings.drawing import LINE_STYLES, SIZE_LINES
 from output.report.tables import fault_lines
 

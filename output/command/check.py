@@ -13,7 +13,7 @@ from drafting.errors import InputProblems, Problem
 from drafting.pattern import Pattern
 from drafting.reading.units import printable
 from output.api.pattern_reader import PATTERN_ENDINGS, read_pattern
-from output.api.pattern_told import pattern_told
+from output.api.pattern_summary import pattern_told
 from output.command.answer import Answer
 from output.command.brief import Summary, summaries
 from output.command.draft import make_garment, pattern_data, pattern_sections, pattern_summaries, status_of

@@ -8,9 +8,9 @@ from dataclasses import asdict, replace
 from pathlib import Path
 from typing import Final
 
-from blocks.remedies.block_at_fault import Ordered
-from blocks.garment import Garment, Paper, draft, in_order, order_taken, prepare
 from blocks.from_file.garment_file import read_garment
+from blocks.garment import Garment, Paper, draft, in_order, order_taken, prepare
+from blocks.remedies.block_at_fault import Ordered
 from blocks.remedies.step_at_fault import checked_after, where_written
 from blocks.take_steps import stages
 from drafting.alterations.alteration_words import as_written

@@ -26,9 +26,9 @@ from output.api import TrueseamError
 from output.page.behind_door import behind
 from output.page.edits import CannotEdit
 from output.page.events import Teller, watch
+from output.page.file_jobs import Jobs
 from output.page.folder import Folder, NotInFolder
 from output.page.listing import listed
-from output.page.making import Jobs
 from output.page.open_log import OpenedLog
 from output.page.request import read_request
 from output.page.safety import Door

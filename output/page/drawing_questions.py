@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from typing import Any, Final, Protocol
 
 from output.api import Draft, check
-from output.api.pattern_told import checks_told
+from output.api.pattern_summary import checks_told
 from output.api.plain_passage import plain_passage
 from output.page.request import as_json, text_of
 from output.page.views.block_picture import picture

@@ -22,7 +22,7 @@ from drafting.pattern.unfinished import unfinished_edges
 from drafting.sewing import Act, SewingStep, StayKind, is_under_three, sewing_order
 from drafting.sewing.flared_skirt import Drop, drops
 from output.report.attached_words import attached_words
-from output.report.bind_words import bind_words
+from output.report.bound_edge_words import bound_edge_words
 from output.report.button_words import buttons_words
 from output.report.child_words import child_caution
 from output.report.collar_words import collar_words, make_collar_words
@@ -327,7 +327,7 @@ _WORDS: Final[Mapping[Act, Callable[[StepText], StepWords]]] = {
     Act.COLLAR: collar_words,
     Act.SLIT: slit_words,
     Act.CUFF: cuff_words,
-    Act.BIND: bind_words,
+    Act.BIND: bound_edge_words,
     Act.PATCH: patch_words,
     Act.PLEATS: pleat_words,
     Act.MAKE_LINING: make_lining_words,

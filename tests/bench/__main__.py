@@ -29,8 +29,8 @@ from pathlib import Path
 from time import process_time
 
 from blocks.block_table import find_block
-from blocks.garment import BlockOrder, Garment, draft, finish, prepare
 from blocks.from_file.garment_file import read_garment
+from blocks.garment import BlockOrder, Garment, draft, finish, prepare
 from blocks.take_steps import alter
 from drafting.alterations import ALTERATIONS, Alteration, apply_step, make_step
 from drafting.checks import Checked, check_pattern, run_checks

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from blocks.garment import Garment
 from blocks.from_file.garment_file import read_garment
+from blocks.garment import Garment
 from drafting.errors import InputProblems
 
 PERSON = 'name = "Inga"\nbody = "woman"\nunit = "cm"\n[measurements]\nheight = 168\nbust = 96\nwaist = 78\nhip = 104\n'

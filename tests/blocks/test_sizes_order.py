@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from blocks.garment import Garment, finish
 from blocks.from_file.garment_file import read_garment
+from blocks.garment import Garment, finish
 from blocks.nest import nest_members
 from drafting.alterations import Blend
 from drafting.body.charts import chart_mm

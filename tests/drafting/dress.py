@@ -5,8 +5,8 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
-from blocks.garment import draft, prepare
 from blocks.from_file.garment_file import read_garment
+from blocks.garment import draft, prepare
 from drafting.pattern import Pattern
 
 _GARMENT = Path(__file__).parents[2] / "examples" / "garments" / "ferry-dress.toml"

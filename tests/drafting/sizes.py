@@ -6,8 +6,8 @@ from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
-from blocks.garment import Garment, draft, prepare
 from blocks.from_file.garment_file import read_garment
+from blocks.garment import Garment, draft, prepare
 from drafting.body.sizes import Sizes, sizes_body
 from drafting.pattern import Pattern
 

@@ -74,7 +74,7 @@ EXCEPTIONS: Final = {
     'drafting/checks/closings.py: fastening = "back"': _UNKNOWN,
     'drafting/checks/collars.py: fall = "': _UNKNOWN,
     'drafting/checks/wearing.py: hem = "as tapered"': _UNKNOWN,
-    'drafting/parts/bands/stretched_to.py: kind = "jersey"': _CLOTH,
+    'drafting/parts/bands/knit_stretch.py: kind = "jersey"': _CLOTH,
 }
 """What stays, by file and what is typed, and why."""
 

@@ -14,7 +14,7 @@ from drafting.alterations.techniques.redrawing.redraw_run import (
 )
 from drafting.alterations.techniques.sides.move_sides import moved_sides
 from drafting.alterations.techniques.sides.side_view import sides_at
-from drafting.alterations.techniques.spreading.cross_cut import CutLine
+from drafting.alterations.techniques.spreading.level_cut import CutLine
 from drafting.alterations.techniques.spreading.slash_and_spread import Slash, fanned, middles, of_length
 from drafting.alterations.techniques.spreading.stretch import stretched
 from drafting.errors import NotAPattern, StepRefused

@@ -10,8 +10,8 @@ from functools import partial
 from drafting.alterations.alteration import Promise
 from drafting.alterations.promises import lengths_kept, seam_kept
 from drafting.alterations.refusing import refusing
-from drafting.alterations.techniques.spreading.cross_cut import CutLine, crossed
 from drafting.alterations.techniques.spreading.cut_off import CutOff, cut_off
+from drafting.alterations.techniques.spreading.level_cut import CutLine, crossed
 from drafting.errors import StepRefused
 from drafting.geometry import Vec, lerp
 from drafting.pattern import (

@@ -22,7 +22,7 @@ from drafting.alterations.promises import lengths_kept, seam_kept
 from drafting.alterations.refusing import instead
 from drafting.alterations.sleeve.cut_off_sleeve import sleeve_cut_off, sleeve_promises
 from drafting.alterations.techniques.marks.true_corners import corners_lost
-from drafting.alterations.techniques.spreading.cross_cut import (
+from drafting.alterations.techniques.spreading.level_cut import (
     CutLine,
     crossed,
     crosses,

@@ -17,7 +17,7 @@ from drafting.alterations.one_piece import ONLY, taking_part
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, lengths_kept, seams_kept
 from drafting.alterations.refusing import instead
-from drafting.alterations.techniques.spreading.cross_cut import CutLine
+from drafting.alterations.techniques.spreading.level_cut import CutLine
 from drafting.alterations.whole_garment.lengthen import Lengthen, cuts_of
 from drafting.errors import StepRefused
 from drafting.geometry import Curve, Point, run_hits

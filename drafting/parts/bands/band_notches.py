@@ -7,7 +7,7 @@ from itertools import accumulate, pairwise
 from typing import Final
 
 from drafting.errors import NotAPattern
-from drafting.parts.bands.stretch import Stretch, StripBand
+from drafting.parts.bands.band_edge import Stretch, StripBand
 from drafting.pattern import Notch, NotchMark, NotchRef, Pattern, Station, free_name, from_start
 
 __all__ = ["band_notches", "quarter_marks"]

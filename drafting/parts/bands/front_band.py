@@ -15,9 +15,9 @@ from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.geometry import Line, Point, length
+from drafting.parts.bands.band_edge import Stretch, StripBand, edges_long, on_side, turning
 from drafting.parts.bands.band_notches import quarter_marks
-from drafting.parts.bands.stretch import Stretch, StripBand, edges_long, on_side, turning
-from drafting.parts.bands.stretched_to import HEM_BAND
+from drafting.parts.bands.knit_stretch import HEM_BAND
 from drafting.parts.bands.strip import drawn_strip
 from drafting.parts.collars.neck_line import COLLAR_TO, neck_line
 from drafting.parts.drawn import Drawn

@@ -19,9 +19,9 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.errors import NotAPattern
+from drafting.parts.bands.band_edge import Stretch, StripBand, edges_long, on_side
 from drafting.parts.bands.band_notches import quarter_marks
-from drafting.parts.bands.stretch import Stretch, StripBand, edges_long, on_side
-from drafting.parts.bands.stretched_to import HEM_BAND, WRIST_BAND, accept_knit, share_it_gives
+from drafting.parts.bands.knit_stretch import HEM_BAND, WRIST_BAND, accept_knit, share_it_gives
 from drafting.parts.bands.strip import drawn_strip
 from drafting.parts.drawn import Drawn
 from drafting.parts.edge_runs import edge_run

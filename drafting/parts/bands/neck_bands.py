@@ -8,9 +8,9 @@ from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.geometry import end_tangents
+from drafting.parts.bands.band_edge import Stretch, StripBand, on_side, turning
 from drafting.parts.bands.band_notches import quarter_marks
-from drafting.parts.bands.stretch import Stretch, StripBand, on_side, turning
-from drafting.parts.bands.stretched_to import accept_knit, share_it_gives
+from drafting.parts.bands.knit_stretch import accept_knit, share_it_gives
 from drafting.parts.bands.strip import drawn_strip
 from drafting.parts.collars.neck_line import NeckLine, NeckPart, neck_line
 from drafting.parts.drawn import Drawn

@@ -13,8 +13,8 @@ from drafting.parts.bands.knit_bands import (
     draw_wrist_band,
     wrist_band_room,
 )
+from drafting.parts.bands.knit_stretch import HEM_BAND, NECK_BAND_TO, WRIST_BAND
 from drafting.parts.bands.neck_bands import draw_neck_band
-from drafting.parts.bands.stretched_to import HEM_BAND, NECK_BAND_TO, WRIST_BAND
 from drafting.parts.bands.waistband import WAISTBAND, WAISTBAND_TO, draw_waistband
 from drafting.parts.part import SHORTER, Part, Room, width_shorter
 from drafting.pattern import BodyPart, Place, Site

@@ -7,8 +7,8 @@ from itertools import accumulate, pairwise
 from typing import Final
 
 from drafting.geometry import Line, Point
+from drafting.parts.bands.band_edge import Stretch, StripBand
 from drafting.parts.bands.band_notches import band_notches
-from drafting.parts.bands.stretch import Stretch, StripBand
 from drafting.parts.drawn import Drawn
 from drafting.pattern import (
     Cut,

@@ -7,7 +7,7 @@ from itertools import accumulate, pairwise
 from typing import Final
 
 from drafting.geometry import Line, Point
-from drafting.parts.bands.stretch import Stretch
+from drafting.parts.bands.band_edge import Stretch
 from drafting.pattern import Cut, Edge, Grain, Identity, Notch, Piece, PieceKind, Place, Role
 
 __all__ = ["END_SEAM", "bias_piece"]

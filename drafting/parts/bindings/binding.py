@@ -15,7 +15,7 @@ from typing import Final
 
 from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
-from drafting.parts.bands.stretch import Stretch, edges_long, on_side
+from drafting.parts.bands.band_edge import Stretch, edges_long, on_side
 from drafting.parts.bindings.bias_piece import END_SEAM, bias_piece
 from drafting.parts.drawn import Draw, Drawn
 from drafting.parts.edge_runs import EdgeRun, RunPart, edge_run

@@ -7,9 +7,9 @@ from functools import lru_cache
 from typing import Any, Final
 
 from output.api import BLOCKS, Draft
-from output.api.drawn import garment_lines, piece_lines
 from output.api.kinds_to_begin import garment_kinds
 from output.api.samples import sample_block, sample_kind, sample_part
+from output.api.screen_lines import garment_lines, piece_lines
 from output.api.showing import BODY_KINDS, BodyKind
 from output.page.views.data import Data
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from output.api import Draft, compare
-from output.api.drawn import piece_lines
+from output.api.screen_lines import piece_lines
 from output.api.wording import length_text
 from output.page.views.data import Data
 

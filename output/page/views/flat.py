@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from output.api import Draft
-from output.api.drawn import garment_lines
+from output.api.screen_lines import garment_lines
 from output.page.views.data import Data
 
 __all__ = ["flat"]

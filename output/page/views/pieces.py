@@ -7,7 +7,7 @@ from typing import Final
 
 from output.api import Draft
 from output.api.asking import EdgeLength, SewnTo, edges
-from output.api.drawn import PieceLines, piece_folded, piece_lines
+from output.api.screen_lines import PieceLines, piece_folded, piece_lines
 from output.api.wording import length_text
 from output.page.views.data import Data
 from output.page.views.shown import Shown

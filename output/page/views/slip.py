@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from output.api import Draft, measurements
-from output.api.drawn import piece_lines
+from output.api.screen_lines import piece_lines
 from output.api.wording import length_text
 from output.page.views.data import Data
 from output.page.views.head import state_of

@@ -7,7 +7,7 @@ from typing import Final
 
 from output.api import Draft
 from output.api.asking import SewnTo, edges
-from output.api.drawn import LaidEdge, SeamFrame, SeamFrames, piece_lines, seam_frames
+from output.api.screen_lines import LaidEdge, SeamFrame, SeamFrames, piece_lines, seam_frames
 from output.api.wording import length_text
 from output.page.views.data import Data
 from output.page.views.shown import Shown

@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from blocks.block_table import BLOCKS
-from blocks.garment import Garment
 from blocks.from_file.garment_file import read_garment
+from blocks.garment import Garment
 from blocks.rows.asked import UPPER
 from drafting.errors import InputProblems
 from drafting.parts.part_table import PARTS

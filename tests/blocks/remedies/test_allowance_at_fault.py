@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from blocks.remedies.block_at_fault import Ordered
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, Paper, draft, prepare
+from blocks.remedies.block_at_fault import Ordered
 from blocks.remedies.step_at_fault import checked_after
 from drafting.checks import CHECKS, Result, Verdict
 from tests.bodies import women

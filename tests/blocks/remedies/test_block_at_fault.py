@@ -7,9 +7,9 @@ from dataclasses import replace
 
 import pytest
 
-from blocks.remedies.block_at_fault import Ordered
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, draft, prepare
+from blocks.remedies.block_at_fault import Ordered
 from blocks.remedies.step_at_fault import checked_after
 from drafting.checks import CHECKS, Check, Result, Verdict
 from drafting.checks.base import Look, look

@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
-from blocks.garment import prepare
 from blocks.from_file.garment_file import read_garment
+from blocks.garment import prepare
 from drafting.errors import InputProblems
 from drafting.geometry import run_length
 from drafting.pattern import Nest, Sized

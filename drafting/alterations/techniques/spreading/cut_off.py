@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from drafting.alterations.techniques.cutting.clip_marks import clipped
 from drafting.alterations.techniques.marks.grain_line import grain_in_middle
-from drafting.alterations.techniques.spreading.cross_cut import CutLine, crosses
+from drafting.alterations.techniques.spreading.level_cut import CutLine, crosses
 from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Line, Point, end_tangents, fair, lerp, line_hits, run_length, run_reversed, split

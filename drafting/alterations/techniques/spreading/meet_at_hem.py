@@ -17,7 +17,7 @@ from typing import Final
 from drafting.alterations.promises import run_surplus
 from drafting.alterations.techniques.redrawing.redraw_run import exact_length
 from drafting.alterations.techniques.sides.side_view import ON_SEAM
-from drafting.alterations.techniques.spreading.cross_cut import CutLine, kept_lines
+from drafting.alterations.techniques.spreading.level_cut import CutLine, kept_lines
 from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import (

@@ -29,7 +29,7 @@ from dataclasses import replace
 from functools import partial
 
 from drafting.alterations.techniques.marks.grain_line import stretched_grain
-from drafting.alterations.techniques.spreading.cross_cut import (
+from drafting.alterations.techniques.spreading.level_cut import (
     CutLine,
     crossed,
     crosses,

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from blocks.garment import finish
 from blocks.from_file.garment_file import read_garment
+from blocks.garment import finish
 from drafting.alterations import FullSleeve, PutSleeveIn, RoomToGrow, UpperArm, apply_step, replay
 from drafting.alterations.sleeve.other_sleeve import with_sleeve_of
 from drafting.alterations.sleeve.set_in_sleeve import cap_on, sleeve_edges

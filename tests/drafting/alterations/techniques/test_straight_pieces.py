@@ -11,7 +11,7 @@ from drafting.alterations.techniques.cutting.split_edges import EdgePart, whole_
 from drafting.alterations.techniques.marks.grain_line import grain_in_middle, stretched_grain, with_grain_inside
 from drafting.alterations.techniques.marks.true_corners import corners_lost
 from drafting.alterations.techniques.pivoting.close_dart import closed_smoothly, opened_again, smooth_where_met
-from drafting.alterations.techniques.spreading.cross_cut import CutLine, notch_place
+from drafting.alterations.techniques.spreading.level_cut import CutLine, notch_place
 from drafting.alterations.techniques.spreading.stretch import stretched
 from drafting.errors import NotAPattern
 from drafting.geometry import (

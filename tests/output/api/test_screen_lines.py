@@ -10,7 +10,7 @@ from shapely import LineString, Point, Polygon
 from shapely.affinity import affine_transform
 
 from output.api import Draft, TrueseamError, alter, draft, edges, read_garment
-from output.api.drawn import (
+from output.api.screen_lines import (
     LaidEdge,
     SeamFrames,
     garment_lines,

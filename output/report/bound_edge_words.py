@@ -14,10 +14,10 @@ from drafting.pattern.let_down import usual_allowance
 from drafting.pattern.neck_band import neck_band
 from drafting.reading.units import percent
 from drafting.sewing import KNIT_BINDING, times_cut
-from output.report.binding_words import binding_words
+from output.report.bias_strip_words import bias_strip_words
 from output.report.step_text import StepText, StepWords, listed
 
-__all__ = ["bind_words"]
+__all__ = ["bound_edge_words"]
 
 _FACED: Final = "or face it with a strip cut to its shape"
 _ORDERED: Final = {
@@ -26,10 +26,10 @@ _ORDERED: Final = {
 }
 
 
-def bind_words(text: StepText) -> StepWords:
+def bound_edge_words(text: StepText) -> StepWords:
     """A bare edge: how it is bound, and what it could be finished with instead."""
     if text.step.seams:
-        return binding_words(text)
+        return bias_strip_words(text)
     if banded := _band(text):
         return StepWords(f"Bind the {text.place}", banded)
     edges = [(text.pattern.piece(ref.piece), text.pattern.piece(ref.piece).edge(ref.edge)) for ref in text.step.edges]

@@ -12,9 +12,9 @@ import pytest
 
 from output.page.edits import CannotEdit
 from output.page.events import Teller
+from output.page.file_jobs import _LONGEST_LINE, Jobs
 from output.page.folder import Folder
 from output.page.job_process import _some
-from output.page.making import _LONGEST_LINE, Jobs
 
 ASKED = {"file": "dress.toml", "what": "dxf"}
 

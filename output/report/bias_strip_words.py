@@ -9,10 +9,10 @@ from drafting.pattern.bias import BOUND, DOUBLE, bias_cloth
 from drafting.sewing import times_cut
 from output.report.step_text import StepText, StepWords
 
-__all__ = ["binding_words"]
+__all__ = ["bias_strip_words"]
 
 
-def binding_words(text: StepText) -> StepWords:
+def bias_strip_words(text: StepText) -> StepWords:
     """A strip of the pattern: cut on the bias, joined, sewn to its edge and folded over it or turned inside."""
     name = text.step.pieces[0]
     strip = text.pattern.piece(name)
