@@ -113,8 +113,10 @@ def _goes(pattern: Pattern, steps: Sequence[Alteration], changed: Mapping[str, V
 def part_refused(
     refused: PartRefused, unit: str, redrafted: Callable[[Mapping[str, Value]], bool] | None = None
 ) -> CannotDraft:
-    """The refusal of a part that cannot be drawn, with what lets it be, in round numbers of the unit; all was tried.
+    """The refusal of a part that cannot be drawn, with what lets it be, in round numbers of the unit.
 
+    What is said to help was tried. Where nothing that could be tried helps by itself, what it asks for is told: that
+    done, it may ask for more, as buttons on the bodice of a jumpsuit do.
     redrafted: whether the garment can be drafted with an option of its blocks set; None where that cannot be tried
     """
 
@@ -124,8 +126,12 @@ def part_refused(
         given = {each.option: each.value for each in remedy.settings}
         return remedy.act == "set in part" or (redrafted is not None and redrafted(given))
 
-    remedies = [each for each in ways_to_draw(refused, step_of(unit)) if helps(each)]
-    said = f'The "{refused.where}" cannot be drawn: {refused.reason}{offered(remedies)}.'
+    ways = ways_to_draw(refused, step_of(unit))
+    remedies = [each for each in ways if helps(each)]
+    had = offered(remedies)
+    if ways and not remedies:
+        remedies, had = list(ways), f"; it asks for: {'; or '.join(each.typed() for each in dict.fromkeys(ways))}"
+    said = f'The "{refused.where}" cannot be drawn: {refused.reason}{had}.'
     return CannotDraft((), said, part=refused.where, remedies=remedies)
 
 

@@ -161,7 +161,7 @@ def test_the_rule_of_direction_is_that_of_the_contracts() -> None:
         for each in contracts
         if each["type"] == "layers" and "containers" in each
     }
-    assert told.keys() == {"drafting", "alterations", "techniques", "blocks", "output"}
+    assert told.keys() == {"drafting", "alterations", "techniques", "blocks", "from_file", "remedies", "output"}
     assert told == {name: kept[name] for name in told}
 
 

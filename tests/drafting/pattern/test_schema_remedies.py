@@ -24,6 +24,7 @@ def test_every_act_is_typed_where_it_belongs() -> None:
     assert typed == {
         "add": 'alter = "neck binding", width = "23 mm"',
         "change": 'width = "23 mm"',
+        "instead": 'alter = "neck binding", width = "23 mm"',
         "leave out": 'width = "23 mm"',
         "set in block": 'width = "23 mm" in the block',
         "set in part": 'width = "23 mm" in the part "neck binding"',

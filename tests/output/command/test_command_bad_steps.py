@@ -133,7 +133,7 @@ def test_a_block_that_is_none_is_one_problem(head: str, told: str, tmp_path: Pat
 @pytest.mark.parametrize(
     ("asked", "told"),
     [
-        (step("full bust", by='"2 cm"', bust_girth='"110 cm"'), "either by, or bust and high_bust"),
+        (step("full bust", by='"2 cm"', bust_girth='"110 cm"'), "either by, or bust_girth and upper_chest_girth"),
         (step("opening", at='"centre back"', below='"10 cm"'), "below is for a zip at the"),
         (step("opening", at='"centre back"', fasten='"closed"', length='"30 cm"'), "length is that of a zip"),
         (
@@ -204,7 +204,7 @@ def test_a_step_without_its_piece_is_told_which_there_are(tmp_path: Path, capsys
 
 def test_a_sleeve_too_short_to_be_stretched_is_told_how_it_is_cut_off(tmp_path: Path, capsys: Capsys) -> None:
     (sentence,) = said(capsys, tmp_path, DRESS + step("shorten", piece='"sleeve"', by='"36 cm"'))
-    assert 'can be cut off: hem = "as tapered"' in sentence
+    assert 'can be cut off; this can be had: hem = "as tapered"' in sentence
     assert "this can be had: by = " in sentence
     (sentence,) = said(capsys, tmp_path, DRESS + step("short sleeve"))
     assert "by: read nothing, expected a length" in sentence
