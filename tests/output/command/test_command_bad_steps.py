@@ -205,7 +205,7 @@ def test_a_step_without_its_piece_is_told_which_there_are(tmp_path: Path, capsys
 def test_a_sleeve_too_short_to_be_stretched_is_told_how_it_is_cut_off(tmp_path: Path, capsys: Capsys) -> None:
     (sentence,) = said(capsys, tmp_path, DRESS + step("shorten", piece='"sleeve"', by='"36 cm"'))
     assert 'can be cut off; this can be had: hem = "as tapered"' in sentence
-    assert "this can be had: by = " in sentence
+    assert "; or by = " in sentence
     (sentence,) = said(capsys, tmp_path, DRESS + step("short sleeve"))
     assert "by: read nothing, expected a length" in sentence
     assert 'about "14 cm" for three-quarter' in sentence
