@@ -8,6 +8,9 @@ from __future__ import annotations
 import gc
 import os
 import sys
+import tomllib
+from functools import cache
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
@@ -35,18 +38,30 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 
 
 def pytest_configure(config: pytest.Config) -> None:
-    """Tell of the mark."""
+    """Tell of the marks."""
     config.addinivalue_line("markers", "whole: near kin of tests that always run; runs with --whole, or by its name")
+    config.addinivalue_line("markers", "longer: `whole` because it is dear (tests/longer.toml); .ci/run always runs it")
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     """Without --whole, what is marked `whole` does not run, unless it is asked for by its name."""
+    for item in items:
+        if not longer_tests().isdisjoint((item.nodeid, item.nodeid.partition("[")[0])):
+            item.add_marker("longer")
+            item.add_marker("whole")
     if config.getoption("--whole") or any("::" in each for each in config.args):
         return
     kin = [item for item in items if item.get_closest_marker("whole")]
     if kin:
         config.hook.pytest_deselected(items=kin)
         items[:] = [item for item in items if not item.get_closest_marker("whole")]
+
+
+@cache
+def longer_tests() -> frozenset[str]:
+    """The dear tests that the short run leaves out, as pytest names them."""
+    told = tomllib.loads((Path(__file__).parent / "longer.toml").read_text(encoding="utf-8"))
+    return frozenset(f"tests/{room}/{name}" for room, names in told.items() for name in names)
 
 
 def pytest_collection_finish() -> None:

@@ -202,3 +202,14 @@ def test_a_browser_is_opened_in_one_place_and_its_plain_page_is_shared() -> None
     }
     opens = {path for path, times in found.items() if times and path.startswith("tests/outside/")}
     assert opens == {"tests/outside/opened_page.py", "tests/outside/conftest.py"}
+
+
+def test_every_dear_test_that_the_short_run_leaves_out_is_there_and_ci_runs_it() -> None:
+    told = tomllib.loads((ROOT / "tests" / "longer.toml").read_text(encoding="utf-8"))
+    for room, names in told.items():
+        for name, instead in names.items():
+            file, _, test = name.partition("::")
+            text = (ROOT / "tests" / room / file).read_text(encoding="utf-8")
+            assert f"def {test.partition('[')[0]}(" in text, name
+            assert instead
+    assert "pytest -n auto --whole -m longer" in (ROOT / ".ci" / "run").read_text(encoding="utf-8")
