@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
-from drafting.geometry import distance, end_tangents
+from drafting.geometry import distance, tangent
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
     CENTRES,
@@ -106,7 +106,7 @@ def _stand(check: Check, piece: Piece, neck: float) -> Iterator[Result]:
     ends = {notch.station.edge for notch in notches_marking(piece, NotchMark.CENTRE)}
     to_centre = next((k + 1 for k, edge in enumerate(seam) if edge.name in ends), len(seam))
     base = sum(edge.length for edge in seam[:to_centre])
-    first, last = end_tangents(seam[0].curves[0])[0], end_tangents(seam[to_centre - 1].curves[-1])[1]
+    first, last = tangent(seam[0].curves[0], 0.0), tangent(seam[to_centre - 1].curves[-1], 1.0)
     top = 2.0 * (base - _height(piece) * first.angle_to(last))
     yield check.result(
         f"{piece.name}, its upper edge round the neck",

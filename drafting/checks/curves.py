@@ -11,7 +11,7 @@ from drafting.checks.armholes import NARROWEST, armhole_hollow, armholes_level, 
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.checks.half_armhole import holes
 from drafting.errors import Remedy, Setting
-from drafting.geometry import Point, distance, end_tangents, split
+from drafting.geometry import Point, distance, split, tangent
 from drafting.geometry.bending import Bend, kinks, tightest, turns
 from drafting.geometry.outline import run_length
 from drafting.pattern import CENTRES, BodyPart, Edge, Level, MarkLine, Pattern, Piece, Place, Role, line_at
@@ -249,7 +249,7 @@ def _necks(check: Check, piece: Piece) -> Iterator[Result]:
                 continue
             far = last.end if step == 1 else last.start
             # as the centre line runs away from the neck: beside a V it may be rounded
-            along = end_tangents(edge.curves[0])[0] if step == 1 else end_tangents(edge.curves[-1])[1]
+            along = tangent(edge.curves[0], 0.0) if step == 1 else tangent(edge.curves[-1], 1.0)
             half = abs(along.cross(far - edge.start))
             wider = float(math.ceil(_HALF_NECK - half - _FELT))
             yield check.result(

@@ -12,7 +12,7 @@ from typing import Final
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.checks.outlines import outline_meets_itself
 from drafting.dataclass import dataclass
-from drafting.geometry import Curve, Point, distance, end_tangents, flatten, point_at
+from drafting.geometry import Curve, Point, distance, flatten, point_at, tangent
 from drafting.pattern import Edge, Pattern, Piece, Role
 from drafting.pattern.cutting import cutting_line, is_slit
 from drafting.pattern.seam_ends import Sewn, sewn
@@ -98,7 +98,7 @@ def _spikes(check: Check, piece: Piece, line: Sequence[Curve], square: Sequence[
     ]
     least = min((reach for _, reach in reaches if reach > 0.0), default=math.inf)
     for one, following in zip((line[-1], *line), line, strict=False):
-        if end_tangents(one)[1].dot(end_tangents(following)[0]) > _SHARP:
+        if tangent(one, 1.0).dot(tangent(following, 0.0)) > _SHARP:
             continue
         corner = following.start
         within = min(distance(corner, end) for edge, _ in reaches for end in (edge.start, edge.end))
@@ -152,10 +152,10 @@ def _square_ends(piece: Piece, drawn: Sewn) -> Iterator[_SquareEnd]:
     for name, (first, last) in drawn.squares.items():
         edge = piece.edge(name)
         before, after = piece.beside(name)
-        into, out = end_tangents(edge.curves[0])[0], end_tangents(edge.curves[-1])[1]
+        into, out = tangent(edge.curves[0], 0.0), tangent(edge.curves[-1], 1.0)
         for past, at, ahead, beside, way in (
-            (first, edge.start, -into, before, -end_tangents(before.curves[-1])[1]),
-            (last, edge.end, out, after, end_tangents(after.curves[0])[0]),
+            (first, edge.start, -into, before, -tangent(before.curves[-1], 1.0)),
+            (last, edge.end, out, after, tangent(after.curves[0], 0.0)),
         ):
             if past is not None and abs(past * abs(ahead.cross(way)) - beside.allowance) < _FLAT:
                 outward = ahead.left() if at is edge.start else ahead.right()

@@ -15,7 +15,7 @@ from typing import Final
 from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry.corner import Corner, Side, corner_between
-from drafting.geometry.curve import Curve, Line, end_tangents
+from drafting.geometry.curve import Curve, Line, tangent
 from drafting.geometry.dart_mouth import Mouth
 from drafting.geometry.meet import outline_crossings
 from drafting.geometry.offset import parallel_run
@@ -117,7 +117,7 @@ def _smooth(curves: Sequence[Curve], allowance: float) -> list[tuple[Curve, ...]
     runs: list[list[Curve]] = []
     for curve in curves:
         if runs:
-            arriving, leaving = end_tangents(runs[-1][-1])[1], end_tangents(curve)[0]
+            arriving, leaving = tangent(runs[-1][-1], 1.0), tangent(curve, 0.0)
             if allowance * (leaving - arriving).norm() <= FLAT and arriving.dot(leaving) > 0.0:
                 runs[-1].append(curve)
                 continue

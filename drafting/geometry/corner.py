@@ -21,7 +21,7 @@ from typing import Final
 
 from drafting.dataclass import dataclass
 from drafting.geometry.crossing import run_hits
-from drafting.geometry.curve import Curve, Line, end_tangents
+from drafting.geometry.curve import Curve, Line, tangent
 from drafting.geometry.dart_mouth import Mouth, mouth_roof
 from drafting.geometry.meet import run_meetings
 from drafting.geometry.outline import run_reversed, straight_run, stretch
@@ -93,13 +93,13 @@ def _squared(before: Side, by: float, after: Side) -> Corner | None:
 
     None where a hollow has eaten the end of its allowance.
     """
-    end, ahead = before.run[-1].end, end_tangents(before.run[-1])[1]
+    end, ahead = before.run[-1].end, tangent(before.run[-1], 1.0)
     inward = before.end - end
     if abs(inward.norm() - before.allowance) > FLAT or abs(inward.dot(ahead)) > FLAT:
         return None
     tip, foot, start = end + ahead * by, before.end + ahead * by, after.run[0].start
     whole = float(len(before.run))
-    lead = Line(start - end_tangents(after.run[0])[0] * (4.0 * before.allowance + by + 1.0), start)
+    lead = Line(start - tangent(after.run[0], 0.0) * (4.0 * before.allowance + by + 1.0), start)
     for i, hit in run_hits((lead, *after.run), tip, inward) if before.allowance > 0.0 else ():
         if -SAME_PLACE <= hit.along <= before.allowance * _NEARLY_THERE:
             landing = (hit.point, start) if i == 0 else (hit.point,)
@@ -111,7 +111,7 @@ def _squared(before: Side, by: float, after: Side) -> Corner | None:
 def _plain(before: Side, after: Side, limit: float) -> Corner | None:
     whole = float(len(before.run))
     end, start = before.run[-1].end, after.run[0].start
-    u, v = end_tangents(before.run[-1])[1], end_tangents(after.run[0])[0]
+    u, v = tangent(before.run[-1], 1.0), tangent(after.run[0], 0.0)
     gap, sine = start - end, u.cross(v)
     in_line = u.dot(v) > 0.0
     if gap.norm() <= FLAT and in_line:
@@ -134,12 +134,12 @@ def _plain(before: Side, after: Side, limit: float) -> Corner | None:
 
 def _over_lost(before: Side, after: Side) -> Corner | None:
     """A hollow that swallowed the edge between: one line, run on straight, stops where it crosses the other."""
-    start, back = after.run[0].start, -end_tangents(after.run[0])[0]
+    start, back = after.run[0].start, -tangent(after.run[0], 0.0)
     meets = [(i, hit) for i, hit in run_hits(before.run, start, back) if hit.along >= 0.0]
     if meets:
         i, hit = min(meets, key=lambda found: found[1].along)
         return Corner(i + hit.t, straight_run(hit.point, start), 0.0)
-    end, ahead = before.run[-1].end, end_tangents(before.run[-1])[1]
+    end, ahead = before.run[-1].end, tangent(before.run[-1], 1.0)
     meets = [(i, hit) for i, hit in run_hits(after.run, end, ahead) if hit.along >= 0.0]
     if meets:
         i, hit = min(meets, key=lambda found: found[1].along)
@@ -151,7 +151,7 @@ def _at_fold(before: Side, after: Side) -> Corner | None:
     """The cutting line stops where the fold line, run on, meets it; None where it does not."""
     if after.fold:
         return _backward(_at_fold(_flipped(after), _flipped(before)), before, after)
-    end, ahead = before.run[-1].end, end_tangents(before.run[-1])[1]
+    end, ahead = before.run[-1].end, tangent(before.run[-1], 1.0)
     meets = [(i, hit) for i, hit in run_hits(after.run, end, ahead) if hit.along >= 0.0]
     if not meets:
         return None
@@ -175,7 +175,7 @@ def _stepped(before: Side, after: Side) -> Corner:
         return Corner(len(before.run) - flipped.go, run_reversed(flipped.bridge), len(after.run) - flipped.stop)
     end, start = before.run[-1].end, after.run[0].start
     inward = before.end - end
-    ahead = end_tangents(after.run[0])[0]
+    ahead = tangent(after.run[0], 0.0)
     whole = float(len(before.run))
     reach = Line(start - ahead * (4.0 * before.allowance + 1.0), start)
     for i, hit in run_hits((reach, *after.run), end, inward) if before.allowance > 0.0 else ():
@@ -194,8 +194,8 @@ def _cut_off(before: Side, after: Side, limit: float) -> Corner:
     def reach(allowance: float) -> float:
         return math.sqrt(max(0.0, furthest * furthest - allowance * allowance))
 
-    on = end + end_tangents(before.run[-1])[1] * reach(before.allowance)
-    back = start - end_tangents(after.run[0])[0] * reach(after.allowance)
+    on = end + tangent(before.run[-1], 1.0) * reach(before.allowance)
+    back = start - tangent(after.run[0], 0.0) * reach(after.allowance)
     return Corner(float(len(before.run)), straight_run(end, on, back, start), 0.0)
 
 
@@ -216,15 +216,15 @@ def _turned_up(before: Side, after: Side, limit: float) -> Corner | None:
         corner = after.start
     # both runs now lead away from the corner
     furthest = limit * max(hem.allowance, side.allowance)
-    lead = Line(side_run[0].start - end_tangents(side_run[0])[0] * (furthest + 1.0), side_run[0].start)
+    lead = Line(side_run[0].start - tangent(side_run[0], 0.0) * (furthest + 1.0), side_run[0].start)
     meets = [(i, hit) for i, hit in run_hits((lead, *side_run), corner, along) if abs(hit.along) <= furthest]
     if not meets:
         return None
     i, hit = min(meets, key=lambda found: abs(found[1].along))
     above = stretch((lead, *side_run), i + hit.t, len(side_run) + 1.0)
-    ahead = end_tangents(above[-1])[1]
+    ahead = tangent(above[-1], 1.0)
     image = moved_all((*above, Line(above[-1].end, above[-1].end + ahead * hem.allowance)), mirror(corner, along))
-    hem_lead = Line(hem_run[0].start - end_tangents(hem_run[0])[0] * (furthest + 1.0), hem_run[0].start)
+    hem_lead = Line(hem_run[0].start - tangent(hem_run[0], 0.0) * (furthest + 1.0), hem_run[0].start)
     crossings = run_meetings(image, (hem_lead, *hem_run))
     if not crossings:
         return None
@@ -244,7 +244,7 @@ def _turned_up(before: Side, after: Side, limit: float) -> Corner | None:
 
 def _sewing_tangent(side: Side, *, at_end: bool) -> Vec:
     """The direction of a side at its corner; its parallel has the same."""
-    return end_tangents(side.run[-1])[1] if at_end else end_tangents(side.run[0])[0]
+    return tangent(side.run[-1], 1.0) if at_end else tangent(side.run[0], 0.0)
 
 
 def _over_mouth(before: Side, mouth: Mouth, after: Side) -> Corner:
@@ -257,7 +257,7 @@ def _over_mouth(before: Side, mouth: Mouth, after: Side) -> Corner:
 
 def _at_leg(run: tuple[Curve, ...], apex: Point, foot: Point) -> tuple[float, tuple[Curve, ...], tuple[Curve, ...]]:
     """Where a run that arrives at a dart meets the line of the leg: its stop, a straight lead on, and both together."""
-    end, ahead = run[-1].end, end_tangents(run[-1])[1]
+    end, ahead = run[-1].end, tangent(run[-1], 1.0)
     lead = Line(end, end + ahead * (2.0 * distance(end, foot) + 1.0))
     meets = [(i, hit) for i, hit in run_hits((*run, lead), apex, foot - apex) if hit.along > 0.0]
     if not meets:

@@ -7,7 +7,7 @@ from typing import Final
 
 from drafting.dataclass import dataclass
 from drafting.geometry.crossing import run_hits
-from drafting.geometry.curve import Curve, Line, end_tangents
+from drafting.geometry.curve import Curve, Line, tangent
 from drafting.geometry.outline import run_reversed, starting_at, straight_run, stretch
 from drafting.geometry.point import Point, distance
 from drafting.geometry.transform import mirror, moved_all
@@ -62,7 +62,7 @@ def _roof(line: tuple[Curve, ...], apex: Point, start: Point, end: Point) -> tup
         return None
     width = distance(start, end)
     first = line[0]
-    tail = Line(first.start - end_tangents(first)[0] * (_WIDEST_PEAK * width), first.start)
+    tail = Line(first.start - tangent(first, 0.0) * (_WIDEST_PEAK * width), first.start)
     image = moved_all(run_reversed((tail, *line)), mirror(apex, near))
     meets = [(i, hit) for i, hit in run_hits(image, apex, fold) if hit.along > 0.0]
     if not meets:
