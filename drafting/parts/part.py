@@ -11,7 +11,7 @@ from drafting.parts.drawn import Draw
 from drafting.pattern import Derived, DrawnTo, Site
 from drafting.reading.options import Option, Value
 
-__all__ = ["SHORTER", "Ends", "Part", "Room", "part_of", "rivals_of", "sites_text", "width_shorter"]
+__all__ = ["SHORTER", "Ends", "Part", "PartOfStep", "Room", "part_of", "rivals_of", "sites_text", "width_shorter"]
 
 
 SHORTER: Final = Option(
@@ -55,6 +55,7 @@ class Part:
     to:      what it is drawn to
     needs:   where it can be sewn; one of these must be there
     unless:  where that is sewn to something else in its place; none of these may be there
+    in_one_with: parts it is drawn in one with: each is drawn to what the other is; said once, in the row of either
     fills:   what it takes up, "collar": of the parts of a garment that take up the same only one can be there
     several: whether it can be ordered more than once, each under a name of its own
     helped_by: what may let it be drawn where it cannot be
@@ -69,6 +70,7 @@ class Part:
     options: tuple[Option, ...]
     draw: Draw
     unless: tuple[Site, ...] = ()
+    in_one_with: tuple[str, ...] = ()
     fills: tuple[str, ...] = ()
     several: bool = False
     helped_by: tuple[Remedy, ...] = ()
@@ -82,6 +84,18 @@ class Part:
     def in_place_of(self, sites: Iterable[Site]) -> Site | None:
         """That of these which what it needs is sewn to, so that it has no place; None for none."""
         return next((site for site in sites if site in self.unless), None)
+
+
+@dataclass(frozen=True, slots=True)
+class PartOfStep:
+    """A part that cannot be ordered: it comes with an alteration, which says what it is drawn to.
+
+    in_one_with: as of a `Part`
+    """
+
+    name: str
+    draw: Draw
+    in_one_with: tuple[str, ...] = ()
 
 
 def part_of(part: Part, options: Mapping[str, Value], called: str = "") -> Derived:

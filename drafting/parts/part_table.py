@@ -19,13 +19,20 @@ from drafting.parts.finishes.rows import FACINGS, FACINGS_OF_STEPS
 from drafting.parts.linings.rows import LININGS
 from drafting.parts.part import Part, part_of, rivals_of, sites_text
 
-__all__ = ["DRAW", "PARTS", "Part", "find_part", "part_of", "rivals_of", "sites_text"]
+__all__ = ["DRAW", "IN_ONE_WITH", "PARTS", "Part", "find_part", "part_of", "rivals_of", "sites_text"]
 
 PARTS: Final = (*FACINGS, *BINDINGS, FLY_PART, *COLLARS, *CUFFS, *BANDS, *ELASTICS, *LININGS, *ATTACHED)
 """Every part that can be ordered, in the order in which the parts of a garment are drawn."""
 
-DRAW: Final[Mapping[str, Draw]] = MappingProxyType({**{part.name: part.draw for part in PARTS}, **FACINGS_OF_STEPS})
+DRAW: Final[Mapping[str, Draw]] = MappingProxyType({part.name: part.draw for part in (*PARTS, *FACINGS_OF_STEPS)})
 """How each part is drawn: those that can be ordered, and those that come with an alteration."""
+
+_IN_ONE: Final = tuple((part.name, other) for part in (*PARTS, *FACINGS_OF_STEPS) for other in part.in_one_with)
+
+IN_ONE_WITH: Final[Mapping[str, frozenset[str]]] = MappingProxyType(
+    {name: frozenset(b if name == a else a for a, b in _IN_ONE if name in (a, b)) for name in DRAW}
+)
+"""The parts that each is drawn in one with, whichever row says so."""
 
 
 def find_part(name: str, table: Sequence[Part] = PARTS) -> Part:

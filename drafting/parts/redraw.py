@@ -8,15 +8,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
-from typing import Final
 
 from drafting.errors import NotAPattern, Remedy
 from drafting.parts.drawn import Drawn
-from drafting.parts.finishes.facing_in_one import HEM_FACING, LINING, NECK_FACING, STAND_FACING
-from drafting.parts.part_table import DRAW
+from drafting.parts.part_table import DRAW, IN_ONE_WITH
 from drafting.parts.undraw import as_asked, edge_as_it_is, with_edges_as, without_derived
 from drafting.pattern import (
     Derived,
+    EdgeAs,
     LineRef,
     Measure,
     NotchRef,
@@ -46,16 +45,6 @@ class PartRefused(NotAPattern):
         self.part, self.pattern = part, pattern
 
 
-_IN_ONE: Final = (
-    {NECK_FACING, STAND_FACING},
-    {HEM_FACING, STAND_FACING},
-    {NECK_FACING, HEM_FACING},
-    {NECK_FACING, LINING},
-    {"front band", "hem band"},
-)
-"""Parts of which each is drawn to what the other is."""
-
-
 def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
     """The pattern with every part drawn to it as it is now.
 
@@ -68,48 +57,60 @@ def drawn_again(bare: Pattern, before: Pattern) -> Pattern:
         return bare
     bare_before = without_derived(before)
     pieces, seams = list(bare.pieces), list(bare.seams)
-    taken = {piece.name for piece in pieces}
+    bare_names = {piece.name for piece in pieces}
     derived: list[Derived] = []
     for part in bare.derived:
-        drawn_before = next((each for each in before.derived if as_asked(each) == as_asked(part)), None)
-        if (
-            drawn_before is not None
-            and _is_drawn(drawn_before)
-            and not taken.intersection(drawn_before.pieces)
-            and _drawn_from(bare, part) == _drawn_from(bare_before, part)
-        ):
-            drawn = _drawn_before(before, drawn_before)
+        earlier = next((each for each in before.derived if as_asked(each) == as_asked(part)), None)
+        if earlier and _can_be_kept(part, earlier, bare, bare_before, bare_names):
+            drawn = _drawn_before(before, earlier)
         else:
             others = (*derived, *bare.derived[len(derived) + 1 :])
-            try:
-                drawn = _draw(bare, others, part)
-            except NotAPattern:
-                if drawn_before is None or _is_drawn(drawn_before):
-                    raise
-                drawn = Drawn((), ())
+            drawn = _draw_or_wait(bare, others, part, waited=earlier is not None and not _is_drawn(earlier))
         drawn = _with_free_names(drawn, pieces, seams)
-        for name, notch in drawn.notches:
-            at = next(k for k, piece in enumerate(pieces) if piece.name == name)
-            if notch not in pieces[at].notches:  # two parts may mark the same, as the centre of a neck
-                pieces[at] = replace(pieces[at], notches=(*pieces[at].notches, notch))
-        for name, line in drawn.lines:
-            at = next(k for k, piece in enumerate(pieces) if piece.name == name)
-            pieces[at] = replace(pieces[at], lines=(*pieces[at].lines, line))
-        without = tuple(edge_as_it_is(pieces, edge) for edge in drawn.edges)
-        pieces = [with_edges_as(piece, drawn.edges) for piece in pieces]
-        pieces += drawn.pieces
+        marked = [_with_marks(piece, drawn) for piece in pieces]
+        edges_before = tuple(edge_as_it_is(marked, edge) for edge in drawn.edges)
+        pieces = [*(with_edges_as(piece, drawn.edges) for piece in marked), *drawn.pieces]
         seams += drawn.seams
-        derived.append(
-            replace(
-                part,
-                pieces=tuple(piece.name for piece in drawn.pieces),
-                seams=tuple(seam.name for seam in drawn.seams),
-                notches=tuple(NotchRef(piece, notch.name) for piece, notch in drawn.notches),
-                edges=without,
-                lines=tuple(LineRef(piece, line.name) for piece, line in drawn.lines),
-            )
-        )
+        derived.append(_noted(part, drawn, edges_before))
     return replace(bare, pieces=tuple(pieces), seams=tuple(seams), derived=tuple(derived))
+
+
+def _can_be_kept(part: Derived, earlier: Derived, bare: Pattern, bare_before: Pattern, bare_names: set[str]) -> bool:
+    """Whether what was drawn for a part before is what would be drawn now; bare_names: pieces of the garment itself."""
+    free = bare_names.isdisjoint(earlier.pieces)
+    return _is_drawn(earlier) and free and _drawn_from(bare, part) == _drawn_from(bare_before, part)
+
+
+def _draw_or_wait(bare: Pattern, others: Sequence[Derived], part: Derived, *, waited: bool) -> Drawn:
+    """What is drawn for a part; nothing where it cannot be and has waited for a further step before."""
+    try:
+        return _draw(bare, others, part)
+    except NotAPattern:
+        if waited:
+            return Drawn((), ())
+        raise
+
+
+def _with_marks(piece: Piece, drawn: Drawn) -> Piece:
+    """The piece with the notches and lines that a part marks on it."""
+    there = set(piece.notches)  # two parts may mark the same, as the centre of a neck
+    notches = [notch for on, notch in drawn.notches if on == piece.name and notch not in there]
+    lines = [line for on, line in drawn.lines if on == piece.name]
+    if not notches and not lines:
+        return piece
+    return replace(piece, notches=(*piece.notches, *dict.fromkeys(notches)), lines=(*piece.lines, *lines))
+
+
+def _noted(part: Derived, drawn: Drawn, edges_before: tuple[EdgeAs, ...]) -> Derived:
+    """The part with the names of what was drawn for it, and the edges of the garment as they are without it."""
+    return replace(
+        part,
+        pieces=tuple(piece.name for piece in drawn.pieces),
+        seams=tuple(seam.name for seam in drawn.seams),
+        notches=tuple(NotchRef(piece, notch.name) for piece, notch in drawn.notches),
+        edges=edges_before,
+        lines=tuple(LineRef(piece, line.name) for piece, line in drawn.lines),
+    )
 
 
 def require_drawn(pattern: Pattern) -> None:
@@ -165,7 +166,7 @@ def _with_free_names(drawn: Drawn, pieces: Sequence[Piece], seams: Sequence[Seam
 
 def _drawn_from(pattern: Pattern, part: Derived) -> list[object]:
     """All that the drawing of a part hangs on: what it is drawn to, and a part it is drawn in one with."""
-    beside = [each for each in pattern.derived if {each.part, part.part} in _IN_ONE]
+    beside = [each for each in pattern.derived if each.part in IN_ONE_WITH[part.part]]
     return [_sources(pattern, part), *((as_asked(each), _sources(pattern, each)) for each in beside)]
 
 

@@ -110,6 +110,7 @@ BANDS: Final = (
             Option("buttons", "number", "how many buttons; left out, one about every 8 cm", 2.0, 20.0, default=None),
         ),
         draw_front_band,
+        in_one_with=(HEM_BAND,),
         fills=("collar", "inside of the neck", "front"),
         helped_by=(OPEN_FRONT,),
     ),

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from types import MappingProxyType
 from typing import Final
 
-from drafting.parts.drawn import Draw
 from drafting.parts.finishes.armhole_facing import (
     ARMHOLE_FACING,
     ARMHOLE_FACING_TO,
@@ -16,10 +13,10 @@ from drafting.parts.finishes.armhole_facing import (
     draw_combined_facing,
 )
 from drafting.parts.finishes.edge_facing import FACING_NAME, HEM_FACING, WRAP_FACING, draw_edge_facing
-from drafting.parts.finishes.facing_in_one import NECK_FACING, NECK_FACING_TO, STAND_FACING
+from drafting.parts.finishes.facing_in_one import LINING, NECK_FACING, NECK_FACING_TO, STAND_FACING
 from drafting.parts.finishes.facing_strip import FACING
 from drafting.parts.finishes.neck_facing import draw_neck_facing
-from drafting.parts.part import Part
+from drafting.parts.part import Part, PartOfStep
 from drafting.pattern import BodyPart, Place, Site
 from drafting.reading.options import Option
 
@@ -42,6 +39,7 @@ FACINGS: Final = (
             ),
         ),
         draw_neck_facing,
+        in_one_with=(STAND_FACING, HEM_FACING, LINING),
         fills=("inside of the neck",),
     ),
     Part(
@@ -67,11 +65,9 @@ FACINGS: Final = (
 )
 """Those that can be ordered."""
 
-FACINGS_OF_STEPS: Final[Mapping[str, Draw]] = MappingProxyType(
-    {
-        HEM_FACING: draw_edge_facing("hem facing"),
-        STAND_FACING: draw_edge_facing(FACING_NAME),
-        WRAP_FACING: draw_edge_facing(FACING_NAME),
-    }
+FACINGS_OF_STEPS: Final = (
+    PartOfStep(HEM_FACING, draw_edge_facing("hem facing"), in_one_with=(STAND_FACING,)),
+    PartOfStep(STAND_FACING, draw_edge_facing(FACING_NAME)),
+    PartOfStep(WRAP_FACING, draw_edge_facing(FACING_NAME)),
 )
-"""How those are drawn that come with an alteration."""
+"""Those that come with an alteration."""
