@@ -105,7 +105,7 @@ def draft_sleeve(
         if abs(true - slope) > _LEAN_OFF:  # a short sleeve leans by another angle where its cap is a little higher
             cap = _cap(armhole, biceps, cap_ease, true, cap.crown.y)
         if cap.crown.y >= elbow - 20.0:
-            raise NotAPattern("cap", f"it would reach to the elbow ({cap.crown.y:.0f} mm)")
+            raise NotAPattern("cap", reason=f"it would reach to the elbow ({cap.crown.y:.0f} mm)")
         piece = _piece(cap, (biceps, wrist), long, elbow, armhole, elbow_least, end.drop)
     except NotAPattern as none:
         raise CannotDraft(
@@ -175,7 +175,7 @@ def _piece(
     hem = _lower_edge(Point(0.5 * biceps, bottom), wrist, drop)
     start, end = hem[0].start, hem[-1].end
     if not start.x < cap.crown.x < end.x:
-        raise NotAPattern("sleeve", "its crown does not lie over the wrist")
+        raise NotAPattern("sleeve", reason="its crown does not lie over the wrist")
     back_seam = _underarm(Point(0.0, 0.0), start, elbow_level, 0.5 * (biceps - elbow_least))
     front_seam = run_reversed(moved_all(back_seam, mirror(Point(0.5 * biceps, 0.0), Vec(0.0, 1.0))))
     back_at = _at_level(back_seam, elbow_level)
@@ -283,7 +283,7 @@ def _at_level(run: tuple[Curve, ...], level: float) -> Point:
         hits = line_hits(curve, Point(0.0, level), Vec(1.0, 0.0))
         if hits:
             return hits[0].point
-    raise NotAPattern("sleeve", f"its underarm seam does not reach the level {level:.0f} mm")
+    raise NotAPattern("sleeve", reason=f"its underarm seam does not reach the level {level:.0f} mm")
 
 
 def _level_ends(back_seam: tuple[Curve, ...], biceps: float, level: float) -> tuple[Point, Point]:

@@ -39,9 +39,11 @@ def stages(
             pattern = _taken(pattern, step, last=count == len(steps) - 1)
         except (BrokenPromise, StepRefused) as refused:
             reason, remedies = _told(refused, pattern, steps[count:], step_of(unit))
-            raise StepRefused(where, reason, [_numbered(each, count + 1) for each in remedies], count + 1) from refused
+            raise StepRefused(
+                where, reason=reason, remedies=[_numbered(each, count + 1) for each in remedies], step=count + 1
+            ) from refused
         except TrueseamError as refused:
-            raise StepRefused(where, " ".join(refused.sentences()), step=count + 1) from refused
+            raise StepRefused(where, reason=" ".join(refused.sentences()), step=count + 1) from refused
         _accept_reach(where, pattern)
         yield pattern
     try:
@@ -173,4 +175,4 @@ def _accept_reach(where: str, pattern: Pattern) -> None:
         reach = max(max(each) - min(each) for each in zip(*places, strict=True))
         if reach > _FAR:
             said = f'"{piece.name}" would be {reach / 1000.0:.1f} m long, and {_FAR / 1000.0:.0f} m is the most'
-            raise StepRefused(where, f"{said}; ask for less")
+            raise StepRefused(where, reason=f"{said}; ask for less")

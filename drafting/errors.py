@@ -6,7 +6,7 @@ the command can print it to a person as it stands.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Mapping
 from typing import Literal
 
 from drafting.dataclass import dataclass
@@ -135,6 +135,11 @@ class TrueseamError(Exception):
         return (str(self),)
 
 
+def _again(kind: Callable[..., TrueseamError], data: Mapping[str, object]) -> TrueseamError:
+    """The error of that kind which was pickled with these data, each under its name."""
+    return kind(**data)
+
+
 class InputProblems(TrueseamError):
     """What a person wrote cannot be used; every problem found is listed."""
 
@@ -195,6 +200,8 @@ class CannotDraft(TrueseamError):
 class StepRefused(TrueseamError):
     """An alteration that makes no sense on this pattern: the pattern is left as it was.
 
+    All but the first are given by name: two texts side by side are easily given in each other's place.
+
     alteration: what it is called, and where it is written where that is known
     reason:     why, in words
     remedies:   what can be had in place of it; the sentence says it too
@@ -206,6 +213,7 @@ class StepRefused(TrueseamError):
     def __init__(
         self,
         alteration: str,
+        *,
         reason: str,
         remedies: Iterable[Remedy] = (),
         step: int = 0,
@@ -219,6 +227,11 @@ class StepRefused(TrueseamError):
         self.worded = worded
         self.too_much = tuple(too_much)
         super().__init__(alteration, reason, self.remedies, step, worded, self.too_much)
+
+    def __reduce__(self) -> tuple[object, ...]:
+        known = {"alteration": self.alteration, "reason": self.reason, "remedies": self.remedies}
+        rest = {"step": self.step, "worded": self.worded, "too_much": self.too_much}
+        return _again, (type(self), known | rest)
 
     def sentence(self) -> str:
         """The reason, and what can be had."""
@@ -253,11 +266,14 @@ class NotAPattern(TrueseamError, ValueError):
     remedies: what may let it be drawn, where that is known; not tried yet
     """
 
-    def __init__(self, where: str, reason: str, remedies: Iterable[Remedy] = ()) -> None:
+    def __init__(self, where: str, *, reason: str, remedies: Iterable[Remedy] = ()) -> None:
         self.where = where
         self.reason = reason
         self.remedies = tuple(remedies)
         super().__init__(where, reason, self.remedies)
+
+    def __reduce__(self) -> tuple[object, ...]:
+        return _again, (type(self), {"where": self.where, "reason": self.reason, "remedies": self.remedies})
 
     def __str__(self) -> str:
         return f"{self.where}: {self.reason}"

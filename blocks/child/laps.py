@@ -73,7 +73,7 @@ def _down_the_armhole(piece: Piece, lap: float) -> tuple[Curve, ...]:
     """The uppermost `lap` mm of an armhole, from the shoulder down."""
     armhole = run_reversed(require_edge(piece, Place.ARMHOLE).curves)
     if lap >= 0.6 * require_edge(piece, Place.ARMHOLE).length:
-        raise NotAPattern(piece.name, "the lap reaches too far down the armhole")
+        raise NotAPattern(piece.name, reason="the lap reaches too far down the armhole")
     return cut_run(armhole, lap)[0]
 
 

@@ -126,7 +126,7 @@ def draft_childs_skirt(
         ]
         lean = max(quarter.lean for quarter in quarters)
         if lean > _STEEPEST:
-            raise NotAPattern("skirt", f"its sides would lean out by {math.degrees(lean):.0f} degrees")
+            raise NotAPattern("skirt", reason=f"its sides would lean out by {math.degrees(lean):.0f} degrees")
         pieces = (
             _piece(quarters[0], long, depth, opened=None),
             _piece(quarters[1], long, depth, opened=waist.open_back or None),

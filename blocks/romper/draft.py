@@ -125,7 +125,7 @@ def _to_waist(edge: Edge) -> Edge:
     if edge.end.y < 0.0 < edge.start.y:
         return replace(edge, curves=(Line(edge.start, Point(0.0, 0.0)),), role=role)
     if edge.end.y < 0.0:
-        raise NotAPattern(edge.name, "the opening goes on below the waist")
+        raise NotAPattern(edge.name, reason="the opening goes on below the waist")
     return replace(edge, role=role)
 
 

@@ -72,9 +72,9 @@ def angle_for(width: float, leg: float) -> float:
     to add more than twice the length of its legs.
     """
     if leg <= 0.0:
-        raise NotAPattern("dart", "its point does not lie within the piece")
+        raise NotAPattern("dart", reason="its point does not lie within the piece")
     if width < -2.0 * leg:
-        raise NotAPattern("dart", "more would have to be added than it can be opened by")
+        raise NotAPattern("dart", reason="more would have to be added than it can be opened by")
     return 2.0 * math.asin(min(1.0, 0.5 * width / leg))
 
 
@@ -105,7 +105,7 @@ def darted_edge(start: Point, leaving: Vec, end: Point, arriving: Vec, darts: tu
         inner = dart.axis.turned(-0.5 * dart.angle)
         hits = [hit for hit in line_hits(edge, dart.apex, inner) if hit.along > 0.0]
         if not hits:
-            raise NotAPattern(f'dart "{dart.name}"', "its leg does not reach the seam line")
+            raise NotAPattern(f'dart "{dart.name}"', reason="its leg does not reach the seam line")
         before, leg_in, leg_out, edge = open_dart(edge, hits[0].t, dart.apex, dart.angle)
         parts.append(before)
         legs.append((leg_in, leg_out))
@@ -122,7 +122,7 @@ def sewn_length(start: Point, leaving: Vec, end: Point, arriving: Vec, darts: tu
 def _closed_curve(start: Point, leaving: Vec, end: Point, arriving: Vec, darts: tuple[DartPlan, ...]) -> Curve:
     far, direction = closed_end(end, arriving, darts)
     if distance(start, far) < 1.0:
-        raise NotAPattern("edge with darts", "its darts take up the whole of it")
+        raise NotAPattern("edge with darts", reason="its darts take up the whole of it")
     return bend(start, leaving, far, direction, tight=0.6)
 
 

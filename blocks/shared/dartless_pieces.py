@@ -199,7 +199,7 @@ def run_at_level(seam: tuple[Curve, ...], level: float) -> float:
         hits = line_hits(curve, Point(0.0, level), Vec(1.0, 0.0))
         if hits:
             return hits[0].point.x
-    raise NotAPattern("side seam", f"it does not reach the level {level:.0f} mm")
+    raise NotAPattern("side seam", reason=f"it does not reach the level {level:.0f} mm")
 
 
 def _points(half: Half, *, scooped: bool) -> tuple[MarkPoint, ...]:

@@ -64,7 +64,7 @@ def neck_width(girth: float, front_slope: float, back_slope: float, shape: NeckS
     Raises NotAPattern for a girth that no neck has (under 150 or over 900 mm).
     """
     if not 150.0 <= girth <= 900.0:
-        raise NotAPattern("neck", f"{girth:.0f} mm is no neck")
+        raise NotAPattern("neck", reason=f"{girth:.0f} mm is no neck")
     centre = Point(0.0, 0.0)
 
     def surplus(width: float) -> float:

@@ -377,7 +377,7 @@ def _accept(halves: tuple[_Gores, _Gores], edges: _Edges) -> None:
         for k, half in enumerate(each.halves):
             sides = 1.0 if k == 0 and each.on_fold else 2.0
             if sides * half - sum(edge.taken for edge in each.edges(edges, k)) < sides * _LEAST_GORE:
-                raise NotAPattern("gore", "its waist would be too narrow")
+                raise NotAPattern("gore", reason="its waist would be too narrow")
 
 
 def _gore(asked: Asked, edges: _Edges, gores: _Gores, k: int) -> Panel:

@@ -109,7 +109,7 @@ class Centre:
             return self.waist.x + down.x * (y - self.waist.y) / down.y
         hits = run_hits((self.curve,), Point(0.0, y), Vec(-1.0, 0.0))
         if not hits:
-            raise NotAPattern("leg", NO_LEG)
+            raise NotAPattern("leg", reason=NO_LEG)
         return min(hit.point.x for _, hit in hits)
 
 
@@ -156,7 +156,7 @@ def _first_hit(curve: Cubic, corner: Point, out: Vec) -> float:
     """How far from the corner the curve is met. Raises NotAPattern where it is not."""
     found = [hit.along for _, hit in run_hits((curve,), corner, out) if hit.along > 0.0]
     if not found:
-        raise NotAPattern("crotch", "its curve does not pass its corner")
+        raise NotAPattern("crotch", reason="its curve does not pass its corner")
     return min(found)
 
 

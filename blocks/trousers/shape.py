@@ -222,5 +222,5 @@ def _at_level(run: tuple[Curve, ...], y: float) -> float:
     """Where a line that runs down crosses a level."""
     hits = run_hits(run, Point(0.0, y), Vec(1.0, 0.0))
     if not hits:
-        raise NotAPattern("leg", NO_LEG)
+        raise NotAPattern("leg", reason=NO_LEG)
     return max(hit.point.x for _, hit in hits)

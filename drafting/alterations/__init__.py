@@ -138,5 +138,5 @@ def undo(drafted: Pattern, pattern: Pattern, *, table: AlterationTable = ALTERAT
     Raises StepRefused where no step was taken.
     """
     if not pattern.history:
-        raise StepRefused("undo", "no step has been taken yet")
+        raise StepRefused("undo", reason="no step has been taken yet")
     return replay(drafted, pattern.history[:-1], table=table)

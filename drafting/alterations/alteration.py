@@ -177,7 +177,7 @@ def with_remedies(alteration: Alteration, taken: Callable[[Alteration], Pattern]
     except NotAPattern as error:
         had = [each for each in error.remedies if _can_be_had(alteration, taken, each.settings)]
         less = _less(alteration, taken, alteration.or_less)
-        raise StepRefused(alteration.name, str(error), [*had, *less]) from error
+        raise StepRefused(alteration.name, reason=str(error), remedies=[*had, *less]) from error
     except StepRefused as refused:
         remedies = [
             each
@@ -193,7 +193,7 @@ def with_remedies(alteration: Alteration, taken: Callable[[Alteration], Pattern]
         cause = refused.__cause__
         parts = ways_to_draw(cause) if isinstance(cause, PartRefused) else ()
         remedies = list(dict.fromkeys((*remedies, *less, *parts)))
-        raise StepRefused(refused.alteration, refused.reason, remedies) from refused.__cause__
+        raise StepRefused(refused.alteration, reason=refused.reason, remedies=remedies) from refused.__cause__
 
 
 def bare_step(bare: Pattern, alteration: Alteration) -> Pattern:
@@ -209,7 +209,9 @@ def parts_drawn(alteration: Alteration, bare: Pattern, before: Pattern) -> Patte
     try:
         return drawn_again(bare, before)
     except NotAPattern as error:
-        raise StepRefused(alteration.name, f'the "{error.where}" cannot be drawn to it: {error.reason}') from error
+        raise StepRefused(
+            alteration.name, reason=f'the "{error.where}" cannot be drawn to it: {error.reason}'
+        ) from error
 
 
 def _applied(alteration: Alteration, pattern: Pattern) -> Pattern:
@@ -234,7 +236,7 @@ def accept_piece(alteration: Alteration, pattern: Pattern) -> None:
             asked_for = any(each.name == part.part for each in PARTS)
             raise StepRefused(
                 alteration.name,
-                f'"{name}" is drawn to the garment and follows it: alter the piece it is sewn to, or '
+                reason=f'"{name}" is drawn to the garment and follows it: alter the piece it is sewn to, or '
                 + (f"give its [[part]] another {options}" if asked_for else "the step that made it"),
             )
 
@@ -281,7 +283,7 @@ def find_dart(alteration: str, piece: Piece, name: str, option: str = "") -> Dar
     try:
         return piece.dart(name)
     except UnknownName as error:
-        raise StepRefused(alteration, f"{option}: {error}" if option else str(error)) from error
+        raise StepRefused(alteration, reason=f"{option}: {error}" if option else str(error)) from error
 
 
 def find_piece(alteration: str, pattern: Pattern, name: str) -> Piece:
@@ -289,4 +291,4 @@ def find_piece(alteration: str, pattern: Pattern, name: str) -> Piece:
     try:
         return pattern.piece(name)
     except UnknownName as error:
-        raise StepRefused(alteration, cut_in_two(pattern, name, alteration) or str(error)) from error
+        raise StepRefused(alteration, reason=cut_in_two(pattern, name, alteration) or str(error)) from error

@@ -162,7 +162,7 @@ def make_step(step: Step, table: AlterationTable) -> Alteration:
     try:
         return alteration(**given)
     except InputProblems as wrong:
-        raise StepRefused(step.alter, " ".join(wrong.sentences())) from wrong
+        raise StepRefused(step.alter, reason=" ".join(wrong.sentences())) from wrong
     except (TypeError, UnknownName) as error:
         known = ", ".join(option.name for option in alteration.options)
-        raise StepRefused(step.alter, f"its options are {known}; the history has {', '.join(given)}") from error
+        raise StepRefused(step.alter, reason=f"its options are {known}; the history has {', '.join(given)}") from error

@@ -85,7 +85,7 @@ def _steps_taken(
                 raise
             reason = refused.reason if isinstance(refused, StepRefused) else str(refused)
             again = f'"{step.name}", which was asked for before, cannot be taken after it: {reason}'
-            raise StepRefused(new.name, again) from refused
+            raise StepRefused(new.name, reason=again) from refused
         if step is new and not table.is_finishing(step.name):
             unfinished = bare
     return bare, unfinished

@@ -22,7 +22,7 @@ def taking_part(step: str, only: str, names: Sequence[str]) -> tuple[str, ...]:
     if not only:
         return tuple(names)
     if only not in names:
-        raise StepRefused(step, f"only: {UnknownName('piece that is altered here', only, names)}")
+        raise StepRefused(step, reason=f"only: {UnknownName('piece that is altered here', only, names)}")
     return (only,)
 
 

@@ -14,7 +14,7 @@ __all__ = ["accept_change", "instead", "not_to_be_had", "refusing"]
 def accept_change(step: str, say: str, *amounts: float) -> None:
     """Raise StepRefused where all these amounts are zero, mm. say: what she has to say: 'by how much: by = "1 cm"'."""
     if max(map(abs, amounts)) < SAME_PLACE:
-        raise StepRefused(step, f"nothing is to change; say {say}")
+        raise StepRefused(step, reason=f"nothing is to change; say {say}")
 
 
 def instead(step: str, option: str, value: str | float, unit: str = "") -> tuple[Remedy, ...]:
@@ -33,7 +33,7 @@ def refusing(
     try:
         yield
     except NotAPattern as error:
-        raise StepRefused(step, sentence(error), (*error.remedies, *remedies)) from error
+        raise StepRefused(step, reason=sentence(error), remedies=(*error.remedies, *remedies)) from error
 
 
 def not_to_be_had(step: str, amount: float, mend: str = "") -> AbstractContextManager[None]:

@@ -91,7 +91,7 @@ def _sides(margins: Sequence[Margin | Mouth]) -> tuple[list[Side], dict[int, Mou
     for k, margin in enumerate(margins):
         if isinstance(margin, Mouth):
             if isinstance(margins[k - 1], Mouth):
-                raise NotAPattern("cutting line", "two darts meet with no edge between them")
+                raise NotAPattern("cutting line", reason="two darts meet with no edge between them")
             mouths[len(sides) - 1] = margin
             continue
         runs = offset_runs(margin.curves, margin.allowance) if margin.offset is None else margin.offset
@@ -101,7 +101,7 @@ def _sides(margins: Sequence[Margin | Mouth]) -> tuple[list[Side], dict[int, Mou
                 ends = each.run[0].start, each.run[-1].end
                 sides.append(Side(each.offset, margin.allowance, *ends, margin.turned, margin.fold, squares))
     if not sides:
-        raise NotAPattern("cutting line", "the allowances leave nothing of the outline")
+        raise NotAPattern("cutting line", reason="the allowances leave nothing of the outline")
     if -1 in mouths:
         mouths[len(sides) - 1] = mouths.pop(-1)
     return sides, mouths
@@ -190,5 +190,5 @@ def _without_loops(outline: tuple[Curve, ...]) -> tuple[Curve, ...]:
         loops = [_chained(loop) for loop in (inner, outer) if loop]
         outline = max(loops, key=area)
     if area(outline) <= 0.0:
-        raise NotAPattern("cutting line", "the allowances leave nothing of the outline")
+        raise NotAPattern("cutting line", reason="the allowances leave nothing of the outline")
     return outline

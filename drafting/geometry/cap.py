@@ -73,7 +73,7 @@ def triangle_height(front: float, back: float, width: float) -> float:
     """
     foot = 0.5 * (width + (front**2 - back**2) / width)
     if front + back < width or abs(foot) > front:
-        raise NotAPattern("cap", f"so short an armhole does not reach over a sleeve {width:.0f} mm wide")
+        raise NotAPattern("cap", reason=f"so short an armhole does not reach over a sleeve {width:.0f} mm wide")
     return math.sqrt(front**2 - foot**2)
 
 
@@ -141,7 +141,9 @@ def cap_of_height(cap: Cap, *, back: float, front: float, height: float, turned:
     front_width = cap.width - cap.back_width
     for side, wanted in (("back", back), ("front", front)):
         if wanted < 1.01 * height:
-            raise NotAPattern("cap", f"its {side} of {wanted:.0f} mm is too short for a height of {height:.0f} mm")
+            raise NotAPattern(
+                "cap", reason=f"its {side} of {wanted:.0f} mm is too short for a height of {height:.0f} mm"
+            )
 
     def back_surplus(x: float) -> float:
         return run_length(drawn(max(x, 1.0), front_width).back, SOLVED / 4) - back
@@ -151,7 +153,7 @@ def cap_of_height(cap: Cap, *, back: float, front: float, height: float, turned:
 
     found = drawn(solve(back_surplus, cap.back_width, 1.0), solve(front_surplus, front_width, 1.0))
     if not _central(found):
-        raise NotAPattern("cap", "its crown would lie too far to one side")
+        raise NotAPattern("cap", reason="its crown would lie too far to one side")
     return found
 
 
@@ -167,7 +169,7 @@ def _solved(
     solved = solve_both(surplus, back_width, height)
     found = None if solved is None else drawn(*solved)
     if found is None or not _central(found) or found.height < _FLATTEST * found.width:
-        raise NotAPattern("cap", "none so long, or so short, can be drawn over a sleeve so wide")
+        raise NotAPattern("cap", reason="none so long, or so short, can be drawn over a sleeve so wide")
     return found
 
 

@@ -86,7 +86,7 @@ def tangent(curve: Curve, t: float) -> Vec:
     x, y = _rates(curve, t)
     if x * x + y * y > 1e-18 or isinstance(curve, Line):
         if x == 0.0 and y == 0.0:
-            raise NotAPattern("curve", "a line of no length has no direction")
+            raise NotAPattern("curve", reason="a line of no length has no direction")
         size = math.hypot(x, y)
         return Vec(x / size, y / size)
     a, b, c, d = curve.start, curve.c1, curve.c2, curve.end
@@ -94,7 +94,7 @@ def tangent(curve: Curve, t: float) -> Vec:
     for step in ahead:
         if step.x != 0.0 or step.y != 0.0:
             return step.unit()
-    raise NotAPattern("curve", "all four points of a curve are one place")
+    raise NotAPattern("curve", reason="all four points of a curve are one place")
 
 
 def end_tangents(curve: Curve) -> tuple[Vec, Vec]:
@@ -122,7 +122,7 @@ def length(curve: Curve, tol: float = LENGTH) -> float:
     Raises NotAPattern for a `tol` that is not above zero (not a number included).
     """
     if not tol > 0.0:
-        raise NotAPattern("a length", f"it cannot be had within {tol} mm")
+        raise NotAPattern("a length", reason=f"it cannot be had within {tol} mm")
     if isinstance(curve, Line):
         return math.hypot(curve.end.x - curve.start.x, curve.end.y - curve.start.y)
     velocity = _velocity(curve)
@@ -206,7 +206,7 @@ def flatten(curve: Curve, tol: float) -> list[Point]:
     Raises NotAPattern for a `tol` that is not above zero.
     """
     if not tol > 0.0:
-        raise NotAPattern("points along a line", f"they cannot be had within {tol} mm")
+        raise NotAPattern("points along a line", reason=f"they cannot be had within {tol} mm")
     if isinstance(curve, Line):
         return [curve.start, curve.end]
     a, b, c, d = curve.start, curve.c1, curve.c2, curve.end

@@ -107,7 +107,7 @@ def fair_touching(
     last = (end - place).dot(on) - _ahead(end - place, -arriving, -on)
     margin = _NEAR_END * (last - first)
     if margin <= 0.0 or turning * on.cross(start - place) < 0.0:
-        raise NotAPattern("the line", "no smooth line can be drawn there between its two ends")
+        raise NotAPattern("the line", reason="no smooth line can be drawn there between its two ends")
 
     def rate(s: float) -> float:
         touch = place + on * s
@@ -132,7 +132,7 @@ def _angles(start: Point, leaving: Vec, end: Point, arriving: Vec) -> tuple[floa
     x, y = end.x - start.x, end.y - start.y
     chord = math.hypot(x, y)
     if chord <= 0.0:
-        raise NotAPattern("the line", "both its ends are one place")
+        raise NotAPattern("the line", reason="both its ends are one place")
     a = math.atan2(leaving.x * y - leaving.y * x, leaving.x * x + leaving.y * y)
     b = math.atan2(x * arriving.y - y * arriving.x, x * arriving.x + y * arriving.y)
     return chord, a, b

@@ -49,7 +49,7 @@ def bend(
         straight = math.hypot(cx, cy)
         ahead = behind = 0.5 * straight if abs(ux * cy - uy * cx) <= 1e-6 * straight else 0.0
     if ahead <= 0.0 or behind <= 0.0:
-        raise NotAPattern("the line", "no smooth line can be drawn between its two ends")
+        raise NotAPattern("the line", reason="no smooth line can be drawn between its two ends")
     first, last = tight * ahead, (tight if tight_end is None else tight_end) * behind
     return Cubic(start, Point(sx + ux * first, sy + uy * first), Point(ex - vx * last, ey - vy * last), end)
 
@@ -81,10 +81,10 @@ def smooth_through(points: Sequence[Point], leaving: Vec, arriving: Vec) -> tupl
     """
     n = len(points) - 1
     if n < 1:
-        raise NotAPattern("the line", "a curve needs two points or more")
+        raise NotAPattern("the line", reason="a curve needs two points or more")
     gaps = [distance(points[i], points[i + 1]) for i in range(n)]
     if min(gaps) == 0.0:
-        raise NotAPattern("the line", "two neighbouring points are one place")
+        raise NotAPattern("the line", reason="two neighbouring points are one place")
     a, b = leaving.unit(), arriving.unit()
     xs = clamped_slopes([p.x for p in points], gaps, a.x, b.x)
     ys = clamped_slopes([p.y for p in points], gaps, a.y, b.y)

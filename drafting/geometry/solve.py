@@ -146,4 +146,4 @@ def _bracketed(surplus: Callable[[float], float], guess: float, step: float) -> 
             if abs(ahead) > 4.0 * abs(value) + 1.0:
                 break
             x, value, stride = following, ahead, stride * 1.5
-    raise NotAPattern("its outline", "no line can be drawn that is as long as it has to be")
+    raise NotAPattern("its outline", reason="no line can be drawn that is as long as it has to be")

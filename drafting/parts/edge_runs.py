@@ -92,8 +92,8 @@ def edge_run(pattern: Pattern, name: str, place: Place, part: BodyPart) -> EdgeR
         if end.place in ((Place.SIDE,) if armhole else (*CENTRES, *_FRONT_ENDS)):
             return EdgeRun(tuple(_parts(pattern, run, place)), start, end, not armhole)
         mend = (in_block("opening", "back slit", "Open the back"),) if end.place is Place.SHOULDER else ()
-        raise NotAPattern(name, f'the {place} ends at "{end.name}"', mend)
-    raise NotAPattern(name, f"there is no {place} in front to begin at")
+        raise NotAPattern(name, reason=f'the {place} ends at "{end.name}"', remedies=mend)
+    raise NotAPattern(name, reason=f"there is no {place} in front to begin at")
 
 
 def _beginnings(

@@ -40,9 +40,11 @@ class PartRefused(NotAPattern):
     def __init__(
         self, where: str, reason: str, part: Derived, pattern: Pattern, remedies: Iterable[Remedy] = ()
     ) -> None:
-        super().__init__(where, reason, remedies)
-        self.args = where, reason, part, pattern, self.remedies
+        super().__init__(where, reason=reason, remedies=remedies)
         self.part, self.pattern = part, pattern
+
+    def __reduce__(self) -> tuple[object, ...]:
+        return PartRefused, (self.where, self.reason, self.part, self.pattern, self.remedies)
 
 
 def drawn_again(bare: Pattern, before: Pattern) -> Pattern:

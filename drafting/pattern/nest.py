@@ -33,14 +33,14 @@ class Nest:
 
     def __post_init__(self) -> None:
         if len(self.sizes) < 2:
-            raise NotAPattern(self.title, "a nest has two sizes or more")
+            raise NotAPattern(self.title, reason="a nest has two sizes or more")
         if len({each.size for each in self.sizes}) != len(self.sizes):
-            raise NotAPattern(self.title, "two sizes have one name")
+            raise NotAPattern(self.title, reason="two sizes have one name")
         first = self.sizes[0]
         for other in self.sizes[1:]:
             names = [[piece.name for piece in each.pattern.pieces] for each in (first, other)]
             if names[0] != names[1]:
-                raise NotAPattern(self.title, _differs("the pieces", first, other, *names))
+                raise NotAPattern(self.title, reason=_differs("the pieces", first, other, *names))
             for one, two in zip(first.pattern.pieces, other.pattern.pieces, strict=True):
                 _hold_alike(self.title, first, other, one, two)
 
@@ -78,10 +78,10 @@ def laid_together(pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
 def _hold_alike(title: str, first: Sized, other: Sized, one: Piece, two: Piece) -> None:
     edges = [[f"{edge.name} ({edge.role})" for edge in piece.edges] for piece in (one, two)]
     if edges[0] != edges[1]:
-        raise NotAPattern(title, _differs(f'the edges of "{one.name}"', first, other, *edges))
+        raise NotAPattern(title, reason=_differs(f'the edges of "{one.name}"', first, other, *edges))
     darts = [[f"{dart.name} ({', '.join(dart.legs)})" for dart in piece.darts] for piece in (one, two)]
     if darts[0] != darts[1]:
-        raise NotAPattern(title, _differs(f'the darts of "{one.name}"', first, other, *darts))
+        raise NotAPattern(title, reason=_differs(f'the darts of "{one.name}"', first, other, *darts))
 
 
 def _differs(what: str, first: Sized, other: Sized, has: list[str], there: list[str]) -> str:

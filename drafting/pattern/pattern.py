@@ -122,9 +122,9 @@ class Pattern(Remembering):
     def __post_init__(self) -> None:
         names = {piece.name for piece in self.pieces}
         if len(names) != len(self.pieces):
-            raise NotAPattern(self.title, "two pieces have one name")
+            raise NotAPattern(self.title, reason="two pieces have one name")
         if len({seam.name for seam in self.seams}) != len(self.seams):
-            raise NotAPattern(self.title, "two seams have one name")
+            raise NotAPattern(self.title, reason="two seams have one name")
         if not self.seams:
             return
         edges = {(piece.name, edge.name) for piece in self.pieces for edge in piece.edges}
@@ -182,13 +182,13 @@ def _accept_seam(
 ) -> None:
     for ref in (*seam.a, *seam.b):
         if ref.piece not in pieces:
-            raise NotAPattern(f'seam "{seam.name}"', f'there is no piece "{ref.piece}"')
+            raise NotAPattern(f'seam "{seam.name}"', reason=f'there is no piece "{ref.piece}"')
         if (ref.piece, ref.edge) not in edges:
-            raise NotAPattern(f'seam "{seam.name}"', f'the piece "{ref.piece}" has no edge "{ref.edge}"')
+            raise NotAPattern(f'seam "{seam.name}"', reason=f'the piece "{ref.piece}" has no edge "{ref.edge}"')
     for pair in seam.notches:
         for mark in pair:
             if (mark.piece, mark.notch) not in notches:
-                raise NotAPattern(f'seam "{seam.name}"', f'there is no notch "{mark.notch}" on "{mark.piece}"')
+                raise NotAPattern(f'seam "{seam.name}"', reason=f'there is no notch "{mark.notch}" on "{mark.piece}"')
 
 
 def finished(pattern: Pattern) -> tuple[Finished, ...]:

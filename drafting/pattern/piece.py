@@ -42,17 +42,17 @@ class Piece(Remembering):
 
     def __post_init__(self) -> None:
         if not self.edges:
-            raise NotAPattern(self.name, "it has no edges")
+            raise NotAPattern(self.name, reason="it has no edges")
         at = self.edges[-1].end
         for edge in self.edges:
             start = edge.start
             if start is not at and start != at:  # mostly they are one and the same, which is quicker seen
                 off = distance(at, start)
-                raise NotAPattern(self.name, f'a gap of {off:.3f} mm before the edge "{edge.name}"')
+                raise NotAPattern(self.name, reason=f'a gap of {off:.3f} mm before the edge "{edge.name}"')
             at = edge.end
         names = {edge.name for edge in self.edges}
         if len(names) != len(self.edges):
-            raise NotAPattern(self.name, "two edges have one name")
+            raise NotAPattern(self.name, reason="two edges have one name")
         for kind, group in (
             ("notches", self.notches),
             ("darts", self.darts),
@@ -60,27 +60,31 @@ class Piece(Remembering):
             ("points", self.points),
         ):
             if len({mark.name for mark in group}) != len(group):
-                raise NotAPattern(self.name, f"two {kind} have one name")
+                raise NotAPattern(self.name, reason=f"two {kind} have one name")
         for notch in self.notches:
             if notch.station.edge not in names:
-                raise NotAPattern(self.name, f'the notch "{notch.name}" is on "{notch.station.edge}", which is no edge')
+                raise NotAPattern(
+                    self.name, reason=f'the notch "{notch.name}" is on "{notch.station.edge}", which is no edge'
+                )
         for dart in self.darts:
             self._accept_dart(dart, names)
         for pair in self.points_meant:
             if not set(pair) <= names:
-                raise NotAPattern(self.name, f"a point is meant between {' and '.join(pair)}, which are no edges")
+                raise NotAPattern(
+                    self.name, reason=f"a point is meant between {' and '.join(pair)}, which are no edges"
+                )
         object.__setattr__(self, "_outline", tuple(curve for edge in self.edges for curve in edge.curves))
         if area(self._outline) <= 0.0:
-            raise NotAPattern(self.name, "its outline runs clockwise or encloses nothing")
+            raise NotAPattern(self.name, reason="its outline runs clockwise or encloses nothing")
 
     def _accept_dart(self, dart: Dart, names: set[str]) -> None:
         if not set(dart.legs) <= names:
-            raise NotAPattern(self.name, f'the dart "{dart.name}" has legs {dart.legs}, which are no edges')
+            raise NotAPattern(self.name, reason=f'the dart "{dart.name}" has legs {dart.legs}, which are no edges')
         into, out = self.edge(dart.legs[0]), self.edge(dart.legs[1])
         if into.role is not Role.DART_LEG or out.role is not Role.DART_LEG:
-            raise NotAPattern(self.name, f'the legs of the dart "{dart.name}" are not marked as dart legs')
+            raise NotAPattern(self.name, reason=f'the legs of the dart "{dart.name}" are not marked as dart legs')
         if into.end != dart.apex or out.start != dart.apex:
-            raise NotAPattern(self.name, f'the legs of the dart "{dart.name}" do not meet in its apex')
+            raise NotAPattern(self.name, reason=f'the legs of the dart "{dart.name}" do not meet in its apex')
 
     @property
     def grain_direction(self) -> Vec:
@@ -157,7 +161,7 @@ def _joined(name: str, edge: Edge, goal: Point) -> Edge:
         return edge
     if not edge.end.near(goal):
         off = distance(edge.end, goal)
-        raise NotAPattern(name, f'its "{edge.name}" ends {off:.2f} mm from where the next edge begins')
+        raise NotAPattern(name, reason=f'its "{edge.name}" ends {off:.2f} mm from where the next edge begins')
     return replace(edge, curves=(*edge.curves[:-1], replace(edge.curves[-1], end=goal)))
 
 

@@ -52,16 +52,16 @@ class Edge(Remembering):
 
     def __post_init__(self) -> None:
         if not self.curves:
-            raise NotAPattern(f'edge "{self.name}"', "it has no curves")
+            raise NotAPattern(f'edge "{self.name}"', reason="it has no curves")
         if not 0.0 <= self.allowance < math.inf:
-            raise NotAPattern(f'edge "{self.name}"', f"its allowance is {self.allowance} mm")
+            raise NotAPattern(f'edge "{self.name}"', reason=f"its allowance is {self.allowance} mm")
         at = self.curves[0].start
         for curve in self.curves:
             if curve.start is not at and curve.start != at:
-                raise NotAPattern(f'edge "{self.name}"', f"a gap of {distance(at, curve.start):.3f} mm")
+                raise NotAPattern(f'edge "{self.name}"', reason=f"a gap of {distance(at, curve.start):.3f} mm")
             inner = curve.c1.x + curve.c1.y + curve.c2.x + curve.c2.y if isinstance(curve, Cubic) else 0.0
             if not math.isfinite(curve.start.x + curve.start.y + curve.end.x + curve.end.y + inner):
-                raise NotAPattern(f'edge "{self.name}"', "a coordinate is not a finite number")
+                raise NotAPattern(f'edge "{self.name}"', reason="a coordinate is not a finite number")
             at = curve.end
 
     @property
@@ -184,7 +184,7 @@ class MarkLine:
         if self.curves and (
             ends[-1] != self.end or any(c.start != at for c, at in zip(self.curves, ends, strict=False))
         ):
-            raise NotAPattern(f'the line "{self.name}"', "its curves do not run from its start to its end")
+            raise NotAPattern(f'the line "{self.name}"', reason="its curves do not run from its start to its end")
 
     @property
     def drawn(self) -> tuple[Curve, ...]:

@@ -44,7 +44,7 @@ class SeamEase:
 
     def __post_init__(self) -> None:
         if not -math.inf < self.low <= self.wanted <= self.high < math.inf:
-            raise NotAPattern("seam ease", f"{self.wanted} mm is not between {self.low} and {self.high}")
+            raise NotAPattern("seam ease", reason=f"{self.wanted} mm is not between {self.low} and {self.high}")
 
 
 PLAIN = SeamEase()
@@ -62,7 +62,7 @@ class Seam:
 
     def __post_init__(self) -> None:
         if not self.a or not self.b:
-            raise NotAPattern(f'seam "{self.name}"', "one side has no edges")
+            raise NotAPattern(f'seam "{self.name}"', reason="one side has no edges")
 
     @property
     def plain(self) -> bool:

@@ -237,7 +237,7 @@ def undo(drafted: Draft) -> Draft:
     accept_draft(drafted)
     garment = drafted.garment
     if not garment.steps:
-        raise StepRefused("undo", "no step has been taken yet")
+        raise StepRefused("undo", reason="no step has been taken yet")
     return _altered(drafted, replace(garment, steps=garment.steps[:-1], sources=garment.sources[:-1]))
 
 
@@ -268,5 +268,10 @@ def _stages_from(pattern: Pattern, garment: Garment, same: int) -> tuple[Pattern
         step = refused.step + same if refused.step else 0
         remedies = [replace(each, step=each.step + same) if each.step else each for each in refused.remedies]
         raise StepRefused(
-            refused.alteration, refused.reason, remedies, step, refused.worded, refused.too_much
+            refused.alteration,
+            reason=refused.reason,
+            remedies=remedies,
+            step=step,
+            worded=refused.worded,
+            too_much=refused.too_much,
         ) from refused

@@ -156,7 +156,9 @@ def make_garment(garment: Garment, *, drafted: Pattern | None = None) -> MadeGar
         said = sentence_in(garment.wearer.unit, as_written(refused.sentence(), refused.alteration), at_most=True)
         if chosen and "put this step" in said:
             said += '; the steps are taken as they are written with order = "as written"'
-        raise StepRefused(refused.alteration, refused.reason, refused.remedies, refused.step, said) from refused
+        raise StepRefused(
+            refused.alteration, reason=refused.reason, remedies=refused.remedies, step=refused.step, worded=said
+        ) from refused
     ordered = Ordered(garment, prepared)
     results = checked_after(whole, garment.steps, sources=garment.sources, unit=garment.wearer.unit, ordered=ordered)
     taken_through = Draft(garment, prepared, whole)

@@ -55,7 +55,7 @@ def find_lay(
             joined = laid(strips)
             best = joined if joined.length < best.length - _WORTH_A_JOIN else best
     if faults := faults_in_lay(best):
-        raise NotAPattern("the lay", "; ".join(faults))
+        raise NotAPattern("the lay", reason="; ".join(faults))
     return best
 
 

@@ -40,7 +40,7 @@ def lengths(curves: Sequence[Curve], tol: float = LENGTH) -> NDArray[np.float64]
     Raises NotAPattern for a `tol` that is not above zero.
     """
     if not tol > 0.0:
-        raise NotAPattern("lengths", f"they cannot be had within {tol} mm")
+        raise NotAPattern("lengths", reason=f"they cannot be had within {tol} mm")
     if not curves:
         return np.empty(0)
     p = control_points(curves)

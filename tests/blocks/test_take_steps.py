@@ -30,7 +30,7 @@ class Deeper(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         if self.by > self.most:
-            raise StepRefused(self.name, "too deep", too_much=("by",))
+            raise StepRefused(self.name, reason="too deep", too_much=("by",))
         return replace(pattern, title=str(float(pattern.title) + self.by))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:

@@ -80,11 +80,11 @@ class Armhole(Alteration):
 
 def _holes(step: Armhole, pattern: Pattern) -> tuple[Hole, ...]:
     if max(abs(step.lower), abs(step.cut_in)) < SAME_PLACE:
-        raise StepRefused(step.name, 'say how far: lower = "2 cm", or cut_in = "1 cm"')
+        raise StepRefused(step.name, reason='say how far: lower = "2 cm", or cut_in = "1 cm"')
     bodice = (piece for piece in pattern.pieces if piece.identity.kind is not PieceKind.FACING)
     pieces = [piece for piece in bodice if edges_at(piece, Place.ARMHOLE)]
     if not pieces:
-        raise StepRefused(step.name, "no piece has an armhole")
+        raise StepRefused(step.name, reason="no piece has an armhole")
     named = taking_part(step.name, step.only, [*(piece.name for piece in pieces), _BODICE])
     return tuple(_hole(step, piece) for piece in pieces if piece.name in named or step.only == _BODICE)
 

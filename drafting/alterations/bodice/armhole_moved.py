@@ -62,14 +62,14 @@ def hole_of(piece: Piece) -> Hole:
             down_first = before.place is Place.SIDE
             side = WalkedEdge(before if down_first else after, down_first)
             return _parted_at_notch(piece, WalkedEdge(edge, not down_first), side)
-    raise NotAPattern(piece.name, "its armhole does not meet a side seam")
+    raise NotAPattern(piece.name, reason="its armhole does not meet a side seam")
 
 
 def _parted_at_notch(piece: Piece, armhole: WalkedEdge, side: WalkedEdge) -> Hole:
     places = [armhole.along(notch.station) for notch in piece.notches if notch.station.edge == armhole.name]
     below, above = cut_near_joint(armhole.run, min(places, default=0.5 * armhole.edge.length))
     if not below or not above:
-        raise NotAPattern(piece.name, "its armhole has its notch at an end")
+        raise NotAPattern(piece.name, reason="its armhole has its notch at an end")
     return Hole(piece, armhole, side, below, above)
 
 
@@ -142,7 +142,7 @@ def _accept(hole: Hole, by: float) -> None:
                 room, what = at - _ROOM, line.name
     if by > room:
         reason = f"its armhole cannot be lowered by {by:.1f} mm: the {what} comes to its {Place.SIDE} above that"
-        raise NotAPattern(hole.piece.name, reason)
+        raise NotAPattern(hole.piece.name, reason=reason)
 
 
 def _below_underarm(at: float, by: float) -> float:

@@ -173,7 +173,7 @@ class _Spread:
 
 def _back(step: RoundedBack | BackWidth, pattern: Pattern) -> UpperBodice:
     if abs(step.amount) < 0.1:
-        raise StepRefused(step.name, f"{step.amount:g} mm changes nothing; say by how much")
+        raise StepRefused(step.name, reason=f"{step.amount:g} mm changes nothing; say by how much")
     return upper_bodice_of(step.name, pattern, Half.BACK)
 
 
@@ -220,7 +220,7 @@ def _into_dart(step: RoundedBack | BackWidth, top: UpperBodice, hinge: Hinge, sp
     at = next((k for k, dart in enumerate(shoulder.darts) if dart is not None), None)
     if at is None:
         reason = f'"{top.piece.name}" has no shoulder dart to take up the shoulder'
-        raise StepRefused(step.name, reason, instead(step.name, "into", "ease"))
+        raise StepRefused(step.name, reason=reason, remedies=instead(step.name, "into", "ease"))
     slide, armhole = armhole_redrawn(top, hinge, spread.outer, below=spread.below)
     outer = spread.outer(slide)
     moves = [spread.inner if k <= at else outer for k in range(len(shoulder.parts))]
@@ -241,13 +241,13 @@ def _accept_dart(step: RoundedBack | BackWidth, along: Vec, mouth: tuple[Point, 
     across = mouth[1] - mouth[0]
     if across.dot(along) < _LEAST_MOUTH or abs(angle) < math.radians(2.0):
         wide = f"the shoulder dart would be {max(0.0, across.dot(along)):.0f} mm wide"
-        raise StepRefused(step.name, f"{wide}, and {_LEAST_MOUTH:.0f} mm is the least that can be sewn")
+        raise StepRefused(step.name, reason=f"{wide}, and {_LEAST_MOUTH:.0f} mm is the least that can be sewn")
     # the axis of a dart lies square to its mouth
     lean = abs(along.angle_to(across) - 0.5 * angle)
     if lean > _MOST_LEAN:
         reason = f"the shoulder dart would lean {math.degrees(lean):.0f} degrees from square to the shoulder"
         most = f"{reason}, and {math.degrees(_MOST_LEAN):.0f} is the most"
-        raise StepRefused(step.name, most, instead(step.name, "into", "ease"))
+        raise StepRefused(step.name, reason=most, remedies=instead(step.name, "into", "ease"))
 
 
 def _into_ease(top: UpperBodice, hinge: Hinge, spread: _Spread) -> Redrawn:
@@ -278,7 +278,7 @@ def _widened(step: BackWidth, top: UpperBodice, waist: Stretch, redrawn: Redrawn
     piece, first = top.piece, waist.parts[0]
     if not any(waist.darts):
         reason = f'"{piece.name}" has no dart at its waist to take in the {by.norm():.0f} mm again'
-        raise StepRefused(step.name, f"{reason}; put this step before the one that took it away")
+        raise StepRefused(step.name, reason=f"{reason}; put this step before the one that took it away")
     move, split = shift(by), waist.open[0][-1].end
     upper = {dart.name for each in (top.shoulder, top.neck) for dart in each.darts if dart}
     stay = {first.name, *(edge.name for edge in redrawn.edges)}

@@ -128,10 +128,10 @@ class _Bust(Alteration):
         spread = 0.5 * self.sign * self._amount(pattern)
         front = self.piece or next((piece.name for piece in pattern.pieces if point_at(piece, Landmark.BUST_POINT)), "")
         if not front:
-            raise StepRefused(self.name, "no piece has a bust point marked on it")
+            raise StepRefused(self.name, reason="no piece has a bust point marked on it")
         piece = find_piece(self.name, pattern, front)
         if point_at(piece, Landmark.BUST_POINT) is None:
-            raise StepRefused(self.name, f'there is no bust point marked on "{front}"')
+            raise StepRefused(self.name, reason=f'there is no bust point marked on "{front}"')
         measured = measured_lines(pattern, front)
         done = slashed(self.name, piece, spread, widen_waist=self.waist == "goes along", measured=measured)
         if self.waist == "goes along":
@@ -142,7 +142,9 @@ class _Bust(Alteration):
         for _, _, other in sewn_runs(pattern, front, waist):
             reason = f'the waist of "{front}" is sewn to "{other[0].piece}" and cannot go along'
             raise StepRefused(
-                self.name, f"{reason}; keep it, and take in or let out both after", instead(self.name, "waist", "kept")
+                self.name,
+                reason=f"{reason}; keep it, and take in or let out both after",
+                remedies=instead(self.name, "waist", "kept"),
             )
 
     def _amount(self, pattern: Pattern) -> float:
@@ -152,21 +154,23 @@ class _Bust(Alteration):
             if any(given is not None for given in girths):
                 raise StepRefused(
                     self.name,
-                    f"say either by, or {_GIRTHS}; leave the rest out",
+                    reason=f"say either by, or {_GIRTHS}; leave the rest out",
                 )
             if self.by <= SAME_PLACE:
-                raise StepRefused(self.name, f"by: {self.by:g} mm changes nothing; say how much, above zero")
+                raise StepRefused(self.name, reason=f"by: {self.by:g} mm changes nothing; say how much, above zero")
             return self.by
         if self.bust_girth is None or self.upper_chest_girth is None:
-            raise StepRefused(self.name, _SAY)
+            raise StepRefused(self.name, reason=_SAY)
         own, drafted = self.bust_girth - self.upper_chest_girth, self._drafted_gap(pattern)
         more = self.sign * (own - drafted)
         if more <= SAME_PLACE:
             other = "small bust" if self.sign > 0.0 else "full bust"
             said = f"her bust is {own:.0f} mm larger than her high bust, and {drafted:.0f} mm were drafted"
             if -more <= SAME_PLACE:
-                raise StepRefused(self.name, f"{said}: nothing is to be done")
-            raise StepRefused(self.name, said, (Remedy("instead", other, (Setting("by", round(-more, 1), "mm"),)),))
+                raise StepRefused(self.name, reason=f"{said}: nothing is to be done")
+            raise StepRefused(
+                self.name, reason=said, remedies=(Remedy("instead", other, (Setting("by", round(-more, 1), "mm"),)),)
+            )
         return more
 
     def _drafted_gap(self, pattern: Pattern) -> float:
@@ -175,7 +179,7 @@ class _Bust(Alteration):
         try:
             lengths = [pattern.wearer.length(key).mm for key in ("bust_girth", "upper_chest_girth")]
         except UnknownName as error:
-            raise StepRefused(self.name, "say drafted_gap: what the draft took the bust to be larger") from error
+            raise StepRefused(self.name, reason="say drafted_gap: what the draft took the bust to be larger") from error
         return lengths[0] - lengths[1]
 
 
@@ -245,7 +249,7 @@ def _to_the_side(step: FullBust, done: Slashed) -> MoveDart:
     front = done.front
     if front.bust_dart is None or "sliver" not in front.zones:
         where = "there is no bust dart yet" if front.bust_dart is None else f'"{front.bust_dart.name}" lies there'
-        raise StepRefused(step.name, f"{where}, so it goes into the side seam as it is; leave into out")
+        raise StepRefused(step.name, reason=f"{where}, so it goes into the side seam as it is; leave into out")
     part = done.angle / (front.bust_angle + done.angle)
     side = require_edge(front.piece, Place.SIDE).name
     armhole = next(edge.name for edge in front.piece.beside(side) if edge.place is Place.ARMHOLE)

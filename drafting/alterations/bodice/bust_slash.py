@@ -95,7 +95,9 @@ def opening(x: float, h: float, spread: float) -> tuple[float, float]:
     """
     far = math.hypot(x, h)
     if h <= 0.0 or abs(x - spread) >= far:
-        raise NotAPattern("bust", f"between the bust point and the armhole there is no room for {abs(spread):.0f} mm")
+        raise NotAPattern(
+            "bust", reason=f"between the bust point and the armhole there is no room for {abs(spread):.0f} mm"
+        )
     angle = math.acos((x - spread) / far) - math.atan2(h, x)
     return angle, x * math.sin(angle) - h * (1.0 - math.cos(angle))
 
@@ -124,7 +126,7 @@ def slashed(
     edges = [*centre, *(part.edge for part in ring)]
     after = marked(front, edges, darts, made, moves, drop, measured)
     if outline_crossings(after.outline):
-        raise StepRefused(step, f'"{piece.name}" would lie over itself; take less')
+        raise StepRefused(step, reason=f'"{piece.name}" would lie over itself; take less')
     return Slashed(front, after, made, angle, drop)
 
 
@@ -132,16 +134,18 @@ def _accept(step: str, front: Front, spread: float, widen_waist: bool) -> None:
     """Refuse more than the armhole bears, and more than there is in the darts."""
     if spread > _spread(front, _WIDEST):
         most = 2.0 * _spread(front, _WIDEST)
-        raise StepRefused(step, f"the armhole bears {most:.0f} mm round the body; let in the rest at the side seams")
+        raise StepRefused(
+            step, reason=f"the armhole bears {most:.0f} mm round the body; let in the rest at the side seams"
+        )
     if spread < 0.0:
         dart, least = front.bust_dart, _LEAST_ANGLE - front.bust_angle
         if dart is None:
             raise StepRefused(
-                step, "there is no bust dart that could be made smaller; move a dart to the side seam first"
+                step, reason="there is no bust dart that could be made smaller; move a dart to the side seam first"
             )
         gone = abs(spread - _spread(front, -front.bust_angle)) <= _GONE
         if not gone and spread < _spread(front, min(0.0, least)):
-            raise StepRefused(step, f'so much would leave nothing of "{dart.name}" that could be sewn')
+            raise StepRefused(step, reason=f'so much would leave nothing of "{dart.name}" that could be sewn')
     if widen_waist or spread > 0.0:
         return
     width = dart_width(front.piece, front.waist_dart) if front.waist_dart else 0.0
@@ -152,7 +156,9 @@ def _accept(step: str, front: Front, spread: float, widen_waist: bool) -> None:
             else "there is no waist dart to take it from"
         )
         raise StepRefused(
-            step, f"{reason}; let the waist go along where it is sewn to nothing", instead(step, "waist", "goes along")
+            step,
+            reason=f"{reason}; let the waist go along where it is sewn to nothing",
+            remedies=instead(step, "waist", "goes along"),
         )
 
 
@@ -242,7 +248,7 @@ def _smoothed(one: EdgePart, other: EdgePart) -> tuple[EdgePart, EdgePart]:
 def _bent(curve: Curve, turned: float, *, at_end: bool) -> Curve:
     """The curve with its direction at one end turned, its ends where they are, and its length kept by that handle."""
     if isinstance(curve, Line):
-        raise NotAPattern("armhole", "it is straight beside the notch and cannot be bent without growing longer")
+        raise NotAPattern("armhole", reason="it is straight beside the notch and cannot be bent without growing longer")
     wanted = length(curve, SOLVED / 4)
 
     def with_handle(factor: float) -> Cubic:
@@ -252,7 +258,7 @@ def _bent(curve: Curve, turned: float, *, at_end: bool) -> Curve:
 
     factor = solve(lambda factor: length(with_handle(factor), SOLVED / 4) - wanted, 1.0, 0.05)
     if not 0.2 < factor < 3.0:
-        raise NotAPattern("armhole", "it cannot be made smooth again at the notch")
+        raise NotAPattern("armhole", reason="it cannot be made smooth again at the notch")
     return with_handle(factor)
 
 

@@ -120,7 +120,7 @@ def seen_from_bust(step: str, piece: Piece, *, widen_waist: bool) -> Front:
     from_neck = rest[0].start.y > rest[-1].end.y
     up = (rest[0].start - rest[-1].end).unit() if from_neck else (rest[-1].end - rest[0].start).unit()
     if any(abs(up.cross(edge.end - edge.start)) > SAME_PLACE or len(edge.curves) > 1 for edge in centre):
-        raise StepRefused(step, f'the centre line of "{piece.name}" is not straight')
+        raise StepRefused(step, reason=f'the centre line of "{piece.name}" is not straight')
     waist_end = rest[-1].end if from_neck else rest[0].start
     out = up.right() if up.right().dot(bust - waist_end) > 0.0 else up.left()
     below = _below_side(step, piece, rest, from_neck)
@@ -169,7 +169,7 @@ def _centre(step: str, piece: Piece) -> tuple[tuple[Edge, ...], tuple[Edge, ...]
     starts = [k for k in range(len(edges)) if marks[k] and not marks[k - 1]]
     if len(starts) != 1:
         plain = f'"{piece.name}" has no centre line of one straight stretch'
-        raise StepRefused(step, in_the_way(piece) or plain)
+        raise StepRefused(step, reason=in_the_way(piece) or plain)
     turned = (*edges[starts[0] :], *edges[: starts[0]])
     many = sum(marks)
     return turned[:many], turned[many:]
@@ -179,7 +179,7 @@ def _below_side(step: str, piece: Piece, rest: Sequence[Edge], from_neck: bool) 
     """The edges from the side seam down to the centre line."""
     sides = [k for k, edge in enumerate(rest) if edge.place is Place.SIDE]
     if not sides:
-        raise StepRefused(step, in_the_way(piece) or f'"{piece.name}" has no side seam')
+        raise StepRefused(step, reason=in_the_way(piece) or f'"{piece.name}" has no side seam')
     return tuple(rest[sides[-1] + 1 :]) if from_neck else tuple(reversed(rest[: sides[0]]))
 
 
@@ -191,7 +191,7 @@ def _hinge(step: str, piece: Piece) -> tuple[Edge, float]:
             if notch.station.edge == edge.name:
                 return edge, _at_joint(edge, from_start(edge, notch.station))
     if not armhole:
-        raise StepRefused(step, f'"{piece.name}" has no armhole')
+        raise StepRefused(step, reason=f'"{piece.name}" has no armhole')
     edge = max(armhole, key=lambda each: each.length)
     return edge, edge.length * (_HINGE if edge.start.y < edge.end.y else 1.0 - _HINGE)
 
@@ -213,7 +213,7 @@ def _under_bust(step: str, below: Sequence[Edge], bust: Point, up: Vec) -> tuple
                 if hit.along > 0.0:
                     before = (*edge.curves[:k], split(edge.curves[k], hit.t)[0])
                     return edge.name, run_length(before, SOLVED / 4)
-    raise StepRefused(step, "the waist line does not lie below the bust point")
+    raise StepRefused(step, reason="the waist line does not lie below the bust point")
 
 
 def _ring(
@@ -230,7 +230,7 @@ def _ring(
             what, at = cuts[edge.name]
             before, after = cut(edge, at)
             if before is None or after is None:
-                raise StepRefused(step, f'"{edge.name}" ends where it would have to be cut')
+                raise StepRefused(step, reason=f'"{edge.name}" ends where it would have to be cut')
             joints[what] = len(ring)
             ring += [before, after]
         else:

@@ -71,7 +71,7 @@ def split_moved(caps: Caps, by: float) -> Piece:
     one, other = caps.one.run, caps.other.run
     left = exact_length(one) - by
     if left < _LEAST_HALF:
-        raise NotAPattern(caps.piece.name, f'its "{caps.one.name}" is only {left + by:.0f} mm long')
+        raise NotAPattern(caps.piece.name, reason=f'its "{caps.one.name}" is only {left + by:.0f} mm long')
     kept, given = cut_near_joint(one, left)
     piece = caps.redrawn(kept, (*other, *run_reversed(given)))
 
@@ -81,7 +81,7 @@ def split_moved(caps: Caps, by: float) -> Piece:
             return notch
         at = notch.station.at + (by if half is caps.other else -by)
         if at < 0.0:
-            raise NotAPattern(piece.name, f'the notch "{notch.name}" lies where the crown is to be')
+            raise NotAPattern(piece.name, reason=f'the notch "{notch.name}" lies where the crown is to be')
         return notch.moved_to(at)
 
     return replace(piece, notches=tuple(map(at_its_place, piece.notches)))
@@ -107,7 +107,9 @@ def crown_raised(caps: Caps, by: float) -> Piece:
         if max(map(abs, off)) <= SOLVED / 50:
             return caps.redrawn(*runs)
         rates = rates.learnt(step, *(was - now for was, now in zip(before, off, strict=True)))
-    raise NotAPattern(caps.piece.name, f"no cap {by:.1f} mm longer in front and behind stands on this biceps line")
+    raise NotAPattern(
+        caps.piece.name, reason=f"no cap {by:.1f} mm longer in front and behind stands on this biceps line"
+    )
 
 
 def _cap_of(pattern: Pattern, top: UpperBodice) -> EdgeRef | None:

@@ -107,7 +107,9 @@ class _Plan:
 def _planned(step: NeckGape, pattern: Pattern) -> _Plan:
     top = upper_bodice_of(step.name, pattern, Half(step.half))
     if any(top.neck.darts):
-        raise StepRefused(step.name, f'"{top.piece.name}" has a dart in its neck; widen that one, or move it first')
+        raise StepRefused(
+            step.name, reason=f'"{top.piece.name}" has a dart in its neck; widen that one, or move it first'
+        )
     dart = _dart(step, top)
     turning = turning_of(top.piece, dart)
     between = _between(step, top, dart)
@@ -127,7 +129,7 @@ def _planned(step: NeckGape, pattern: Pattern) -> _Plan:
     if not 0.0 < angle <= _MOST_TURN:
         raise StepRefused(
             step.name,
-            f'{step.amount:.0f} mm would open "{dart.name}" by {math.degrees(angle):.0f} degrees, and '
+            reason=f'{step.amount:.0f} mm would open "{dart.name}" by {math.degrees(angle):.0f} degrees, and '
             f"{math.degrees(_MOST_TURN):.0f} is the most; take out less, or cut the neckline anew",
         )
     neck = neckline_at(angle)
@@ -160,7 +162,7 @@ def _dart(step: NeckGape, top: UpperBodice) -> Dart:
     order = [by_leg[edge.name] for edge in _away_from_neck(top) if edge.name in by_leg]
     aiming = [dart for dart in order if dart.aims_at] or order
     if not aiming:
-        raise StepRefused(step.name, f'"{piece.name}" has no dart that could take the gape up')
+        raise StepRefused(step.name, reason=f'"{piece.name}" has no dart that could take the gape up')
     return aiming[0]
 
 
@@ -176,7 +178,7 @@ def _between(step: NeckGape, top: UpperBodice, dart: Dart) -> tuple[Edge, ...]:
     order = _away_from_neck(top)
     at = next((k for k, edge in enumerate(order) if edge.name in dart.legs), None)
     if at is None or at == 0:
-        raise StepRefused(step.name, f'"{dart.name}" does not lie beyond the shoulder of "{top.piece.name}"')
+        raise StepRefused(step.name, reason=f'"{dart.name}" does not lie beyond the shoulder of "{top.piece.name}"')
     turned = order[:at]
     return turned[::-1] if top.neck.backward else turned
 

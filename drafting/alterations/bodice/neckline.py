@@ -93,7 +93,7 @@ class Neckline(Alteration):
 def _cuts(step: Neckline, pattern: Pattern) -> list[tuple[UpperBodice, Half, float, str]]:
     """What is cut: the piece, which half it is, how much lower at the centre, mm, and to which shape."""
     if step.shape == "round" and max(map(abs, (step.depth, step.width, step.back))) < 0.1:
-        raise StepRefused(step.name, 'nothing is to change; give a depth, a width, or shape = "V"')
+        raise StepRefused(step.name, reason='nothing is to change; give a depth, a width, or shape = "V"')
     halves: list[tuple[Half, float, str]] = []
     if step.depth or step.width or step.shape == "V":
         halves.append((Half.FRONT, step.depth, step.shape))
@@ -160,7 +160,7 @@ def _accept_width(step: Neckline, top: UpperBodice) -> None:
     if step.width > room:
         beside = " before it comes to the dart there; move that first" if any(top.shoulder.darts) else ""
         reason = f'the shoulder of "{top.piece.name}" cannot give {step.width:.0f} mm{beside}'
-        raise StepRefused(step.name, reason, too_much=("width",))
+        raise StepRefused(step.name, reason=reason, too_much=("width",))
 
 
 def _accept_depth(step: Neckline, top: UpperBodice, lower: float) -> None:
@@ -169,7 +169,7 @@ def _accept_depth(step: Neckline, top: UpperBodice, lower: float) -> None:
         room = distance(top.neck.start, line.start) - _ABOVE_BUST
         if not line.onward and lower > room:
             reason = f'"{top.piece.name}" would be cut down to its bust line'
-            raise StepRefused(step.name, reason, too_much=(_lowered_by(top),))
+            raise StepRefused(step.name, reason=reason, too_much=(_lowered_by(top),))
 
 
 def _drawn(step: Neckline, top: UpperBodice, low: Point, high: Point, shape: str, turned: float) -> tuple[Curve, ...]:
@@ -203,9 +203,10 @@ def _accept_rise(step: Neckline, top: UpperBodice, run: tuple[Curve, ...]) -> No
         back = float(math.ceil(step.back + lower))
         raise StepRefused(
             step.name,
-            f'"{top.piece.name}" rises {rise:.0f} mm from its centre to the shoulder, too little for a neck to turn in',
+            reason=f'"{top.piece.name}" rises {rise:.0f} mm from its centre to the shoulder, too little for a neck '
+            "to turn in",
             # raised less, the most is found by trying: an arc only bounds it
-            [] if back < 0.0 else instead(step.name, "back", back, "mm"),
+            remedies=[] if back < 0.0 else instead(step.name, "back", back, "mm"),
             too_much=("back",) if step.back < 0.0 else ("width",),
         )
 
@@ -230,7 +231,7 @@ def _shared_out(top: UpperBodice, run: tuple[Curve, ...]) -> list[tuple[Curve, .
         away = Vec(0.0, 1.0) if dart is None else mouth - apex
         hits = run_hits(run, apex, away)
         if not hits:
-            raise NotAPattern(top.piece.name, "a dart in the neck would not open into it")
+            raise NotAPattern(top.piece.name, reason="a dart in the neck would not open into it")
         k, hit = hits[-1]
         before, after = split(run[k], hit.t)
         parts.append((*run[:k], before))

@@ -141,7 +141,7 @@ def _with_ease_followed(step: ForwardShoulder, before: Pattern, after: Pattern, 
     ease = seam.ease
     if abs(ease.wanted + more) > MOST_EASE >= abs(ease.wanted):
         reason = f"the shoulder would have {abs(ease.wanted + more):.1f} mm to be eased in"
-        raise StepRefused(step.name, f"{reason}, and {MOST_EASE:.0f} mm is the most that will go")
+        raise StepRefused(step.name, reason=f"{reason}, and {MOST_EASE:.0f} mm is the most that will go")
     return with_ease(after, seam.name, SeamEase(ease.wanted + more, ease.low + more, ease.high + more))
 
 
@@ -166,7 +166,7 @@ def _wedge_off(top: UpperBodice, by: float) -> _Wedge:
     first = top.armhole.parts[0]
     run = top.armhole.open[0]
     if exact_length(run) < by + 20.0:
-        raise NotAPattern(top.piece.name, f'its "{first.name}" is only {exact_length(run):.0f} mm long')
+        raise NotAPattern(top.piece.name, reason=f'its "{first.name}" is only {exact_length(run):.0f} mm long')
     cut, rest = cut_near_joint(run, by)
     bit = moved_all(cut, top.fold)
     shoulder = drawn_between(top.shoulder, top.neck_point, bit[-1].end)

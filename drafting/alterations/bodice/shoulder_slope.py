@@ -179,7 +179,7 @@ def _turned(step: ShoulderSlope, top: UpperBodice) -> float:
     """How far the folded shoulder is turned about the neck to lower its end, radians anticlockwise."""
     reach = top.shoulder.sewn_length
     if abs(step.amount) > 0.4 * reach:
-        raise StepRefused(step.name, f"the shoulder is only {reach:.0f} mm long", too_much=("amount",))
+        raise StepRefused(step.name, reason=f"the shoulder is only {reach:.0f} mm long", too_much=("amount",))
     return downward_sign(top) * math.asin(step.amount / reach)
 
 
@@ -207,7 +207,7 @@ def _evenly(drawn: list[_Sloped], down: float) -> list[_Sloped]:
 def _side(step: ShoulderSlope, top: UpperBodice) -> Stretch:
     if any(top.armhole.darts):
         reason = f'"{top.piece.name}" has a dart in its armhole; put this step before the one that moved it there'
-        raise StepRefused(step.name, reason)
+        raise StepRefused(step.name, reason=reason)
     return stretch_of(step.name, top.piece, Place.SIDE, start=(Place.ARMHOLE,))
 
 

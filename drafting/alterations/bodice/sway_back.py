@@ -104,7 +104,7 @@ def _swayed(step: SwayBack, pattern: Pattern) -> Stretch:
     """The waist of the bodice back, or of the skirt back where there is no bodice."""
     backs = [piece for piece in pieces_of(pattern, PieceKind.BACK) if edges_at(piece, Place.WAIST)]
     if not backs:
-        raise StepRefused(step.name, "no back of this garment has a waist line")
+        raise StepRefused(step.name, reason="no back of this garment has a waist line")
     back = next((piece for piece in backs if edges_at(piece, Place.NECK)), backs[0])
     return stretch_of(step.name, back, Place.WAIST, start=CENTRE)
 
@@ -122,7 +122,9 @@ def _straightened(step: SwayBack, waist: Stretch) -> Piece:
         if any(waist.darts):
             raise
         said = "a waist without darts has nothing to give what a straight centre takes: give it a seam there"
-        raise NotAPattern(f'"{waist.piece.name}"', said, instead("sway back", "centre_back", "seam")) from error
+        raise NotAPattern(
+            f'"{waist.piece.name}"', reason=said, remedies=instead("sway back", "centre_back", "seam")
+        ) from error
     return rebuilt(waist.piece, redrawn + Redrawn((centre,)))
 
 
@@ -142,7 +144,7 @@ def _waist_redrawn(waist: Stretch, at_centre: Move) -> Redrawn:
 
     factor = solve(lambda factor: exact_length(waist_at(factor)) - wanted, 1.0, -0.05)
     if not 0.2 <= factor <= 3.0:
-        raise NotAPattern(waist.piece.name, "no dart at its waist could make good for it")
+        raise NotAPattern(waist.piece.name, reason="no dart at its waist could make good for it")
     return unfolded(waist, regrouped(waist, waist_at(factor)), angles=angles_at(factor))
 
 

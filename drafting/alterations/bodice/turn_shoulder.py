@@ -48,11 +48,11 @@ def front_and_back(step: str, pattern: Pattern, side: str, *amounts: float) -> t
     if side != BOTH:
         raise StepRefused(
             step,
-            "left and right are cut from the same pieces, so only both can be altered; for one side write a second "
-            f"garment file with this step in it and cut the {side} half from that",
+            reason="left and right are cut from the same pieces, so only both can be altered; for one side write a "
+            f"second garment file with this step in it and cut the {side} half from that",
         )
     if all(abs(each) < 0.1 for each in amounts):
-        raise StepRefused(step, f"{amounts[0]:g} mm changes nothing; say by how much")
+        raise StepRefused(step, reason=f"{amounts[0]:g} mm changes nothing; say by how much")
     return upper_bodice_of(step, pattern, Half.FRONT), upper_bodice_of(step, pattern, Half.BACK)
 
 
@@ -118,7 +118,7 @@ def with_notches_shifted(piece: Piece, edge: str, backward: bool, grown: float) 
             return notch
         at = notch.station.at + grown
         if at < 0.0:
-            raise NotAPattern(piece.name, f'the notch "{notch.name}" lies on what is to be cut off')
+            raise NotAPattern(piece.name, reason=f'the notch "{notch.name}" lies on what is to be cut off')
         return notch.moved_to(at)
 
     return replace(piece, notches=tuple(shifted(notch) for notch in piece.notches))

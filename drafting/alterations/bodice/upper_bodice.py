@@ -155,7 +155,7 @@ def upper_bodice_of(step: str, pattern: Pattern, half: Half) -> UpperBodice:
     if len(found) != 1 or len(parts) != 1:
         why = in_the_way(parts[0]) if len(parts) > 1 else ""
         have = " and ".join(f'"{piece.name}"' for piece in found) + " have one" if found else "no piece has one"
-        raise StepRefused(step, why or f"it is for a garment with one {half} that has a shoulder; here {have}")
+        raise StepRefused(step, reason=why or f"it is for a garment with one {half} that has a shoulder; here {have}")
     piece = found[0]
     shoulder = stretch_of(step, piece, Place.SHOULDER, start=(Place.NECK,))
     folded = shoulder.folded
@@ -212,7 +212,7 @@ def armhole_redrawn(
     try:
         run = fairest(of_length, hinge.held)
     except NotAPattern as error:
-        raise NotAPattern(top.piece.name, "no smooth armhole of the length it had lies there") from error
+        raise NotAPattern(top.piece.name, reason="no smooth armhole of the length it had lies there") from error
     armhole, slide = top.armhole, slides[run]
     accept_bend(armhole.parts[0], run)
     parts = [armhole.drawn(armhole.parts[0], run)]
@@ -295,7 +295,7 @@ def centre_edge(step: str, stretch: Stretch) -> WalkedEdge:
     edge = stretch.piece.beside(stretch.names[0])[1 if stretch.backward else 0]
     if edge.place not in CENTRE:
         plain = f'on "{stretch.piece.name}" no centre line lies next to "{stretch.parts[0].name}"'
-        raise StepRefused(step, in_the_way(stretch.piece) or plain)
+        raise StepRefused(step, reason=in_the_way(stretch.piece) or plain)
     return WalkedEdge(edge, stretch.backward)
 
 
@@ -307,7 +307,7 @@ def centre_lengthened(piece: Piece, centre: WalkedEdge, by: float) -> tuple[Edge
     run = centre.run
     if by < 0.0:
         if -by >= exact_length(run) - 1.0:
-            raise NotAPattern(piece.name, f'its "{centre.name}" is only {exact_length(run):.0f} mm long')
+            raise NotAPattern(piece.name, reason=f'its "{centre.name}" is only {exact_length(run):.0f} mm long')
         run, _ = cut_near_joint(run, exact_length(run) + by)
     elif by > 0.0:
         last = run[-1]
@@ -345,13 +345,13 @@ def with_shoulder_ease(step: str, pattern: Pattern, back: UpperBodice) -> Patter
     if ease > MOST_EASE:
         raise StepRefused(
             step,
-            f"the back shoulder would have {ease:.1f} mm to be eased in, and {MOST_EASE:.0f} mm is the most that will "
-            "go",
-            instead(step, "into", "dart"),
+            reason=f"the back shoulder would have {ease:.1f} mm to be eased in, and {MOST_EASE:.0f} mm is the most "
+            "that will go",
+            remedies=instead(step, "into", "dart"),
         )
     if ease < -0.5:
         reason = f"the back shoulder would be {-ease:.1f} mm shorter than the front one, which cannot be eased"
-        raise StepRefused(step, reason, instead(step, "into", "dart"))
+        raise StepRefused(step, reason=reason, remedies=instead(step, "into", "dart"))
     wanted = max(0.0, ease)
     new = SeamEase(wanted, 0.0, MOST_EASE) if on_a else SeamEase(-wanted, -MOST_EASE, 0.0)
     return with_ease(pattern, seam.name, PLAIN if wanted < 1e-6 else new)

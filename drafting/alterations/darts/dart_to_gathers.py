@@ -97,7 +97,7 @@ class DartIntoGathers(Alteration):
         along = walked.met(mouth, from_a=on_a)
         partner, mark = _with_mark(pattern, other, along, over.name, NotchMark.DRAWN_UP_INTO)
         if partner.name == piece.name:
-            raise StepRefused(self.name, f'"{piece.name}" is sewn to itself there')
+            raise StepRefused(self.name, reason=f'"{piece.name}" is sewn to itself there')
         met = [(NotchRef(piece.name, notch.name), mark) for notch in gathered.notches[len(piece.notches) :]]
         for word, sign, station in beside:
             notch = _free_notch(gathered, f"{over.name} {word}", station, NotchMark.DRAWN_UP_BESIDE)
@@ -134,7 +134,7 @@ class DartIntoGathers(Alteration):
         if self.how == "ease" and eased > _MOST_EASED * partner:
             said = f"{eased:.0f} mm, {eased / partner:.1%} of the seam, would have to be eased in"
             reason = f"{said}, and {_MOST_EASED:.1%} is the most that will go"
-            raise StepRefused(self.name, reason, instead(self.name, "how", "gathers"))
+            raise StepRefused(self.name, reason=reason, remedies=instead(self.name, "how", "gathers"))
 
 
 def _sewn(step: str, pattern: Pattern, piece: str, before: Edge, after: Edge) -> tuple[Seam, bool, int]:
@@ -145,7 +145,7 @@ def _sewn(step: str, pattern: Pattern, piece: str, before: Edge, after: Edge) ->
             for at, (one, other) in enumerate(pairwise(run)):
                 if one.piece == other.piece == piece and {one.edge, other.edge} == names:
                     return seam, on_a, at
-    raise StepRefused(step, f'nothing is sewn to "{before.name}" and "{after.name}" that could hold the gathers')
+    raise StepRefused(step, reason=f'nothing is sewn to "{before.name}" and "{after.name}" that could hold the gathers')
 
 
 def _over_mouth(piece: Piece, dart: Dart, before: Edge, after: Edge, how: str) -> Edge:

@@ -74,7 +74,7 @@ def with_sides_closed(step: str, pattern: Pattern, work: Callable[[Pattern], Pat
         except (StepRefused, NotAPattern) as error:
             reason = f'"{each.dart.name}" cannot be opened again in the {Place.SIDE} of "{each.piece.name}"'
             mend = 'alter by less, or put this step before "move a dart"'
-            raise StepRefused(step, f"{reason} ({error.reason}); {mend}") from error
+            raise StepRefused(step, reason=f"{reason} ({error.reason}); {mend}") from error
         altered = _named_back(altered, each.piece)
         altered = with_pieces(altered, _as_it_was(each.piece, altered.piece(each.piece.name)))
     return altered

@@ -80,7 +80,7 @@ class DartIntoSeam(DartTarget):
         radius, least = _tightest(halves), halves[0].piece.edges[-1].allowance + _MORE
         if radius < least:
             reason = f"the new seam would bend as tightly as a circle of {radius:.1f} mm radius, and {least:.1f} mm is"
-            raise StepRefused(self.name, f"{reason} the least; {_elsewhere(self, pattern, plan)}")
+            raise StepRefused(self.name, reason=f"{reason} the least; {_elsewhere(self, pattern, plan)}")
         return _with_halves(pattern, plan, halves)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
@@ -183,7 +183,7 @@ def _half(step: str, plan: DartPlan, name: str, parts: Sequence[EdgePart], seam:
     edges = closed(name, (*(part.edge for part in parts), seam))
     outline = [curve for edge in edges for curve in edge.curves]
     if outline_crossings(outline):
-        raise StepRefused(step, f'the new seam would cross the outline of "{name}"; choose another place')
+        raise StepRefused(step, reason=f'the new seam would cross the outline of "{name}"; choose another place')
     names = {edge.name for edge in edges}
     darts = tuple(dart for dart in old.darts if dart.legs[0] in names)
     centre = any(is_centre(edge) for edge in edges)
@@ -208,7 +208,7 @@ def _grain(step: str, name: str, outline: Sequence[Curve], old: Grain | None) ->
     """A grain line as the old one lay, in the middle of a piece."""
     grain = grain_in_middle(outline, old.direction if old else Vec(0.0, 1.0))
     if grain is None:
-        raise StepRefused(step, f'"{name}" would be too narrow for a grain line; choose another place')
+        raise StepRefused(step, reason=f'"{name}" would be too narrow for a grain line; choose another place')
     return grain
 
 

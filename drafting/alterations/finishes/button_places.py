@@ -72,7 +72,7 @@ def _counted(
     seams: where each lies, and how far from it a button has to, mm
     """
     if widest < button + CLEAR:
-        raise NotAPattern("the buttons", f"{count} of them would lie only {widest:.0f} mm apart")
+        raise NotAPattern("the buttons", reason=f"{count} of them would lie only {widest:.0f} mm apart")
     for step in range(_TRIES):
         space = widest * (1.0 - (1.0 - _CLOSEST) * step / _TRIES)
         places = [first + space * k for k in range(count)]
@@ -80,7 +80,7 @@ def _counted(
             return places
     shared = list(_shared_out({0: first, count - 1: first + widest * (count - 1)}, button, seams))
     if not shared:
-        raise NotAPattern("the buttons", f"with {count} of them one would lie on the seam at the waist")
+        raise NotAPattern("the buttons", reason=f"with {count} of them one would lie on the seam at the waist")
     return min(shared, key=_unevenness)
 
 

@@ -229,17 +229,18 @@ def _carried_on(
     if beside.place is Place.CROTCH:
         reason = f'"{line.piece.name}" ends at its crotch, and no button stand can go down there'
         raise StepRefused(
-            step, f'{reason}: with "only" name the piece that is to be buttoned, as only = "bodice front"'
+            step, reason=f'{reason}: with "only" name the piece that is to be buttoned, as only = "bodice front"'
         )
     if ahead.dot(out) < _LEAST_SLANT:
         raise StepRefused(
             step,
-            f'"{beside.name}" of "{line.piece.name}" comes to the centre line too steeply for a stand; lower it less, '
+            reason=f'"{beside.name}" of "{line.piece.name}" comes to the centre line too steeply for a stand; lower '
+            "it less, "
             "or put this step before that one",
         )
     if beside.place is Place.WAIST and ahead.dot(out) < _SQUARE_WAIST:
         reason = f'the waist of "{line.piece.name}" comes to a point at the centre, and buttons lie on a level one'
-        raise StepRefused(step, f'{reason}; leave out "pointed waist", or let a zip lie there')
+        raise StepRefused(step, reason=f'{reason}; leave out "pointed waist", or let a zip lie there')
     end = corner + ahead * (wide / ahead.dot(out))
     stretch = Line(end, corner) if begins else Line(corner, end)
     if beside.role is Role.HEM:
@@ -294,7 +295,7 @@ def _square(each: _StandPiece) -> str:
     """The edge across the stand that is as long as the stand is wide."""
     names = [name for name in (each.at_upper, each.at_lower) if name is not None]
     if not names:
-        raise NotAPattern(each.piece.name, "neither end of its stand can be measured")
+        raise NotAPattern(each.piece.name, reason="neither end of its stand can be measured")
     return min(names, key=lambda name: each.piece.edge(name).length)
 
 

@@ -72,7 +72,7 @@ class Hem(Alteration):
     def apply(self, pattern: Pattern) -> Pattern:
         hems = _hems(self, pattern)
         if self.level and any(pattern.piece(name).edge(hem).place is Place.LEG_OPENING for name, hem in hems.items()):
-            raise StepRefused(self.name, "a leg opening follows the leg, and is not made level; leave level out")
+            raise StepRefused(self.name, reason="a leg opening follows the leg, and is not made level; leave level out")
         if self.level:
             pattern = with_pieces(pattern, *levelled(self.name, pattern, hems))
         if self.finish == FACED:
@@ -101,7 +101,9 @@ class Hem(Alteration):
 def _hems(step: Hem, pattern: Pattern) -> dict[str, str]:
     """The hem of the piece, and of every piece whose hem runs on from it: the edges by piece."""
     if step.depth is None and not step.grow and not step.level and step.finish == TURN_UP:
-        raise StepRefused(step.name, 'nothing is to be done; say how deep: depth = "6 cm", or grow, level or finish')
+        raise StepRefused(
+            step.name, reason='nothing is to be done; say how deep: depth = "6 cm", or grow, level or finish'
+        )
     first = find_piece(step.name, pattern, step.piece)
     found = {first.name: _hem_of(step, first)}
     todo = [first.name]
@@ -113,20 +115,20 @@ def _hems(step: Hem, pattern: Pattern) -> dict[str, str]:
                 todo.append(other)
     for name in found if step.level else ():
         if edge_at(pattern.piece(name), Place.WRAP_EDGE):
-            raise StepRefused(step.name, in_the_way(pattern.piece(name)))
+            raise StepRefused(step.name, reason=in_the_way(pattern.piece(name)))
     if not step.only:
         return found
     if step.only not in found:
-        raise StepRefused(step.name, f'"{step.only}" has no hem that runs on from that of "{step.piece}"')
+        raise StepRefused(step.name, reason=f'"{step.only}" has no hem that runs on from that of "{step.piece}"')
     if step.level or step.finish == FACED:
-        raise StepRefused(step.name, "levelled or faced, a hem no longer meets the next one; leave only out")
+        raise StepRefused(step.name, reason="levelled or faced, a hem no longer meets the next one; leave only out")
     return {step.only: found[step.only]}
 
 
 def _hem_of(step: Hem, piece: Piece) -> str:
     hem = _hem_name(piece)
     if hem is None:
-        raise StepRefused(step.name, f'"{piece.name}" has no hem; a hem that was faced is a seam from then on')
+        raise StepRefused(step.name, reason=f'"{piece.name}" has no hem; a hem that was faced is a seam from then on')
     return hem
 
 
@@ -151,9 +153,9 @@ def _deepened(step: Hem, piece: Piece, name: str) -> Piece:
     if off > _MOST_EASED:
         raise StepRefused(
             step.name,
-            f'turned up by {depth / 10:.1f} cm, the "{name}" of "{piece.name}" would be {off:.0%} too '
+            reason=f'turned up by {depth / 10:.1f} cm, the "{name}" of "{piece.name}" would be {off:.0%} too '
             f"{'full' if bends > 0.0 else 'tight'} at its raw edge to lie flat",
-            instead(step.name, "finish", FACED),
+            remedies=instead(step.name, "finish", FACED),
             too_much=("depth",) if step.depth else ("grow",),
         )
     return with_edges(piece, hem.with_allowance(depth))
@@ -197,7 +199,9 @@ def _faced(step: Hem, pattern: Pattern, hems: dict[str, str]) -> Pattern:
     kinds = [pattern.piece(name).identity for name in hems]
     for part in pattern.derived:
         if any(each.place is Place.HEM and not each.piece and each.identity in kinds for each in part.to):
-            raise StepRefused(step.name, f'the hem is finished by the "{part.name}" already: leave out one of the two')
+            raise StepRefused(
+                step.name, reason=f'the hem is finished by the "{part.name}" already: leave out one of the two'
+            )
     pieces = []
     for name, hem in hems.items():
         piece = _corners_meant(pattern.piece(name), hem)

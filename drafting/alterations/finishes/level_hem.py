@@ -143,7 +143,7 @@ def _depths(step: str, pattern: Pattern, panels: Mapping[str, _Panel]) -> dict[s
         if found is None:
             name = next(name for name in panels if name not in depths)
             reason = f'nothing says how far below the hip the hem of "{name}" is to lie; leave level out'
-            raise StepRefused(step, reason)
+            raise StepRefused(step, reason=reason)
         depths[found[0]] = found[1]
     return depths
 
@@ -223,7 +223,7 @@ def _kept(notch: Notch, side: str, from_hem: str, shorter: float) -> Notch:
 def _hip_start(step: str, piece: Piece) -> Point:
     mark = line_at(piece, Level.HIP)
     if mark is None:
-        raise StepRefused(step, f'"{piece.name}" has no {Level.HIP} to level its hem by; leave level out')
+        raise StepRefused(step, reason=f'"{piece.name}" has no {Level.HIP} to level its hem by; leave level out')
     return mark.start
 
 
@@ -240,4 +240,4 @@ def _below_hip(step: str, piece: Piece, down: Sequence[Curve]) -> float:
         if near is not None and (abs(near[1].along) <= _ON_JOINT or not mark.curves):
             k, hit = near
             return run_length((split(down[k], hit.t)[1], *down[k + 1 :]), SOLVED / 4)
-    raise StepRefused(step, f'on "{piece.name}" the {Level.HIP} does not meet the edge that runs to the hem')
+    raise StepRefused(step, reason=f'on "{piece.name}" the {Level.HIP} does not meet the edge that runs to the hem')

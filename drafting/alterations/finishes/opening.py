@@ -119,7 +119,9 @@ class Opening(Alteration):
         lines = _lines(self, pattern)
         if self.how_many is not None and self.fasten != BUTTONS:
             raise StepRefused(
-                self.name, "how_many is that of buttons; leave it out", instead(self.name, "fasten", BUTTONS)
+                self.name,
+                reason="how_many is that of buttons; leave it out",
+                remedies=instead(self.name, "fasten", BUTTONS),
             )
         if self.fasten == BUTTONS:
             _shoulders_closed(self, pattern)
@@ -169,29 +171,31 @@ class Opening(Alteration):
 
 def _side_zips(step: Opening, pattern: Pattern) -> list[tuple[Side, float]]:
     if step.fasten != ZIP:
-        raise StepRefused(step.name, f'at the side there is a "{ZIP}" or nothing; "{step.fasten}" goes with a centre')
+        raise StepRefused(
+            step.name, reason=f'at the side there is a "{ZIP}" or nothing; "{step.fasten}" goes with a centre'
+        )
     return side_zips(step.name, pattern, step.length, step.below)
 
 
 def _lines(step: Opening, pattern: Pattern) -> tuple[CentreLine, ...]:
     if step.below is not None:
-        raise StepRefused(step.name, f'below is for a zip at the "{SIDE}"; leave it out')
+        raise StepRefused(step.name, reason=f'below is for a zip at the "{SIDE}"; leave it out')
     if step.length is not None and step.fasten != ZIP:
         reason = f"length is that of a zip, and this one has {step.fasten}; leave it out"
-        raise StepRefused(step.name, reason)
+        raise StepRefused(step.name, reason=reason)
     lines = centre_lines(pattern, step.at)
     if not lines:
         have = [piece.name for piece in pattern.pieces if _stands_at(piece, step.at)]
         plain = f"no piece has an edge at its {step.at}"
-        raise StepRefused(step.name, f'"{have[0]}" has a button stand there already' if have else plain)
+        raise StepRefused(step.name, reason=f'"{have[0]}" has a button stand there already' if have else plain)
     if step.fasten != CLOSED and step.at == CENTRE_FRONT and any(part.part == FLY for part in pattern.derived):
         lines = tuple(line for line in lines if not edges_at(line.piece, Place.CROTCH))
         if not lines:
-            raise StepRefused(step.name, "the trousers open there by their fly already; leave this step out")
+            raise StepRefused(step.name, reason="the trousers open there by their fly already; leave this step out")
     if step.only:
         lines = tuple(line for line in lines if line.piece.name == step.only)
         if not lines:
-            raise StepRefused(step.name, f'"{step.only}" has no edge at its {step.at}')
+            raise StepRefused(step.name, reason=f'"{step.only}" has no edge at its {step.at}')
     return lines
 
 
@@ -201,8 +205,10 @@ def _shoulders_closed(step: Opening, pattern: Pattern) -> None:
         if any(edge.role is Role.OPENING for edge in edges_at(piece, Place.SHOULDER)):
             raise StepRefused(
                 step.name,
-                f'"{piece.name}" opens at its shoulders already, and would then open at its {step.at} as well',
-                [Remedy("set in block", step.name, (Setting("opening", "none"),), lead="Leave the shoulders closed")],
+                reason=f'"{piece.name}" opens at its shoulders already, and would then open at its {step.at} as well',
+                remedies=[
+                    Remedy("set in block", step.name, (Setting("opening", "none"),), lead="Leave the shoulders closed")
+                ],
             )
 
 
@@ -212,7 +218,7 @@ def _zipped(step: Opening, lines: tuple[CentreLine, ...]) -> list[tuple[CentreLi
     left = _usual(lines) if step.length is None else step.length
     if left > total + _AT_SEAM:
         reason = f"the zip is {left / 10:.1f} cm long and the {step.at} {total / 10:.1f} cm; take a shorter one"
-        raise StepRefused(step.name, reason, too_much=("length",))
+        raise StepRefused(step.name, reason=reason, too_much=("length",))
     out = []
     for line in lines:
         if left < _AT_SEAM:
@@ -276,7 +282,7 @@ def _to_close(step: Opening, pattern: Pattern, lines: tuple[CentreLine, ...]) ->
         if any(edge.role is not Role.FOLD for edge in line.edges) or not goes_on_cloth(pattern, line.piece)
     ]
     if not found:
-        raise StepRefused(step.name, f'"{lines[0].piece.name}" is on the fold at its {step.at} as it is')
+        raise StepRefused(step.name, reason=f'"{lines[0].piece.name}" is on the fold at its {step.at} as it is')
     return found
 
 
@@ -299,7 +305,7 @@ def _buttoned(step: Opening, pattern: Pattern, lines: tuple[CentreLine, ...]) ->
             shaped = f'the {step.at} of "{line.piece.name}" is shaped, and a button stand has to be straight'
             gored = any(origin.block == "gored skirt" for origin in pattern.origin)
             six = Remedy("set in block", step.name, (Setting("gores", "6"),), lead="Take gores with no seam there")
-            raise StepRefused(step.name, shaped, [six] if gored else [])
+            raise StepRefused(step.name, reason=shaped, remedies=[six] if gored else [])
         for seam in pattern.seams:
             meets = any(
                 (ref.piece, ref.edge) == (line.piece.name, each.name)
@@ -309,7 +315,7 @@ def _buttoned(step: Opening, pattern: Pattern, lines: tuple[CentreLine, ...]) ->
             stood = {line.piece.name for line in lines}
             # where both sides get a stand, it is laid flat at the end of what is gathered
             if meets and not seam.plain and not all(any(r.piece in stood for r in run) for run in (seam.a, seam.b)):
-                raise StepRefused(step.name, _gathered_in(pattern, line.piece.name, seam))
+                raise StepRefused(step.name, reason=_gathered_in(pattern, line.piece.name, seam))
     with_buttons = partial(with_stands, step.name, pattern, step.at, lines, step.button)
     count = _count(step)
     try:
@@ -317,7 +323,9 @@ def _buttoned(step: Opening, pattern: Pattern, lines: tuple[CentreLine, ...]) ->
     except NotAPattern as error:
         if count is None:
             raise
-        raise StepRefused(step.name, str(error), _other_count(step.name, with_buttons, count)) from error
+        raise StepRefused(
+            step.name, reason=str(error), remedies=_other_count(step.name, with_buttons, count)
+        ) from error
 
 
 def _other_count(step: str, with_buttons: Callable[[int], Pattern], asked: int) -> tuple[Remedy, ...]:
@@ -335,7 +343,7 @@ def _count(step: Opening) -> int | None:
     """How many buttons are asked for. Raises StepRefused for a part of one."""
     if step.how_many is None or step.how_many == int(step.how_many):
         return None if step.how_many is None else int(step.how_many)
-    raise StepRefused(step.name, f"how_many: {step.how_many:g} is no whole number")
+    raise StepRefused(step.name, reason=f"how_many: {step.how_many:g} is no whole number")
 
 
 def _gathered_in(pattern: Pattern, piece: str, seam: Seam) -> str:

@@ -168,8 +168,9 @@ def _placed(step: PatchPocket, pattern: Pattern) -> PatchPlace:
     if not step.left_only and wide < hand + BESIDE_HAND - ROUNDED_AWAY:
         raise StepRefused(
             step.name,
-            f"a pocket {wide:.0f} mm wide takes no hand of {hand:.0f} mm; for something smaller write left_only = true",
-            instead(step.name, "width", hand + BESIDE_HAND, "mm"),
+            reason=f"a pocket {wide:.0f} mm wide takes no hand of {hand:.0f} mm; for something smaller write "
+            "left_only = true",
+            remedies=instead(step.name, "width", hand + BESIDE_HAND, "mm"),
         )
     up = piece.grain_direction
     centre = _centre_of(step, piece)
@@ -230,7 +231,7 @@ def _laid(
     tops = [hit.along for _, hit in run_hits(piece.outline, on, -down)]
     if not tops:
         said = f'it would lie beside "{piece.name}"; let it begin nearer to the centre'
-        raise StepRefused(step.name, said, too_much=("from_centre",))
+        raise StepRefused(step.name, reason=said, too_much=("from_centre",))
     top = on - down * max(tops)
     under = _under_darts(piece, top, -down, wide) if step.below is None else 0.0
     turned = math.radians(step.angle) * (1.0 if out.cross(down) > 0.0 else -1.0)
@@ -281,7 +282,7 @@ def _centre_of(step: PatchPocket, piece: Piece) -> Point:
         line = line_at(piece, level)
         if line is not None:
             return line.start
-    raise StepRefused(step.name, f'"{piece.name}" has no centre line to lay it from; take a front or a back')
+    raise StepRefused(step.name, reason=f'"{piece.name}" has no centre line to lay it from; take a front or a back')
 
 
 def _midway(piece: Piece, centre: Point, up: Vec) -> Point:
@@ -299,16 +300,18 @@ def _accept_on_piece(step: PatchPocket, place: PatchPlace) -> None:
     if not encloses(polyline(piece.outline), place.at(0.5, 0.5)):
         met = [hit.along for _, hit in run_hits(piece.outline, place.at(0.5, 0.5), place.down)]
         if met and max(met) < 0.0:
-            raise StepRefused(step.name, f'it would lie below the hem of "{piece.name}"', too_much=("below", "height"))
+            raise StepRefused(
+                step.name, reason=f'it would lie below the hem of "{piece.name}"', too_much=("below", "height")
+            )
         said = f'it would lie beside "{piece.name}"; let it begin nearer to its middle'
-        raise StepRefused(step.name, said, too_much=("from_centre",))
+        raise StepRefused(step.name, reason=said, too_much=("from_centre",))
     centre = CENTRES if place.folded else ()
     for edge in piece.edges:
         if edge.place not in centre and run_meetings(outline, edge.curves):
             what = "a dart" if edge.role is Role.DART_LEG else f'the "{edge.name}"'
             raise StepRefused(
                 step.name,
-                f'it would run over {what} of "{piece.name}"; let it begin elsewhere (from_centre, below), or '
+                reason=f'it would run over {what} of "{piece.name}"; let it begin elsewhere (from_centre, below), or '
                 "make it smaller (width, height)",
                 too_much=("width", "height"),
             )
@@ -318,4 +321,4 @@ def _accept_on_piece(step: PatchPocket, place: PatchPlace) -> None:
     least = min((along for along in left if along > 0.0), default=None)
     if least is not None and least < ABOVE_HEM:
         reason = f'it would end {least:.0f} mm above the hem of "{piece.name}": {ABOVE_HEM:.0f} mm is the least'
-        raise StepRefused(step.name, reason, too_much=("below", "height"))
+        raise StepRefused(step.name, reason=reason, too_much=("below", "height"))

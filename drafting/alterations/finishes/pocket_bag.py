@@ -106,7 +106,7 @@ def _below_mouth(name: str, pattern: Pattern, half: Mouth, hangs: float | None) 
         ends = 0.0 if left is None else max(left, 0.0)
         raise StepRefused(
             name,
-            f'"{half.piece.name}" ends {ends:.0f} mm below the mouth, and a bag that hangs '
+            reason=f'"{half.piece.name}" ends {ends:.0f} mm below the mouth, and a bag that hangs '
             f"{_LEAST_BELOW:.0f} mm below it has to end {ABOVE_HEM:.0f} mm above the hem: let the mouth begin "
             "higher, or make the piece longer",
             too_much=("below_waist", "mouth"),
@@ -133,7 +133,7 @@ def _round(name: str, half: Mouth, wide: float, below: float) -> tuple[tuple[Cur
     shoulder, knee = at(1.0, falls + _TOP_ROUND * wide), at(1.0, low - _FOOT_ROUND * wide)
     if (knee - shoulder).dot(along) <= 0.0:
         reason = f"a bag {wide:.0f} mm wide and {low:.0f} mm long cannot be rounded"
-        raise StepRefused(name, reason, too_much=("width",))
+        raise StepRefused(name, reason=reason, too_much=("width",))
     turn = at(1.0 - _FOOT_ROUND, low)
     lowest = foot + inward * (_SLANT * wide) + along * below
     round_: tuple[Curve, ...] = (

@@ -50,5 +50,5 @@ def accept_no_zip(step: str, pattern: Pattern, pieces: Iterable[Piece]) -> None:
         reason = f'the side seam of "{piece.name}" has a zip in it'
         if zip_of_block(pattern, piece):
             behind = Remedy("set in block", step, (Setting("fastening", "back"),), lead="Open it behind")
-            raise StepRefused(step, reason, [behind])
-        raise StepRefused(step, f"{reason}; {ZIP_OR_POCKET}")
+            raise StepRefused(step, reason=reason, remedies=[behind])
+        raise StepRefused(step, reason=f"{reason}; {ZIP_OR_POCKET}")

@@ -157,7 +157,7 @@ def _placed(step: SidePocket, pattern: Pattern) -> list[_Side]:
     """
     sides = [side for piece in pattern.pieces if (side := _from_waist(piece)) is not None]
     if not sides:
-        raise StepRefused(step.name, "no piece has a side seam that goes on below a waist")
+        raise StepRefused(step.name, reason="no piece has a side seam that goes on below a waist")
     why: StepRefused | None = None
     while sides:
         try:
@@ -193,13 +193,15 @@ def _half(step: SidePocket, pattern: Pattern, side: _Side) -> Mouth:
     piece, edge, waist, downward = side.piece, side.edge, side.waist, side.downward
     accept_no_zip(step.name, pattern, [piece])
     if edge.role is not Role.SEAM:
-        raise StepRefused(step.name, not_whole(piece, Place.SIDE) or f'the side seam of "{piece.name}" is not free')
+        raise StepRefused(
+            step.name, reason=not_whole(piece, Place.SIDE) or f'the side seam of "{piece.name}" is not free'
+        )
     begins = by_height(pattern, _BELOW_WAIST) if step.below_waist is None else step.below_waist - side.above
     mouth = by_height(pattern, _MOUTH) if step.mouth is None else step.mouth
     hand = by_height(pattern, HAND_WIDE)
     if mouth < hand + BESIDE_HAND - ROUNDED_AWAY:
         reason = f"a mouth of {mouth:.0f} mm takes no hand of {hand:.0f} mm"
-        raise StepRefused(step.name, reason, instead(step.name, "mouth", hand + BESIDE_HAND, "mm"))
+        raise StepRefused(step.name, reason=reason, remedies=instead(step.name, "mouth", hand + BESIDE_HAND, "mm"))
     room = side.long - _LEFT
     # above a hem the bag has to find its place too
     at_hem = piece.beside(edge.name)[downward].place in (Place.HEM, Place.LEG_OPENING)
@@ -211,9 +213,10 @@ def _half(step: SidePocket, pattern: Pattern, side: _Side) -> Mouth:
     if begins < _LEFT or begins + mouth > room:
         raise StepRefused(
             step.name,
-            f'the mouth would lie {begins:.0f} to {begins + mouth:.0f} mm below the waist of "{piece.name}", and '
+            reason=f'the mouth would lie {begins:.0f} to {begins + mouth:.0f} mm below the waist of "{piece.name}", '
+            "and "
             f"its side seam has room from {_LEFT:.0f} to {max(room, 0.0):.0f} mm",
-            [_FEWER_TIERS] if any(("tiers", "2") not in origin.options for origin in _tiered(pattern)) else [],
+            remedies=[_FEWER_TIERS] if any(("tiers", "2") not in origin.options for origin in _tiered(pattern)) else [],
         )
     low, high = (waist + begins, waist + begins + mouth) if downward else (waist - begins - mouth, waist - begins)
     return Mouth(piece, edge, low, high, downward)
@@ -292,7 +295,7 @@ def _seams(
             continue
         one, other = parts
         if one is None or other is None or not seam.plain:
-            raise StepRefused(step.name, f'"{seam.name}" is gathered or eased, so that no pocket can lie in it')
+            raise StepRefused(step.name, reason=f'"{seam.name}" is gathered or eased, so that no pocket can lie in it')
         for _, ref, _ in (one, other):
             bag = bags[ref.piece]
             yield Seam(f"{bag.name} to {ref.piece}", (EdgeRef(bag.name, "mouth", ref.backward),), (ref,))

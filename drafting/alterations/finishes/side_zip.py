@@ -42,7 +42,7 @@ def side_zips(step: str, pattern: Pattern, length: float | None, below: float | 
         _accept_free_side(step, piece)
     upper, lower = sides_at(step, pattern, Level.BUST), sides_at(step, pattern, Level.HIP)
     if not upper and not lower:
-        raise StepRefused(step, "no piece has a side seam that comes to a waist")
+        raise StepRefused(step, reason="no piece has a side seam that comes to a waist")
     room = min((side.seam_length - LEAST_LEFT for side in upper), default=0.0)
     out = []
     for sides, part in zip((upper, lower), _parts(length, below, room, skirt=bool(lower)), strict=True):
@@ -52,7 +52,7 @@ def side_zips(step: str, pattern: Pattern, length: float | None, below: float | 
                 where = "above" if side in upper else "below"
                 raise StepRefused(
                     step,
-                    f"{part / 10:.1f} cm of the zip would lie {where} the waist, where the side seam of "
+                    reason=f"{part / 10:.1f} cm of the zip would lie {where} the waist, where the side seam of "
                     f'"{side.piece.name}" has room for {own_room / 10:.1f} cm',
                     too_much=("below",) if below and side in lower else ("length",),
                 )
@@ -62,7 +62,10 @@ def side_zips(step: str, pattern: Pattern, length: float | None, below: float | 
     if len(set(opened)) < len(opened):  # a romper: one seam from the armhole down to the leg
         said = f'the side seam of "{opened[0][0]}" runs on past the waist in one; a zip lies above it or below'
         raise StepRefused(
-            step, f"{said}, or at the centre back", instead(step, "at", "centre back"), too_much=("length",)
+            step,
+            reason=f"{said}, or at the centre back",
+            remedies=instead(step, "at", "centre back"),
+            too_much=("length",),
         )
     return out
 
@@ -72,11 +75,13 @@ def _accept_free_side(step: str, piece: Piece) -> None:
     edges = piece.edges
     for k, edge in enumerate(edges):
         if edge.role is Role.OPENING and edge.place is Place.SIDE:
-            raise StepRefused(step, f'the side seam of "{piece.name}" has a zip in it already')
+            raise StepRefused(step, reason=f'the side seam of "{piece.name}" has a zip in it already')
         beside = edges[k - 1], edges[(k + 1) % len(edges)]
         if edge.role is Role.DART_LEG and any(each.place is Place.SIDE for each in beside):
             reason = f'a dart comes into the side seam of "{piece.name}", and would lie under the zip'
-            raise StepRefused(step, f"{reason}; move the dart to another edge, or let the zip lie at the centre back")
+            raise StepRefused(
+                step, reason=f"{reason}; move the dart to another edge, or let the zip lie at the centre back"
+            )
 
 
 def _parts(length: float | None, below: float | None, room: float, *, skirt: bool) -> tuple[float, float]:

@@ -158,7 +158,7 @@ def _fronts(step: SlantedPocket, pattern: Pattern) -> list[Piece]:
         accept_no_zip(step.name, pattern, fronts)
         opened = next((reason for front in fronts if (reason := not_whole(front, Place.SIDE))), None)
         raise StepRefused(
-            step.name, opened or "there is neither a skirt nor trousers whose front goes on below a waist"
+            step.name, reason=opened or "there is neither a skirt nor trousers whose front goes on below a waist"
         )
     return found
 
@@ -179,16 +179,19 @@ def _corner(step: SlantedPocket, pattern: Pattern, front: Piece) -> _Corner:
     assert found is not None  # by how the fronts were chosen
     top, side, downward = found
     if notches_marking(front, NotchMark.POCKET):
-        raise StepRefused(step.name, f'"{front.name}" has a pocket in its side seam already; leave one of the two out')
+        raise StepRefused(
+            step.name, reason=f'"{front.name}" has a pocket in its side seam already; leave one of the two out'
+        )
     if is_pleated(front):
-        raise StepRefused(step.name, f'"{front.name}" is pleated; take a pocket in the side seam instead')
+        raise StepRefused(step.name, reason=f'"{front.name}" is pleated; take a pocket in the side seam instead')
     most = top.length - _LEFT - _LEAST_INTO
     along = min(by_height(pattern, _ALONG), most) if step.along is None else step.along
     if along > most or most < _LEAST_ALONG:
         what = "a dart" if front.darts else "the centre"
         raise StepRefused(
             step.name,
-            f'"{front.name}" has {top.length:.0f} mm of waist from the side to {what}; the mouth can begin at most '
+            reason=f'"{front.name}" has {top.length:.0f} mm of waist from the side to {what}; the mouth can begin at '
+            "most "
             f"{max(most, 0.0):.0f} mm from the side",
             too_much=("along",),
         )
@@ -196,14 +199,16 @@ def _corner(step: SlantedPocket, pattern: Pattern, front: Piece) -> _Corner:
     down = min(by_height(pattern, _DOWN), lowest) if step.down is None else step.down
     if down > lowest:
         reason = f'the mouth can end at most {lowest:.0f} mm down the side of "{front.name}", above the hip line'
-        raise StepRefused(step.name, reason, too_much=("down",))
+        raise StepRefused(step.name, reason=reason, too_much=("down",))
     corner = _Corner(
         front, top, side, downward, along, down, min(by_height(pattern, _INTO), top.length - along - _LEFT)
     )
     hand = by_height(pattern, HAND_WIDE) + BESIDE_HAND
     if (mouth := distance(*_ends(corner))) < hand - ROUNDED_AWAY:
         reason = f"a mouth of {mouth:.0f} mm takes no hand, which wants {hand:.0f} mm"
-        raise StepRefused(step.name, reason, instead(step.name, "down", hand, "mm") if hand <= lowest else [])
+        raise StepRefused(
+            step.name, reason=reason, remedies=instead(step.name, "down", hand, "mm") if hand <= lowest else []
+        )
     return corner
 
 
@@ -349,7 +354,8 @@ def _round(step: SlantedPocket, pattern: Pattern, corner: _Corner, end: Point, i
         if hangs > most or hangs < _LEAST_HANGS:
             raise StepRefused(
                 step.name,
-                f'the bag would end {left - hangs:.0f} mm above the hem of "{piece.name}": {ABOVE_HEM:.0f} mm is the '
+                reason=f'the bag would end {left - hangs:.0f} mm above the hem of "{piece.name}": {ABOVE_HEM:.0f} mm '
+                "is the "
                 "least",
                 too_much=("hangs", "down"),
             )
@@ -357,7 +363,7 @@ def _round(step: SlantedPocket, pattern: Pattern, corner: _Corner, end: Point, i
     reach = _ROUND * wide
     low = (end - inner).dot(down) + hangs
     if low <= reach or wide <= 0.0:
-        raise StepRefused(step.name, "its bag is too short to be rounded", too_much=("along",))
+        raise StepRefused(step.name, reason="its bag is too short to be rounded", too_much=("along",))
     at_side = run_ends(cut_run(corner.from_waist(), corner.down)[0])[1]
     knee, turn = inner + down * (low - reach), inner + down * low - inward * reach
     from_waist = (Line(inner, knee), bend(knee, down, turn, -inward), bend(turn, -inward, end, -at_side))

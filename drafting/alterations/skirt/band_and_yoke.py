@@ -33,7 +33,7 @@ def _waists(step: str, pattern: Pattern) -> Iterator[tuple[BodyPart, Half]]:
     """Which waists there are. Raises StepRefused where there is none."""
     found = [(part, half) for part in _LOWER for half in Half if top_of(pattern, half, part) is not None]
     if not found:
-        raise StepRefused(step, "there is neither a skirt nor trousers with a waist to cut it from")
+        raise StepRefused(step, reason="there is neither a skirt nor trousers with a waist to cut it from")
     yield from found
 
 
@@ -50,7 +50,9 @@ def _cut_off(step: str, pattern: Pattern, cutting: Cutting) -> Pattern:
             assert top is not None
             pattern = top_cut_off(pattern, top, cutting)
         except NotAPattern as error:
-            raise StepRefused(step, f'the "{name}" cannot be drawn: {error.reason}', too_much=("depth",)) from error
+            raise StepRefused(
+                step, reason=f'the "{name}" cannot be drawn: {error.reason}', too_much=("depth",)
+            ) from error
     return pattern
 
 
@@ -63,9 +65,9 @@ def _accept_depth(step: str, pattern: Pattern, top: Top, cutting: Cutting) -> No
             down = min(distance(at, end) for at in ends for end in (line.start, line.end))
             if cutting.depth > down - _ABOVE_HIP:
                 reason = f"the hip line lies {down:.0f} mm below the waist, and the {cutting.word} ends above it"
-                raise StepRefused(step, reason, too_much=("depth",))
+                raise StepRefused(step, reason=reason, too_much=("depth",))
         if piece.edges and edge_at(piece, Place.STAND):
-            raise StepRefused(step, f'"{name}" has a button stand; put this step before "opening"')
+            raise StepRefused(step, reason=f'"{name}" has a button stand; put this step before "opening"')
 
 
 def _promises(step: str, pattern: Pattern) -> Iterator[Promise]:
@@ -113,7 +115,7 @@ class ShapedBand(Alteration):
             top = top_of(pattern, half, part)
             if top and any(has_inner_layer(pattern.piece(each)) for each in top.pieces):
                 reason = f"the {half} of the {part} has a shaped band already: leave one of the two out"
-                raise StepRefused(self.name, reason)
+                raise StepRefused(self.name, reason=reason)
         return _cut_off(self.name, pattern, Cutting(self.new_piece, self.depth, _pair_of))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:

@@ -233,7 +233,7 @@ def _closed(edges: Sequence[Edge]) -> tuple[Edge, ...]:
             run[at] = starting_at(run[at], run[at - 1].end)
         goal = edges[(k + 1) % len(edges)].curves[0].start
         if not run[-1].end.near(goal, 1e-3):
-            raise NotAPattern(edge.name, f"it ends at {run[-1].end}, the next begins at {goal}")
+            raise NotAPattern(edge.name, reason=f"it ends at {run[-1].end}, the next begins at {goal}")
         run[-1] = replace(run[-1], end=goal)
         out.append(replace(edge, curves=tuple(run)))
     return tuple(out)

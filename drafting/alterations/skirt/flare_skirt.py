@@ -68,9 +68,11 @@ class FlareSkirt(Alteration):
         if pieces_of(pattern, part=BodyPart.TROUSERS):
             raise StepRefused(
                 self.name,
-                "trousers flared at the side alone would turn about the leg: give their block a wider leg, or a wider "
-                "hem (hem_width), instead",
-                (Remedy("set in block", "trousers", (Setting("leg", "wide"),), lead="Draft them with a wide leg"),),
+                reason="trousers flared at the side alone would turn about the leg: give their block a wider leg, or "
+                "a wider hem (hem_width), instead",
+                remedies=(
+                    Remedy("set in block", "trousers", (Setting("leg", "wide"),), lead="Draft them with a wide leg"),
+                ),
             )
         found = quarters_taking_part(self.name, pattern, self.only, self.cuts)
         with refused_with_cause(self.name, pattern):
@@ -94,7 +96,7 @@ def _flare(step: FlareSkirt, found: tuple[Quarter, ...]) -> Callable[[Quarter], 
     """How each quarter is flared."""
     if step.how == _SLASHES:
         if step.hem is None:
-            raise StepRefused(step.name, 'say by how much: hem = "30 cm"')
+            raise StepRefused(step.name, reason='say by how much: hem = "30 cm"')
         by = step.hem / (2 * len(found))  # every piece is cut twice or on the fold
         # a skirt so wide that its darts can be closed into it has none (common practice)
         closing = all(gained_at_hem(quarter, 1.0) <= by for quarter in found)
@@ -112,13 +114,15 @@ def _share_closed(step: FlareSkirt, found: tuple[Quarter, ...]) -> float:
     most = given(1.0)
     if not any(waist_darts(quarter) for quarter in found):
         raise StepRefused(
-            step.name, "there is no dart in its waist to close: slash it", instead(step.name, "how", _SLASHES)
+            step.name,
+            reason="there is no dart in its waist to close: slash it",
+            remedies=instead(step.name, "how", _SLASHES),
         )
     if step.hem is None or abs(step.hem - most) <= SAME_PLACE:
         return 1.0
     if step.hem > most:
         reason = f"closing all of its darts opens the hem by {most / 10:.1f} cm; leave hem out for that"
-        raise StepRefused(step.name, reason, instead(step.name, "how", _SLASHES))
+        raise StepRefused(step.name, reason=reason, remedies=instead(step.name, "how", _SLASHES))
     wanted = step.hem
     return solve(lambda share: given(share) - wanted, wanted / most, 0.01)
 

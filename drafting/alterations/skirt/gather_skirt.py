@@ -86,7 +86,7 @@ def _accept_ratio(step: GatherSkirt, pattern: Pattern, found: tuple[Quarter, ...
     if step.ratio < least + _LEAST_MORE:
         reason = f"with its darts let out its waist is {least:.2f} times as long already; gather more"
         enough = math.ceil(100.0 * (least + _LEAST_MORE)) / 100.0
-        raise StepRefused(step.name, reason, instead(step.name, "ratio", enough))
+        raise StepRefused(step.name, reason=reason, remedies=instead(step.name, "ratio", enough))
     for quarter in found:
         own = quarter.sewn_at
         seam = next((s for s in pattern.seams if any((r.piece, r.edge) in own for r in (*s.a, *s.b))), None)
@@ -94,7 +94,7 @@ def _accept_ratio(step: GatherSkirt, pattern: Pattern, found: tuple[Quarter, ...
             other = min((ref.edge for ref in seam.a if (ref.piece, ref.edge) not in own), default=seam.name)
             plain = f'"{other}" lies in the {seam.name} as well, and gathers cannot cross that'
             panel = in_the_way(quarter.piece) if edge_at(quarter.piece, Place.PRINCESS) else ""
-            raise StepRefused(step.name, panel or f"{plain}; gather the other half of the skirt: only = ...")
+            raise StepRefused(step.name, reason=panel or f"{plain}; gather the other half of the skirt: only = ...")
 
 
 def _waist_seam(pattern: Pattern, quarter: Quarter) -> Seam | None:

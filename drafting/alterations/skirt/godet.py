@@ -176,7 +176,7 @@ def _slits(step: Godet, pattern: Pattern) -> tuple[list[tuple[Seam, tuple[_Slit,
     angle = step.hem / step.long
     if angle > _ROUND:
         most = f"a godet {step.long:.0f} mm long widens the hem by at most {godet_hem(step.long, _ROUND):.0f} mm"
-        raise StepRefused(step.name, most, too_much=("hem",))
+        raise StepRefused(step.name, reason=most, too_much=("hem",))
     joined = []
     for seam in pattern.seams:
         one, other = (_at_hem(step, pattern, run) for run in (seam.a, seam.b))
@@ -193,7 +193,7 @@ def _slits(step: Godet, pattern: Pattern) -> tuple[list[tuple[Seam, tuple[_Slit,
     if not joined and not alone:
         skirted = any(map(_is_of_skirt, pattern.pieces))
         none = f"no {step.at} of a skirt runs down to its hem, to set a godet into"
-        raise StepRefused(step.name, none if skirted else "a godet is set into a skirt, and there is none here")
+        raise StepRefused(step.name, reason=none if skirted else "a godet is set into a skirt, and there is none here")
     return joined, alone
 
 
@@ -214,7 +214,7 @@ def _slit(step: Godet, pattern: Pattern, ref: EdgeRef) -> _Slit | None:
         return None
     if step.long > edge.length - _LEFT:
         room = f'the {step.at} of "{piece.name}" has room for a godet {max(0.0, edge.length - _LEFT):.0f} mm long'
-        raise StepRefused(step.name, room, too_much=("long",))
+        raise StepRefused(step.name, reason=room, too_much=("long",))
     return _Slit(piece, edge, hems[0], hems[0] is after)
 
 
@@ -278,16 +278,18 @@ def _to_slit(step: Godet, pattern: Pattern) -> list[tuple[Piece, Edge]]:
         if _is_of_skirt(piece) and len(hems := edges_at(piece, Place.HEM)) == 1 and not edges_at(piece, Place.GODET)
     ]
     if not found:
-        raise StepRefused(step.name, "no piece of a skirt has one hem, to set a godet into")
+        raise StepRefused(step.name, reason="no piece of a skirt has one hem, to set a godet into")
     taken = [(piece, hem) for piece, hem in found if step.piece in ("", piece.name)]
     if not taken:
-        raise StepRefused(step.name, str(UnknownName("piece of a skirt", step.piece, [p.name for p, _ in found])))
+        raise StepRefused(
+            step.name, reason=str(UnknownName("piece of a skirt", step.piece, [p.name for p, _ in found]))
+        )
     accept_unpleated(step.name, (piece for piece, _ in taken))
     for piece, hem in taken:
         room = room_above(piece, hem, step.across) - _LEFT
         if step.long > room:
             reason = f'"{piece.name}" has room for a slit {max(0.0, room):.0f} mm long there'
-            raise StepRefused(step.name, reason, too_much=("long",))
+            raise StepRefused(step.name, reason=reason, too_much=("long",))
     return taken
 
 

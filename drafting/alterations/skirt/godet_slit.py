@@ -59,7 +59,7 @@ def _middle(piece: Piece, hem: Edge, across: float) -> float:
 def _drawn(hem: Edge, middle: float, long: float) -> tuple[tuple[EdgePart, ...], Point, Point, Point]:
     """The hem before, at and after the mouth of the slit, the two ends of that, and the point."""
     if not ALLOWANCE < middle < hem.length - ALLOWANCE:
-        raise NotAPattern(hem.name, "it is too short for a slit")
+        raise NotAPattern(hem.name, reason="it is too short for a slit")
     parts = cut_at(hem, middle - ALLOWANCE, middle + ALLOWANCE)
     left, right = parts[1].edge.start, parts[1].edge.end
     half = 0.5 * (right - left).norm()

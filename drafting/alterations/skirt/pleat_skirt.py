@@ -152,13 +152,19 @@ def _plan(step: PleatSkirt, pattern: Pattern, quarter: Quarter) -> _Folded:
     half = piece.identity.half or Half.FRONT
     top, low = quarter.centre, quarter.hem[0].start
     if abs(top.x - low.x) > _UPRIGHT:
-        raise NotAPattern(piece.name, "its centre line is not straight, so that no pleat would lie along the grain")
+        raise NotAPattern(
+            piece.name, reason="its centre line is not straight, so that no pleat would lie along the grain"
+        )
     line = line_at(piece, Level.HIP)
     if line is not None and line.curves:
-        raise NotAPattern(piece.name, "its hip line is curved, as that of a circle is, so that no pleat lies in it")
+        raise NotAPattern(
+            piece.name, reason="its hip line is curved, as that of a circle is, so that no pleat lies in it"
+        )
     at_side = max(quarter.side.start.y, quarter.side.end.y)
     if at_side - top.y > _LEVEL:
-        raise NotAPattern(piece.name, "its upper edge comes to a point at the centre, and pleats hang from a level one")
+        raise NotAPattern(
+            piece.name, reason="its upper edge comes to a point at the centre, and pleats hang from a level one"
+        )
     seam = _seam_of(pattern, quarter)
     sewn = waist_length(quarter) if seam is None else finer_length(pattern, seam.b)
     depth = top.y - max(line.start.y, line.end.y) if line else 0.0
@@ -169,7 +175,7 @@ def _plan(step: PleatSkirt, pattern: Pattern, quarter: Quarter) -> _Folded:
     if step.depth is not None and step.depth > most + _ROUNDING:
         beneath = f"folds {step.depth:.0f} mm deep would lap over each other beneath pleats so wide"
         reason = f"{beneath}: {most:.1f} mm is the most"
-        raise StepRefused(step.name, reason)
+        raise StepRefused(step.name, reason=reason)
     plan = pleat_plan(step.pleats, half, count, step.depth or most, hip=hip, waist=sewn)
     yoked = seam is not None and all(pattern.piece(ref.piece).identity.part is BodyPart.SKIRT for ref in seam.b)
     return _Folded(quarter, plan, sewn, depth, top.y - low.y, hip - at_hip, yoked)
@@ -180,7 +186,7 @@ def _seam_of(pattern: Pattern, quarter: Quarter) -> Seam | None:
     runs = {seam: {(ref.piece, ref.edge) for ref in seam.a} for seam in pattern.seams}
     seam = next((seam for seam, run in runs.items() if run & quarter.sewn_at), None)
     if seam is not None and runs[seam] != quarter.sewn_at:
-        raise NotAPattern(quarter.piece.name, "something else lies in the seam of its upper edge as well")
+        raise NotAPattern(quarter.piece.name, reason="something else lies in the seam of its upper edge as well")
     return seam
 
 

@@ -175,7 +175,7 @@ def _centre_edge(piece: Piece, at: Point, waist: set[str]) -> Edge:
     for edge in piece.edges:
         if edge.name not in waist and edge.role is not Role.DART_LEG and at in (edge.start, edge.end):
             return edge
-    raise NotAPattern(piece.name, "its waist comes to no centre line")
+    raise NotAPattern(piece.name, reason="its waist comes to no centre line")
 
 
 def _extended_to(edge: Edge, at: Point, goal: Point) -> Edge:
@@ -216,7 +216,7 @@ def side_edge(piece: Piece) -> str:
     for edge in found:
         if any(each.place is Place.WAIST for each in piece.beside(edge.name)):
             return edge.name
-    raise NotAPattern(piece.name, "its waist comes to no side seam")
+    raise NotAPattern(piece.name, reason="its waist comes to no side seam")
 
 
 def _where(one: Point, far: float, other: Point, long: float, near: Point) -> Point:
@@ -224,7 +224,7 @@ def _where(one: Point, far: float, other: Point, long: float, near: Point) -> Po
     apart = distance(one, other)
     along = (far * far - long * long + apart * apart) / (2.0 * apart)
     if abs(along) > far:
-        raise NotAPattern("waist", "so deep a point cannot be laid on below the bodice")
+        raise NotAPattern("waist", reason="so deep a point cannot be laid on below the bodice")
     aside = math.sqrt(far * far - along * along)
     way: Vec = (other - one).unit()
     foot = one + way * along

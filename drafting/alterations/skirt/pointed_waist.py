@@ -89,9 +89,9 @@ class PointedWaist(Alteration):
             bodice = with_point_below(pattern.piece(seam.b[0].piece), seam.b, _wedges(top, line), self.depth)
             lowers = [_left_below_line(pattern, pattern.piece(name), top, line) for name in top.pieces]
         except _AboveWaist as error:
-            raise StepRefused(self.name, str(error), _least_deeper(self, pattern, top)) from error
+            raise StepRefused(self.name, reason=str(error), remedies=_least_deeper(self, pattern, top)) from error
         except NotAPattern as error:
-            raise StepRefused(self.name, str(error), too_much=("depth",)) from error
+            raise StepRefused(self.name, reason=str(error), too_much=("depth",)) from error
         measures = _from_waist(pattern, (line.after or line.before)[0].ref, bodice.name)
         return _eased(self.name, replace(with_pieces(pattern, bodice, *lowers), measures=measures), seam.name)
 
@@ -139,7 +139,7 @@ def _eased(step: str, pattern: Pattern, name: str) -> Pattern:
             more = run_surplus(pattern, seam)
     if more > _MOST_EASED * long:
         reason = f"the skirt would be {more:.1f} mm longer than the bodice, more than can be eased in"
-        raise StepRefused(step, reason, too_much=("depth",))
+        raise StepRefused(step, reason=reason, too_much=("depth",))
     for one, other in seam.notches:  # so far as to the notches it is sewn flat, and eased in from there to the side
         pattern = _notch_met(pattern, seam, one, other)
     return with_ease(pattern, name, PLAIN if abs(more) < _SEWN_PLAIN else SeamEase(more, 0.0, more + _SEWN_PLAIN))
@@ -167,26 +167,28 @@ def _waist_seam_and_top(step: str, pattern: Pattern) -> tuple[Seam, Top]:
         for seam in pattern.seams:
             if {(ref.piece, ref.edge) for ref in seam.a} == own:
                 return _with_darts_that_meet(step, pattern, seam), top
-    raise StepRefused(step, "there is no bodice whose front is sewn to a skirt or to trousers at the waist")
+    raise StepRefused(step, reason="there is no bodice whose front is sewn to a skirt or to trousers at the waist")
 
 
 def _with_darts_that_meet(step: str, pattern: Pattern, seam: Seam) -> Seam:
     """The seam, plain and with one dart on each side, the two meeting. Raises StepRefused for any other."""
     if len({ref.piece for ref in seam.b}) > 1:
-        raise StepRefused(step, 'the bodice front is cut in two; put this step before "dart into seam"')
+        raise StepRefused(step, reason='the bodice front is cut in two; put this step before "dart into seam"')
     lengths = [[finer_length(pattern, [ref]) for ref in run] for run in (seam.a, seam.b)]
     places = [[sum(each[: k + 1]) for k in range(len(each))] for each in lengths]
     if len(seam.a) == 1:
         reason = "what hangs from the bodice has no dart in front to meet that of the bodice"
-        raise StepRefused(step, f"{reason}: a point is cut on a skirt or trousers that have one")
+        raise StepRefused(step, reason=f"{reason}: a point is cut on a skirt or trousers that have one")
     if not len(seam.a) == len(seam.b) == _PARTS or any(abs(a - b) > _APART for a, b in zip(*places, strict=True)):
         raise StepRefused(
             step,
-            "the bodice and what hangs from it are each to have one dart in front, and the two are to meet",
-            (Remedy("set in block", "", (Setting("front_darts", "one"),), lead="Draft them with one dart in front"),),
+            reason="the bodice and what hangs from it are each to have one dart in front, and the two are to meet",
+            remedies=(
+                Remedy("set in block", "", (Setting("front_darts", "one"),), lead="Draft them with one dart in front"),
+            ),
         )
     if not seam.plain:
-        raise StepRefused(step, "the skirt is gathered into the waist, and a point is cut on a plain seam")
+        raise StepRefused(step, reason="the skirt is gathered into the waist, and a point is cut on a plain seam")
     return seam
 
 
@@ -195,7 +197,9 @@ def _line(pattern: Pattern, top: Top, depth: float) -> LineBelow:
     centre_last = _centre_last(top)
     centre = (top.after if centre_last else top.before)[0]
     if centre.edge.length <= depth:
-        raise NotAPattern(centre.ref.piece, f"its centre line is too short for a point {depth:.0f} mm below the waist")
+        raise NotAPattern(
+            centre.ref.piece, reason=f"its centre line is too short for a point {depth:.0f} mm below the waist"
+        )
     kept = replace(centre, edge=replace(centre.edge, curves=cut_run(centre.edge.curves, depth)[0]))
     point = kept.edge.curves[-1].end
     side = top.run[0].edge.curves[0].start if centre_last else top.run[-1].edge.curves[-1].end
@@ -203,12 +207,12 @@ def _line(pattern: Pattern, top: Top, depth: float) -> LineBelow:
     along = line[0].end - line[0].start
     for each in top.run:
         if any((curve.start - line[0].start).cross(along) < -SAME_PLACE for curve in each.edge.curves):
-            raise _AboveWaist(each.ref.piece, "the line to the point would run above the waist: make it deeper")
+            raise _AboveWaist(each.ref.piece, reason="the line to the point would run above the waist: make it deeper")
     downs, places = [], [0.0]
     for border in borders(pattern, top):
         met = run_meetings(border.line, line)
         if not met:
-            raise NotAPattern(border.piece.name, "a dart is too short for so deep a point")
+            raise NotAPattern(border.piece.name, reason="a dart is too short for so deep a point")
         i, j, meeting = met[0]
         downs.append(run_length(stretch(border.line, 0.0, i + meeting.at_a)))
         places.append(j + meeting.at_b)

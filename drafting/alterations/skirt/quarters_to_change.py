@@ -27,17 +27,17 @@ def quarters_taking_part(step: str, pattern: Pattern, only: str, cuts: float) ->
     Raises StepRefused for a number of cuts that makes no sense, where there is no quarter, and where one is not whole.
     """
     if cuts != int(cuts):
-        raise StepRefused(step, f"cuts: {cuts:g} is no whole number from 1 to {MOST_CUTS}")
+        raise StepRefused(step, reason=f"cuts: {cuts:g} is no whole number from 1 to {MOST_CUTS}")
     parts = {piece.identity.part for piece in pattern.pieces}
     if BodyPart.TROUSERS in parts and BodyPart.SKIRT not in parts:
         wider = Remedy("set in block", step, (Setting("leg", "wide"),), lead="Make the legs wider")
         has_legs = any(origin.block == "trousers" for origin in pattern.origin)
         reason = "there is no skirt, and legs are not spread from their hems"
-        raise StepRefused(step, reason, [wider] if has_legs else [])
+        raise StepRefused(step, reason=reason, remedies=[wider] if has_legs else [])
     with refused_with_cause(step, pattern):
         found = quarters(pattern)
     if not found:
-        raise StepRefused(step, _no_quarter(pattern))
+        raise StepRefused(step, reason=_no_quarter(pattern))
     names = taking_part(step, only, [quarter.piece.name for quarter in found])
     taken = tuple(quarter for quarter in found if quarter.piece.name in names)
     accept_unpleated(step, (quarter.piece for quarter in taken))
@@ -50,8 +50,8 @@ def accept_unpleated(step: str, pieces: Iterable[Piece]) -> None:
     if pleated is not None:
         raise StepRefused(
             step,
-            f'"{pleated.name}" lies in pleats, and cannot be cut or made fuller: take the block "skirt" in its place, '
-            'and pleat that ("pleat skirt") where it is to have pleats',
+            reason=f'"{pleated.name}" lies in pleats, and cannot be cut or made fuller: take the block "skirt" in '
+            'its place, and pleat that ("pleat skirt") where it is to have pleats',
         )
 
 
@@ -69,7 +69,7 @@ def refused_with_cause(step: str, pattern: Pattern) -> Iterator[None]:
         yield
     except NotAPattern as error:
         piece = next((piece for piece in pattern.pieces if piece.name == error.where), None)
-        raise StepRefused(step, (in_the_way(piece) if piece else "") or str(error)) from error
+        raise StepRefused(step, reason=(in_the_way(piece) if piece else "") or str(error)) from error
 
 
 def _no_quarter(pattern: Pattern) -> str:

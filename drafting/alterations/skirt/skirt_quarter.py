@@ -76,7 +76,7 @@ class Quarter:
         """Where the hem lies at this distance across. Raises NotAPattern where the piece has no hem there."""
         hits = run_hits(self.hem, Point(x, self.hem[0].start.y), Vec(0.0, 1.0))
         if not hits:
-            raise NotAPattern(self.piece.name, "its hem does not lie below its waist")
+            raise NotAPattern(self.piece.name, reason="its hem does not lie below its waist")
         return hits[0][1].point
 
 
@@ -147,16 +147,16 @@ def quarter_of(piece: Piece) -> Quarter:
     """The piece seen as a quarter of a skirt. Raises NotAPattern as `quarters` does."""
     (hem, *more), (side,), edges = _hems(piece), edges_at(piece, Place.SIDE), piece.edges
     if more:
-        raise NotAPattern(piece.name, "its hem is made of more than one edge")
+        raise NotAPattern(piece.name, reason="its hem is made of more than one edge")
     at = edges.index(side)
     before, after = edges[at - 1], edges[(at + 1) % len(edges)]
     if hem not in (before, after):
-        raise NotAPattern(piece.name, "its side seam does not end at the hem")
+        raise NotAPattern(piece.name, reason="its side seam does not end at the hem")
     to_right = before is hem
     ring = (*edges[at + 1 :], *edges[:at])
     inward = ring if to_right else ring[::-1]
     chain = tuple(takewhile(lambda edge: edge.place in _TOPS or edge.role is Role.DART_LEG, inward))[::-1]
     if not chain or chain[-1].role is Role.DART_LEG or chain[0].role is Role.DART_LEG:
-        raise NotAPattern(piece.name, "its waist does not run from the centre line to the side seam")
+        raise NotAPattern(piece.name, reason="its waist does not run from the centre line to the side seam")
     outward = hem.curves if to_right else run_reversed(hem.curves)
     return Quarter(piece, chain, side, outward, hem.name, to_right)

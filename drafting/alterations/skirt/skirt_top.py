@@ -184,7 +184,7 @@ def line_below(name: str, pattern: Pattern, top: Top, depth: float) -> LineBelow
         places.append(at)
     places.append(high)
     if any(b <= a for a, b in pairwise(places)):
-        raise NotAPattern(name, _too_small(depth))
+        raise NotAPattern(name, reason=_too_small(depth))
     parts = [stretch(free, a, b) for a, b in pairwise(places)]
     return LineBelow(tuple(parts), tuple(downs), tuple(after), tuple(before))
 
@@ -196,7 +196,7 @@ def _until(
     try:
         return until(name, walk, free, last=last)
     except NotAPattern as error:
-        raise NotAPattern(name, _too_small(depth)) from error
+        raise NotAPattern(name, reason=_too_small(depth)) from error
 
 
 def _too_small(depth: float) -> str:
@@ -301,7 +301,7 @@ def _first_meeting(name: str, line: Sequence[Curve], free: Sequence[Curve]) -> t
     """How far down a line another meets it first, mm, and where along that other."""
     found = run_meetings(line, free)
     if not found:
-        raise NotAPattern(name, "the line below the waist misses a seam that runs down from it")
+        raise NotAPattern(name, reason="the line below the waist misses a seam that runs down from it")
     i, j, meeting = found[0]
     return run_length(stretch(line, 0.0, i + meeting.at_a)), j + meeting.at_b
 

@@ -117,7 +117,7 @@ def _front(step: Wrap, pattern: Pattern) -> Piece:
     try:
         return require_piece(pattern, PieceKind.FRONT, BodyPart.SKIRT)
     except Lacking as error:
-        raise StepRefused(step.name, str(error)) from error
+        raise StepRefused(step.name, reason=str(error)) from error
 
 
 def _row(step: Wrap, pattern: Pattern) -> list[CentreLine]:
@@ -127,17 +127,17 @@ def _row(step: Wrap, pattern: Pattern) -> list[CentreLine]:
     line = next((each for each in mine if each.piece.name == piece.name), None)
     if line is None:
         if edge_at(piece, Place.WRAP_EDGE):
-            raise StepRefused(step.name, f'"{piece.name}" wraps over already')
+            raise StepRefused(step.name, reason=f'"{piece.name}" wraps over already')
         plain = f'"{piece.name}" has no edge at its {_CENTRE} to reach beyond'
-        raise StepRefused(step.name, in_the_way(piece) or plain)
+        raise StepRefused(step.name, reason=in_the_way(piece) or plain)
     row = _sewn_on(pattern, line, mine)
     for each in row:
         if not each.straight:
             shaped = f'the {_CENTRE} of "{each.piece.name}" is shaped; it has to be straight to wrap over'
-            raise StepRefused(step.name, shaped)
+            raise StepRefused(step.name, reason=shaped)
     if row[-1].lower.role is not Role.HEM or row[0].upper.role is not Role.SEAM:
         reason = f'"{piece.name}" cannot wrap over: that is for a skirt front, with a seam at its waist and a hem below'
-        raise StepRefused(step.name, reason)
+        raise StepRefused(step.name, reason=reason)
     return row
 
 

@@ -143,11 +143,11 @@ def _beyond(step: str, line: CentreLine, beside: Edge, corner: Point, reach: flo
     """
     if reach < _ROOM:
         reason = f"at the {where} the front would reach {reach / 10:.1f} cm beyond the centre; slant it less"
-        raise StepRefused(step, reason, too_much=("slant",))
+        raise StepRefused(step, reason=reason, too_much=("slant",))
     other_half = _other_half(step, line, beside, corner)
     if reach > run_length(other_half) - _ROOM:
         reason = f"at the {where} the front would reach {reach / 10:.1f} cm beyond the centre, past the other side seam"
-        raise StepRefused(step, reason)
+        raise StepRefused(step, reason=reason)
     return cut_near_joint(other_half, reach)[0]
 
 

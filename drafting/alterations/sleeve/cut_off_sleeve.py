@@ -79,7 +79,9 @@ def sleeve_promises(step: str, pattern: Pattern, piece: Piece, down: Vec, shorte
 def _hem_and_cut(step: str, piece: Piece, down: Vec, shorter: float) -> tuple[Edge, CutLine]:
     hems = edges_at(piece, Place.WRIST)
     if shorter <= 0.0 or len(hems) != 1:
-        raise StepRefused(step, 'a hem "as tapered" is for a sleeve that is shortened; leave it out for anything else')
+        raise StepRefused(
+            step, reason='a hem "as tapered" is for a sleeve that is shortened; leave it out for anything else'
+        )
     (hem,) = hems
     return hem, CutLine(lerp(hem.start, hem.end, 0.5) - down * shorter, down)
 

@@ -68,7 +68,7 @@ class FitSleeve(Alteration):
         try:
             return refitted(pattern, sleeve, front, back, keep=self.keep)
         except NotAPattern as error:
-            raise StepRefused(self.name, f"{error}. {sleeve.described()}") from error
+            raise StepRefused(self.name, reason=f"{error}. {sleeve.described()}") from error
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         sleeve, (front, back) = _sleeve_and_ease(self, pattern)
@@ -118,7 +118,7 @@ def _ease(step: FitSleeve, seam: Seam) -> SeamEase:
         high = max(MOST_EASED, ease.high)
         raise StepRefused(
             step.name,
-            f"half of {step.cap_ease:.1f} mm of ease goes into the {seam.name}, and {min(0.0, ease.low):.1f} to "
+            reason=f"half of {step.cap_ease:.1f} mm of ease goes into the {seam.name}, and {min(0.0, ease.low):.1f} to "
             f'{high:.1f} mm will sew there; have it gathered ("full sleeve")',
         )
     return gathered_ease(half) if half > MOST_EASED else SeamEase(half, 0.0, MOST_EASED)

@@ -83,9 +83,11 @@ class FullSleeve(Alteration):
 
 def _sleeve(step: FullSleeve, pattern: Pattern) -> SetIn:
     if step.cuts != int(step.cuts):
-        raise StepRefused(step.name, f"cuts: {step.cuts:g} is no whole number from {_FEWEST_CUTS} to {_MOST_CUTS}")
+        raise StepRefused(
+            step.name, reason=f"cuts: {step.cuts:g} is no whole number from {_FEWEST_CUTS} to {_MOST_CUTS}"
+        )
     if max(step.cap, step.hem, step.crown or 0.0) < SAME_PLACE:
-        raise StepRefused(step.name, 'say where it is to be fuller: hem = "20 cm", cap = "8 cm", or both')
+        raise StepRefused(step.name, reason='say where it is to be fuller: hem = "20 cm", cap = "8 cm", or both')
     sleeve = find_set_in(step.name, pattern, step.piece)
     lower_end(sleeve.piece)  # raises NotAPattern where there is none
     return sleeve

@@ -79,7 +79,7 @@ class PutSleeveIn(Alteration):
                 return refitted(pattern, sleeve, front, back, keep=self.keep)
             altered = set_in(pattern, sleeve.piece)
         except NotAPattern as error:
-            raise StepRefused(self.name, f"{error}. {sleeve.described()}") from error
+            raise StepRefused(self.name, reason=f"{error}. {sleeve.described()}") from error
         return _as_it_is(self, altered, sleeve, (front, back))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
@@ -107,11 +107,11 @@ def _other_sleeve(step: PutSleeveIn, pattern: Pattern) -> tuple[SetIn, tuple[Sea
     """The other sleeve, under the name and with the allowances of this one, and the ease it is to go in with."""
     own = find_set_in(step.name, pattern, step.piece)
     if not step.sleeve:
-        raise StepRefused(step.name, f'the sleeve of "{step.garment}" has not been read')
+        raise StepRefused(step.name, reason=f'the sleeve of "{step.garment}" has not been read')
     try:
         (other,) = from_json(step.sleeve, place=f'the sleeve of "{step.garment}"').pieces
     except (InputProblems, ValueError) as error:
-        raise StepRefused(step.name, f'what stands for the sleeve of "{step.garment}" cannot be read') from error
+        raise StepRefused(step.name, reason=f'what stands for the sleeve of "{step.garment}" cannot be read') from error
     other = called_as(other, own.piece)
     allowances = {edge.name: edge.allowance for edge in own.piece.edges}
     other = with_edges(other, *(e.with_allowance(allowances.get(e.name, e.allowance)) for e in other.edges))
@@ -145,7 +145,7 @@ def _accept(step: PutSleeveIn, pattern: Pattern, other: Piece) -> None:
     if missing:
         names = ", ".join(f'"{name}"' for name in missing)
         reason = f'the sleeve of "{step.garment}" has no {names}, where this garment is sewn or measured'
-        raise StepRefused(step.name, reason)
+        raise StepRefused(step.name, reason=reason)
 
 
 def _ease(seam: Seam, wanted: float | None) -> SeamEase:
@@ -167,6 +167,6 @@ def _as_it_is(step: PutSleeveIn, altered: Pattern, sleeve: SetIn, eases: tuple[S
             way = "longer" if more > 0.0 else "shorter"
             off = f"at the {seam.name} it is {abs(more):.1f} mm {way}"
             sews = f"{ease.low:.1f} to {ease.high:.1f} mm longer will sew. To have its cap drawn to this armhole"
-            raise StepRefused(step.name, f"{found.described()}: {off}, and {sews}: refit = true")
+            raise StepRefused(step.name, reason=f"{found.described()}: {off}, and {sews}: refit = true")
         altered = with_ease(altered, seam.name, will)
     return altered

@@ -78,7 +78,7 @@ def _lower_end(piece: Piece, x: float) -> float:
     end = [curve for edge in piece.edges if edge.name not in sides for curve in edge.curves]
     hits = run_hits(end, Point(x, 0.0), Vec(0.0, 1.0))
     if not hits:
-        raise NotAPattern(piece.name, "its crown does not lie over its lower end")
+        raise NotAPattern(piece.name, reason="its crown does not lie over its lower end")
     return hits[0][1].point.y
 
 
@@ -105,7 +105,7 @@ def _with_sleeve_below(piece: Piece, was: Cap, cap: Cap) -> Piece:
             return run[0].start, 0.0
         hits = run_hits(run, Point(0.0, level), Vec(1.0, 0.0))
         if not hits:
-            raise NotAPattern(piece.name, f"its cap would come down past the {mark}")
+            raise NotAPattern(piece.name, reason=f"its cap would come down past the {mark}")
         k, hit = hits[0]
         return hit.point, run_length((*run[:k], split(run[k], hit.t)[0]))
 

@@ -115,11 +115,11 @@ def find_set_in(step: str, pattern: Pattern, name: str) -> SetIn:
     try:
         edges, cap = sleeve_edges(piece), cap_on(piece)
     except NotAPattern as error:
-        raise StepRefused(step, str(error)) from error
+        raise StepRefused(step, reason=str(error)) from error
     seams = {seam.a[0].edge: seam for seam in pattern.seams if len(seam.a) == 1 and seam.a[0].piece == piece.name}
     front, back = (seams.get(edge.name) for edge in (edges.cap_front, edges.cap_back))
     if front is None or back is None:
-        raise StepRefused(step, f'"{piece.name}" is sewn into no armhole')
+        raise StepRefused(step, reason=f'"{piece.name}" is sewn into no armhole')
     return SetIn(piece, edges, cap, front, back, run_total(pattern, front.b), run_total(pattern, back.b))
 
 
@@ -128,7 +128,7 @@ def sleeve_edges(piece: Piece) -> SleeveEdges:
     found = [edges_at(piece, place, half=half) for place, half in _EDGES.values()]
     missing = ", ".join(f'"{words}"' for words, edges in zip(_EDGES, found, strict=True) if len(edges) != 1)
     if missing:
-        raise NotAPattern(piece.name, f"it is no set-in sleeve in one piece: it has no edge {missing}")
+        raise NotAPattern(piece.name, reason=f"it is no set-in sleeve in one piece: it has no edge {missing}")
     return SleeveEdges(*(edge for (edge,) in found))
 
 
@@ -195,7 +195,7 @@ def biceps_line(piece: Piece, mark: MarkLine) -> MarkLine:
     through = start + across.left() * (lowest - _CLEAR - cap.origin.y)
     hits = [run_hits(edge.curves, through, across) for edge in (edges.under_back, edges.under_front)]
     if not all(hits):
-        raise NotAPattern(piece.name, "its cap would dip below its underarm seams")
+        raise NotAPattern(piece.name, reason="its cap would dip below its underarm seams")
     return mark.straight(*(first[0][1].point for first in hits))
 
 

@@ -103,7 +103,7 @@ def lower_end(piece: Piece) -> Edge:
     sides = sleeve_edges(piece).names
     others = [edge for edge in piece.edges if edge.name not in sides]
     if len(others) != 1:
-        raise NotAPattern(piece.name, "its lower end is made of more than one edge")
+        raise NotAPattern(piece.name, reason="its lower end is made of more than one edge")
     return others[0]
 
 
@@ -253,7 +253,7 @@ def _parted_below(piece: Piece, hem: Edge, crown: Point) -> tuple[tuple[Curve, .
     """The hem from below the crown to its back end, and to its front end."""
     hits = run_hits(hem.curves, crown, Vec(0.0, 1.0))
     if not hits:
-        raise NotAPattern(piece.name, "its crown does not lie over its lower end")
+        raise NotAPattern(piece.name, reason="its crown does not lie over its lower end")
     k, hit = hits[0]
     one, other = split(hem.curves[k], hit.t)
     return run_reversed((*hem.curves[:k], one)), (other, *hem.curves[k + 1 :])

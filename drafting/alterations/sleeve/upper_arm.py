@@ -64,7 +64,7 @@ class UpperArm(Alteration):
         try:
             altered = set_in(pattern, with_cap(sleeve.piece, partial(redraw, self, sleeve)))
         except NotAPattern as error:
-            raise StepRefused(self.name, f"{_amount(self)} cannot be had: {error}") from error
+            raise StepRefused(self.name, reason=f"{_amount(self)} cannot be had: {error}") from error
         return altered if self.keep == _SEAM else _with_new_ease(self, altered, sleeve)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
@@ -80,7 +80,7 @@ class UpperArm(Alteration):
 
 def _sleeve(step: UpperArm, pattern: Pattern) -> SetIn:
     if abs(step.by) < SAME_PLACE:
-        raise StepRefused(step.name, f"{step.by:g} mm changes nothing; say by how much")
+        raise StepRefused(step.name, reason=f"{step.by:g} mm changes nothing; say by how much")
     return find_set_in(step.name, pattern, step.piece)
 
 
@@ -94,7 +94,7 @@ def _of_same_height(step: UpperArm, sleeve: SetIn, cap: Cap, turned: float) -> C
     was = sleeve.cap
     width, back_width = was.width + step.by, was.back_width + 0.5 * step.by
     if not 0.25 * width < back_width < 0.75 * width:
-        raise NotAPattern("cap", "its crown would lie too far to one side")
+        raise NotAPattern("cap", reason="its crown would lie too far to one side")
     return redrawn_cap(cap, back_width=back_width, width=width, height=was.height, turned=turned)
 
 
@@ -106,9 +106,9 @@ def _with_new_ease(step: UpperArm, altered: Pattern, sleeve: SetIn) -> Pattern:
         if ease is None:
             raise StepRefused(
                 step.name,
-                f"{_amount(step)} with the height kept makes the cap {now:.1f} mm longer than the {seam.name}, and "
-                f"{seam.ease.low:.1f} to {seam.ease.high:.1f} mm will sew",
-                instead(step.name, "keep", _SEAM),
+                reason=f"{_amount(step)} with the height kept makes the cap {now:.1f} mm longer than the "
+                f"{seam.name}, and {seam.ease.low:.1f} to {seam.ease.high:.1f} mm will sew",
+                remedies=instead(step.name, "keep", _SEAM),
             )
         altered = with_ease(altered, seam.name, ease)
     return altered

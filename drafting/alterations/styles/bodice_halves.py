@@ -73,7 +73,9 @@ def _of_bodice(pattern: Pattern, half: Half, place: Place) -> list[Piece]:
 
 def _the_one(step: str, half: Half, found: Sequence[Piece], whole: str, otherwise: str) -> Piece:
     if len(found) != 1:
-        raise StepRefused(step, f"it asks for one {half} of a bodice, whole from {whole}: the {half} {otherwise}")
+        raise StepRefused(
+            step, reason=f"it asks for one {half} of a bodice, whole from {whole}: the {half} {otherwise}"
+        )
     return found[0]
 
 
@@ -86,7 +88,7 @@ def sewn_half(step: str, pattern: Pattern, half: Half) -> Piece:
     beside = {each.place for edge in edges_at(piece, Place.ARMHOLE) for each in piece.beside(edge.name)}
     if Place.SHOULDER not in beside or any(edge.role is Role.OPENING for edge in edges_at(piece, Place.SHOULDER)):
         reason = f'the shoulder of "{piece.name}" is open, and the sleeve is to be cut or dropped with it'
-        raise StepRefused(step, f"{reason}: take another opening in the block", (_BACK_SLIT,))
+        raise StepRefused(step, reason=f"{reason}: take another opening in the block", remedies=(_BACK_SLIT,))
     return piece
 
 
@@ -94,10 +96,10 @@ def only_edge(step: str, piece: Piece, place: Place) -> Edge:
     """The edge of a piece at a place, in one. Raises StepRefused where there is none, or a dart parts it."""
     found = edges_at(piece, place)
     if not found:
-        raise StepRefused(step, f'"{piece.name}" has no {place}')
+        raise StepRefused(step, reason=f'"{piece.name}" has no {place}')
     if len(found) > 1:
         first = "to the waist first" if place is Place.SIDE else "first"
-        raise StepRefused(step, f'the {place} of "{piece.name}" is parted by a dart: move that dart {first}')
+        raise StepRefused(step, reason=f'the {place} of "{piece.name}" is parted by a dart: move that dart {first}')
     return found[0]
 
 
@@ -106,7 +108,7 @@ def neck_point(step: str, piece: Piece) -> Point:
     for before, edge in zip((piece.edges[-1], *piece.edges), piece.edges, strict=False):
         if {before.place, edge.place} == {Place.NECK, Place.SHOULDER}:
             return edge.start
-    raise StepRefused(step, f'the neck and the shoulder of "{piece.name}" do not meet in a corner')
+    raise StepRefused(step, reason=f'the neck and the shoulder of "{piece.name}" do not meet in a corner')
 
 
 def centre_spot(step: str, piece: Piece, level: float) -> Spot:
@@ -118,7 +120,7 @@ def centre_spot(step: str, piece: Piece, level: float) -> Spot:
         for k, hit in run_hits(edge.curves, Point(0.0, level), Vec(1.0, 0.0))
     ]
     if not found:
-        raise StepRefused(step, f'"{piece.name}" has no centre line there; {_deep_enough(step, piece)}')
+        raise StepRefused(step, reason=f'"{piece.name}" has no centre line there; {_deep_enough(step, piece)}')
     # on the edge of a button stand or a wrap where there is one, else on the centre line itself
     beyond = [each for each in found if each[1].place not in CENTRES] or found
     _, edge, k, hit = max(beyond, key=lambda each: each[0])
@@ -145,7 +147,7 @@ def spot_at_level(step: str, piece: Piece, place: Place, level: float, move: Mov
         for k, hit in run_hits(laid, Point(0.0, level), Vec(1.0, 0.0)):
             return Spot(edge.name, run_length((*laid[:k], split(laid[k], hit.t)[0])))
     said = f'the {place} of "{piece.name}" does not come to that level; choose another depth'
-    raise StepRefused(step, said, too_much=("depth",))
+    raise StepRefused(step, reason=said, too_much=("depth",))
 
 
 def spot_from_shoulder(step: str, piece: Piece, place: Place, along: float) -> Spot:
@@ -155,9 +157,9 @@ def spot_from_shoulder(step: str, piece: Piece, place: Place, along: float) -> S
         if Place.SHOULDER in (before.place, after.place):
             if along > edge.length - _LEFT:
                 reason = f'the {place} of "{piece.name}" is {edge.length:.1f} mm long'
-                raise StepRefused(step, f"{reason}: {along:.1f} mm from the shoulder is too far along it")
+                raise StepRefused(step, reason=f"{reason}: {along:.1f} mm from the shoulder is too far along it")
             return Spot(edge.name, along if before.place is Place.SHOULDER else edge.length - along)
-    raise StepRefused(step, f'the {place} and the shoulder of "{piece.name}" do not meet in a corner')
+    raise StepRefused(step, reason=f'the {place} and the shoulder of "{piece.name}" do not meet in a corner')
 
 
 def lengths_along_kept(pattern: Pattern) -> Iterator[Promise]:

@@ -119,7 +119,9 @@ def _accept(step: DroppedShoulder, sleeve: SetIn) -> None:
     most = sleeve.cap.height - _LEAST_CAP
     if step.by > most:
         reason = f"the cap of the {sleeve.piece.name} is {sleeve.cap.height:.1f} mm high"
-        raise StepRefused(step.name, f"{reason}, and {_LEAST_CAP:.0f} mm of it have to be left", too_much=("by",))
+        raise StepRefused(
+            step.name, reason=f"{reason}, and {_LEAST_CAP:.0f} mm of it have to be left", too_much=("by",)
+        )
 
 
 def _half(step: str, pattern: Pattern, half: Half) -> Piece:

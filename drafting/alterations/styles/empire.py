@@ -69,10 +69,10 @@ class Empire(Alteration):
     def apply(self, pattern: Pattern) -> Pattern:
         front = lower_half(self.name, pattern, Half.FRONT)
         if edges_at(front, Place.EMPIRE):
-            raise StepRefused(self.name, "there is an empire seam already: leave out one of the two")
+            raise StepRefused(self.name, reason="there is an empire seam already: leave out one of the two")
         if _comes_to_point(front):
             reason = "the waist runs to a point at the centre front, and its dart cannot be closed in a midriff"
-            raise StepRefused(self.name, f'{reason}: leave out the "pointed waist", or this step')
+            raise StepRefused(self.name, reason=f'{reason}: leave out the "pointed waist", or this step')
         down = self._along_side(front)
         for half in Half:
             piece = lower_half(self.name, pattern, half)
@@ -96,7 +96,7 @@ class Empire(Alteration):
         adult = line is not None and bool(front.darts)
         from_line = line if adult else (marked or line)
         if from_line is None:
-            raise StepRefused(self.name, f'"{front.name}" has no bust line and no chest line to measure from')
+            raise StepRefused(self.name, reason=f'"{front.name}" has no bust line and no chest line to measure from')
         end = min((from_line.start, from_line.end), key=lambda at: abs(at.x - side.start.x))
         top, bottom = (run_at(run, 0.0 if up is down else side.length).y for up in (True, False))
         most = end.y - bottom - _LEAST
@@ -108,7 +108,7 @@ class Empire(Alteration):
             raise self._too_low(front, most)
         if below < least:
             reason = f"it would come into the armhole: {least:.0f} mm is the least it can lie below"
-            raise StepRefused(self.name, reason, instead(self.name, "below", least, "mm"))
+            raise StepRefused(self.name, reason=reason, remedies=instead(self.name, "below", least, "mm"))
         k, hit = next(iter(run_hits(run, Point(0.0, end.y - below), Vec(1.0, 0.0))), (0, None))
         if hit is None:
             raise self._too_low(front, most)
@@ -118,9 +118,9 @@ class Empire(Alteration):
     def _too_low(self, front: Piece, most: float) -> StepRefused:
         reason = f'the side seam of "{front.name}" ends there'
         if most < 10.0:
-            return StepRefused(self.name, f"{reason}: it is too short for a seam under the bust")
+            return StepRefused(self.name, reason=f"{reason}: it is too short for a seam under the bust")
         reason = f"{reason}: {most:.0f} mm is the most it can lie below"
-        return StepRefused(self.name, reason, instead(self.name, "below", float(int(most)), "mm"))
+        return StepRefused(self.name, reason=reason, remedies=instead(self.name, "below", float(int(most)), "mm"))
 
     def _line(self, piece: Piece, down: float) -> AcrossLine:
         side = only_edge(self.name, piece, Place.SIDE)

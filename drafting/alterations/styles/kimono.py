@@ -83,7 +83,7 @@ class Kimono(Alteration):
         if any(seam.ease.wanted > MOST_EASED for seam in (sleeve.front, sleeve.back)):
             gathered = f'the cap of "{sleeve.piece.name}" is gathered'
             why = "and a sleeve cut in one with the bodice has no cap: leave its fullness out"
-            raise StepRefused(self.name, f"{gathered}, {why}")
+            raise StepRefused(self.name, reason=f"{gathered}, {why}")
         halves = [half_of_body(self.name, pattern, half, sleeve) for half in (Half.FRONT, Half.BACK)]
         front = halves[0]
         bend = self._bend(halves)
@@ -119,13 +119,13 @@ class Kimono(Alteration):
         if not fitting:
             reason = "the underarm of so wide a sleeve comes too near the waist (upper arm girth, back waist length)"
             mend = 'make the sleeve narrower ("fit sleeve"), or the bodice longer'
-            raise StepRefused(self.name, f"{reason}: {mend}")
+            raise StepRefused(self.name, reason=f"{reason}: {mend}")
         if self.bend is None:
             return math.radians(min(_USUAL, fitting[-1]))
         bend = math.radians(self.bend)
         if _meets(halves, bend) > room:
             reason = f"its underarm would come too near the waist: {fitting[-1]} degrees is the most the arm can bend"
-            raise StepRefused(self.name, reason, instead(self.name, "bend", float(fitting[-1]), "deg"))
+            raise StepRefused(self.name, reason=reason, remedies=instead(self.name, "bend", float(fitting[-1]), "deg"))
         return bend
 
     def _side(self, front: BodyHalf, rough: Drawn) -> float:
@@ -137,7 +137,9 @@ class Kimono(Alteration):
             most = math.floor(math.degrees(lift_of(room, below, rough.mouth)))
             reason = f"a gusset of {side:.0f} mm would need a slit that comes into the shoulder"
             less = instead(self.name, "lift", float(most), "deg") if most >= 15 else ()
-            raise StepRefused(self.name, f"{reason}: {most} degrees is the most the arm can be lifted", less)
+            raise StepRefused(
+                self.name, reason=f"{reason}: {most} degrees is the most the arm can be lifted", remedies=less
+            )
         return side
 
 

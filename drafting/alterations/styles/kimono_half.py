@@ -128,7 +128,7 @@ def drawn(body: Body, arm: Arm, bend: float, meets: float, slit: float) -> Drawn
     out = corner + (sleeve.wrist - corner).unit() * MOUTH
     middle, half = lerp(low, out, 0.5), 0.5 * distance(low, out)
     if slit <= half:
-        raise NotAPattern("the slit", "it would be shorter than its mouth is wide")
+        raise NotAPattern("the slit", reason="it would be shorter than its mouth is wide")
     inward = (low - out).left()
     if inward.dot(body.tip - middle) < 0.0:
         inward = -inward

@@ -94,7 +94,7 @@ def half_of_body(step: str, pattern: Pattern, half: Half, sleeve: SetIn) -> Body
     armhole, side = only_edge(step, piece, Place.ARMHOLE), only_edge(step, piece, Place.SIDE)
     before, after = piece.beside(armhole.name)
     if {before.place, after.place} != {Place.SIDE, Place.SHOULDER}:
-        raise StepRefused(step, f'the armhole of "{piece.name}" does not run from the side seam to the shoulder')
+        raise StepRefused(step, reason=f'the armhole of "{piece.name}" does not run from the side seam to the shoulder')
     flipped = before.place is Place.SHOULDER  # drawn with its side to the left
     shoulder = before if flipped else after
     # a mirrored outline runs the other way: then side and shoulder run as on a piece with its side to the right
@@ -122,7 +122,7 @@ def _hem_of(step: str, sleeve: SetIn) -> Edge:
     rest = [edge for edge in sleeve.piece.edges if edge.name not in sleeve.edges.names]
     if len(rest) != 1:
         reason = f'the "{sleeve.piece.name}" ends in {len(rest)} edges; make it without a slit or a dart'
-        raise StepRefused(step, reason)
+        raise StepRefused(step, reason=reason)
     return rest[0]
 
 
@@ -199,7 +199,7 @@ def with_sleeve(half: BodyHalf, new: Drawn) -> HalfMade:
     outline_edges = closed(old.name, tuple(edges))
     outline = [curve for edge in outline_edges for curve in edge.curves]
     if outline_crossings(outline):
-        raise NotAPattern(old.name, "with the sleeve cut in one it would lie over itself; let the arm bend less")
+        raise NotAPattern(old.name, reason="with the sleeve cut in one it would lie over itself; let the arm bend less")
     border = polyline(outline, 0.1)
     marks = tuple(_notch_of(edge, fresh, half.half) for edge in fresh if edge.place in (Place.OVERARM, Place.UNDERARM))
     there = {edge.name for edge in outline_edges}

@@ -99,7 +99,7 @@ class Raglan(Alteration):
         if neck_point_of(front).x - neck_point_of(back).x < _LEAST_DART:
             if self.shoulder == "dart":
                 reason = "front and back shoulder lie too near each other on the sleeve for a dart between them"
-                raise StepRefused(self.name, reason, instead(self.name, "shoulder", "cloth"))
+                raise StepRefused(self.name, reason=reason, remedies=instead(self.name, "shoulder", "cloth"))
             return None
         legs = shoulder_legs(front, back, sleeve.cap.crown, self.dart)
         dart = Dart("shoulder dart", (legs[0].name, legs[1].name), legs[0].end)
@@ -151,7 +151,7 @@ def _touching(step: str, piece: Piece, inner: Spot, move: Move) -> Spot:
     if past(low) >= 0.0:
         at = low
     elif past(high) <= 0.0:
-        raise StepRefused(step, f'no line from the neck of "{piece.name}" runs on into its armhole')
+        raise StepRefused(step, reason=f'no line from the neck of "{piece.name}" runs on into its armhole')
     else:
         at = root_between(past, low, high)
     return Spot(armhole.name, at if upward else armhole.length - at)

@@ -174,7 +174,7 @@ def laid_together(step: str, pattern: Pattern, uppers: Sequence[tuple[Piece, Pie
 
     placed = _placed(parts, side_by_side)
     if not placed:
-        raise StepRefused(step, "the shoulders do not reach from the neck to the underarm without a dart")
+        raise StepRefused(step, reason="the shoulders do not reach from the neck to the underarm without a dart")
     return [_laid_on(step, pattern, part, [each]) for part, each in zip(parts, placed, strict=True)]
 
 
@@ -187,7 +187,7 @@ def neck_point_of(laid: LaidOn) -> Point:
 def _laid_on(step: str, pattern: Pattern, part: _Part, found: Sequence[_Placed]) -> LaidOn:
     """The part as it lies best."""
     if not found:
-        raise StepRefused(step, f"the {part.half} of the shoulder does not reach from the crown to the underarm")
+        raise StepRefused(step, reason=f"the {part.half} of the shoulder does not reach from the crown to the underarm")
     best = min(found, key=lambda placed: (not placed.lies_well, placed.turns, -placed.gentlest))
     least = part.line.allowance + _MORE
     if best.gentlest < least:
@@ -195,7 +195,7 @@ def _laid_on(step: str, pattern: Pattern, part: _Part, found: Sequence[_Placed])
         narrower = float(math.floor(best.gentlest - _MORE))
         less = Remedy("set in paper", step, (Setting("seam_allowance", narrower, "mm"),), lead="Cut it with less")
         reason = f"{bends} radius, and {least:.1f} mm is the least: let it begin further from the neck point"
-        raise StepRefused(step, reason, [less] if narrower >= LEAST_ALLOWANCE else [])
+        raise StepRefused(step, reason=reason, remedies=[less] if narrower >= LEAST_ALLOWANCE else [])
     (seam,) = (s for s in pattern.seams if (s.b[0].piece, s.b[0].edge) == (part.piece.name, part.line.name))
     names = {
         part.neck.name: f"neck, {part.half}",

@@ -201,7 +201,9 @@ def _in_one(
     """The sleeve with these edges and with what is marked on the parts; own: what it keeps of its own edges."""
     outline = closed(sleeve.name, tuple(edges))
     if outline_crossings([curve for edge in outline for curve in edge.curves]):
-        raise NotAPattern(sleeve.name, f"with the shoulder on it, it would lie over itself: the {place} comes too low")
+        raise NotAPattern(
+            sleeve.name, reason=f"with the shoulder on it, it would lie over itself: the {place} comes too low"
+        )
     names = {edge.name for edge in outline}
     notches = list(notches_on(sleeve, made_of(own)))
     # the crown lies in the open dart now: it is kept for the tape only

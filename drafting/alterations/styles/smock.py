@@ -108,13 +108,13 @@ class Smock(Alteration):
             open_front = any(edge.role is Role.OPENING for edge in edges_at(piece, Place.CENTRE_FRONT))
             if open_front or edges_at(piece, Place.STAND_EDGE, Place.WRAP_EDGE):
                 reason = f'"{piece.name}" {"is open in front" if open_front else "has a button stand or a lap"}'
-                raise StepRefused(self.name, f"{reason}; {_INSTEAD}", (_YOKE,))
+                raise StepRefused(self.name, reason=f"{reason}; {_INSTEAD}", remedies=(_YOKE,))
             if edges_at(piece, Place.CROTCH, Place.INSEAM, Place.LEG_OPENING):
                 reason = f'"{piece.name}" goes on through the legs, and a smock hangs open'
-                raise StepRefused(self.name, f"{reason}: make it of a bodice")
+                raise StepRefused(self.name, reason=f"{reason}: make it of a bodice")
             if edges_at(piece, Place.EMPIRE):
                 reason = f'"{piece.name}" ends at an empire seam, and a smock hangs from yoke to hem: leave one out'
-                raise StepRefused(self.name, reason)
+                raise StepRefused(self.name, reason=reason)
             only_edge(self.name, piece, Place.SIDE)
             waist = _waist_level(piece)
             pattern = with_yoke(self.name, pattern, piece, depth, 0.0, straight_line)
@@ -170,7 +170,7 @@ def _own_measures(pattern: Pattern) -> Iterator[Measure]:
 def _without_skirt(step: Smock, pattern: Pattern) -> Pattern:
     """The pattern without the skirt of a dress, which the hanging pieces take the place of; that is said."""
     if pieces_of(pattern, part=BodyPart.TROUSERS):
-        raise StepRefused("smock", "a smock hangs from its yokes and is sewn to nothing: leave the trousers out")
+        raise StepRefused("smock", reason="a smock hangs from its yokes and is sewn to nothing: leave the trousers out")
     skirt = {piece.name for piece in pieces_of(pattern, part=BodyPart.SKIRT)}
     if not skirt:
         return pattern
@@ -262,7 +262,7 @@ def _accept_length(step: Smock, lower: Piece, side: float) -> None:
     shortest = 5.0 * math.ceil((_LEAST_SIDE + step.flare - side) / 5.0)
     if step.length < shortest:
         reason = f'"{lower.name}" would end too near the arm: {shortest:.0f} mm is the least length'
-        raise StepRefused(step.name, reason, instead(step.name, "length", shortest, "mm"))
+        raise StepRefused(step.name, reason=reason, remedies=instead(step.name, "length", shortest, "mm"))
 
 
 def _measured(before: Pattern, lower: Piece, wide: Piece) -> tuple[Measure, ...]:

@@ -87,7 +87,7 @@ def hanging_piece(lower: Piece, wide: Wide, seam: Seam, waist: float, *, onward:
     closed_edges = closed(lower.name, tuple(edges))
     outline = [curve for edge in closed_edges for curve in edge.curves]
     if outline_crossings(outline):
-        raise NotAPattern(lower.name, "its hem would cross its armhole: make it longer")
+        raise NotAPattern(lower.name, reason="its hem would cross its armhole: make it longer")
     lines = [mark for mark in lower.lines if not mark.onward and mark.level is not Level.WAIST]
     called = next((mark.name for mark in lower.lines if mark.level is Level.WAIST and not mark.onward), WAIST)
     lines.append(MarkLine(called, Point(0.0, waist), Point(1.0, waist), level=Level.WAIST))
@@ -121,7 +121,7 @@ def _centre_down(lower: Piece, whole: Line, *, onward: bool) -> list[Edge]:
         drawn.append(replace(edge, curves=(Line(at, end),)))
         at = end
     if (whole.end - at).dot(down) < FLAT:
-        raise NotAPattern(lower.name, "its opening would reach to the hem: make it shorter")
+        raise NotAPattern(lower.name, reason="its opening would reach to the hem: make it shorter")
     return [*drawn, replace(edges[-1], curves=(Line(at, whole.end),))]
 
 

@@ -97,7 +97,7 @@ def with_yoke(
     cut = cut_across(pattern, piece.name, across)
     if any(each.grain is None for each in cut.pieces):
         said = f'the yoke of "{piece.name}" would be too narrow to be cut out; choose another depth'
-        raise StepRefused(step, said, too_much=("depth",))
+        raise StepRefused(step, reason=said, too_much=("depth",))
     return cut
 
 

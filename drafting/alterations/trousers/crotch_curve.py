@@ -47,7 +47,7 @@ class CrotchCurve(Alteration):
         goal = depth(crotch) + self.by
         factor = solve(lambda share: depth(_filled(crotch, share)) - goal, 1.0, 0.05)
         if not 0.0 < factor < _FULLEST:
-            raise StepRefused(self.name, "the curve would run past its own ends; ask for less", too_much=("by",))
+            raise StepRefused(self.name, reason="the curve would run past its own ends; ask for less", too_much=("by",))
         return with_pieces(pattern, levels_redrawn(with_edges(piece, _filled(crotch, factor))))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:

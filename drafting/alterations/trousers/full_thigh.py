@@ -57,7 +57,7 @@ class FullThigh(Alteration):
 def _accept_thigh(step: str, pattern: Pattern) -> None:
     halves_of(step, pattern)
     if len(tape_across(pattern, Level.THIGH)) != 2:
-        raise StepRefused(step, "no thigh line is marked on front and back")
+        raise StepRefused(step, reason="no thigh line is marked on front and back")
 
 
 def _thigh(pattern: Pattern) -> float:

@@ -93,10 +93,10 @@ def halves_of(step: str, pattern: Pattern) -> Halves:
     ]
     fronts, backs = [p for p in found if is_front(p)], [p for p in found if not is_front(p)]
     if len(fronts) != 1 or len(backs) != 1:
-        raise StepRefused(step, "there are no trousers with one front and one back; leave the step out")
+        raise StepRefused(step, reason="there are no trousers with one front and one back; leave the step out")
     for piece in (*fronts, *backs):
         if not edges_at(piece, Place.SIDE):
-            raise StepRefused(step, in_the_way(piece) or f'"{piece.name}" has no side seam')
+            raise StepRefused(step, reason=in_the_way(piece) or f'"{piece.name}" has no side seam')
     return Halves(fronts[0], backs[0])
 
 
@@ -118,7 +118,7 @@ def with_forks_moved(step: str, pattern: Pattern, front: float, back: float) -> 
     halves = halves_of(step, pattern)
     inseam = seam_at(pattern, halves.back, Place.INSEAM)
     if inseam is None:
-        raise StepRefused(step, "the inside legs of front and back are not sewn to each other")
+        raise StepRefused(step, reason="the inside legs of front and back are not sewn to each other")
     wanted = run_surplus(pattern, inseam)
     led = with_pieces(pattern, _with_fork_moved(halves.front, front, 0.0))
 
@@ -205,7 +205,7 @@ def raised_behind(pattern: Pattern, back: Piece, by: float) -> Pattern:
     k = next((k for k, edge in enumerate(edges) if edge.place in CENTRES and _beside_waist(back, k)), None)
     if k is None:
         raise NotAPattern(
-            back.name, "its centre goes on above the waist, as below a bib, so that it cannot be raised there"
+            back.name, reason="its centre goes on above the waist, as below a bib, so that it cannot be raised there"
         )
     centre = edges[k]
     waist = edges[k - 1] if edges[k - 1].place is Place.WAIST else edges[(k + 1) % len(edges)]

@@ -62,7 +62,7 @@ class LegLine(Alteration):
         accept_change(self.name, 'by how much: by = "-1 cm"', self.by)
         halves = halves_of(self.name, pattern)
         if short := next((piece for piece in halves if line_at(piece, Level.KNEE) is None), None):
-            raise StepRefused(self.name, f'"{short.name}" has no knee line: the leg ends above it')
+            raise StepRefused(self.name, reason=f'"{short.name}" has no knee line: the leg ends above it')
         led = with_pieces(pattern, *(_knee_moved(piece, self.by) for piece in halves))
         for place in (Place.SIDE, Place.INSEAM):
             led = _met(led, pattern, halves.back, place)

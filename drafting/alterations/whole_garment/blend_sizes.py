@@ -122,10 +122,10 @@ def _changes(step: Blend, pattern: Pattern) -> dict[str, Measured]:
     _accept_size(step, pattern, _BUST, step.bust, "bust")
     _accept_size(step, pattern, _UPPER_CHEST, step.upper_chest, "high bust")
     if step.waist is None and step.hip is None:
-        raise StepRefused(step.name, "say which size at the waist, at the hip, or at both: waist = 96")
+        raise StepRefused(step.name, reason="say which size at the waist, at the hip, or at both: waist = 96")
     lower = sides_at(step.name, pattern, Level.HIP)
     if step.hip is not None and not lower:
-        raise StepRefused(step.name, f'no piece has a "{Level.HIP}"; leave the size at the hip out')
+        raise StepRefused(step.name, reason=f'no piece has a "{Level.HIP}"; leave the size at the hip out')
     changed = {}
     for key, size in ((_WAIST, step.waist), (_HIP, step.hip)):
         if size is not None:
@@ -133,7 +133,9 @@ def _changes(step: Blend, pattern: Pattern) -> dict[str, Measured]:
             if abs(girth.mm - _drafted(step, pattern, key).mm) > SAME_PLACE:
                 changed[key] = girth
     if not changed:
-        raise StepRefused(step.name, "the pattern has these sizes already; choose another at the waist or the hip")
+        raise StepRefused(
+            step.name, reason="the pattern has these sizes already; choose another at the waist or the hip"
+        )
     if _WAIST in changed:
         accept_plain_waists(step.name, pattern, (*sides_at(step.name, pattern, Level.BUST), *lower))
     return changed
@@ -145,9 +147,9 @@ def _drafted(step: Blend, pattern: Pattern, key: str) -> BodyLength:
         length = pattern.wearer.length(key)
     except UnknownName:
         where = key.removesuffix("_girth").replace("_", " ")
-        raise StepRefused(step.name, f"the pattern is not drawn from a {where}; leave that size out") from None
+        raise StepRefused(step.name, reason=f"the pattern is not drawn from a {where}; leave that size out") from None
     if length.source != "chart":
-        raise StepRefused(step.name, _OWN)
+        raise StepRefused(step.name, reason=_OWN)
     return length
 
 
@@ -158,7 +160,7 @@ def _accept_size(step: Blend, pattern: Pattern, key: str, size: float | None, wh
     if abs(drafted - wanted) > _SAME_GIRTH:
         raise StepRefused(
             step.name,
-            f"the pattern is drafted for {drafted / 10:.1f} cm at the {where}, and size {size:g} has "
+            reason=f"the pattern is drafted for {drafted / 10:.1f} cm at the {where}, and size {size:g} has "
             f"{wanted / 10:.1f} cm there; name the size under [sizes], so that the block is drafted for it",
         )
 
@@ -167,13 +169,13 @@ def _girth(step: Blend, size: float, key: str) -> Measured:
     try:
         return chart_length(_whole(step, size), key, chart=step.chart)
     except UnknownName as error:
-        raise StepRefused(step.name, str(error)) from error
+        raise StepRefused(step.name, reason=str(error)) from error
 
 
 def _whole(step: Blend, size: float) -> int:
     sizes = chart_named(step.chart).sizes
     if size not in sizes:
-        raise StepRefused(step.name, str(UnknownName("size", f"{size:g}", [str(each) for each in sizes])))
+        raise StepRefused(step.name, reason=str(UnknownName("size", f"{size:g}", [str(each) for each in sizes])))
     return int(size)
 
 

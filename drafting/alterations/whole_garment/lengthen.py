@@ -109,7 +109,9 @@ class Lengthen(Alteration):
                 altered.append(stretched(pattern.piece(name), cut, self.by, straight=straight))
             except NotAPattern as error:
                 held = () if name == self.piece else instead(self.name, "only", self.piece)
-                raise StepRefused(self.name, _refusal(self, name, error), (*error.remedies, *held)) from error
+                raise StepRefused(
+                    self.name, reason=_refusal(self, name, error), remedies=(*error.remedies, *held)
+                ) from error
         return with_pieces(pattern, *altered)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
@@ -129,14 +131,14 @@ class Lengthen(Alteration):
 def cuts_of(step: Lengthen, pattern: Pattern) -> dict[str, CutLine]:
     """Where each piece that takes part is cut: the same whatever the amount."""
     if abs(step.by) < SAME_PLACE:
-        raise StepRefused(step.name, f"{step.by:g} mm changes nothing; say by how much")
+        raise StepRefused(step.name, reason=f"{step.by:g} mm changes nothing; say by how much")
     return pattern.remembered(("cuts", step.piece, step.line, step.only), lambda: _found_cuts(step, pattern))
 
 
 def _found_cuts(step: Lengthen, pattern: Pattern) -> dict[str, CutLine]:
     piece = find_piece(step.name, pattern, step.piece)
     if piece.grain is None:
-        raise StepRefused(step.name, f'"{piece.name}" has no grain line to be lengthened along')
+        raise StepRefused(step.name, reason=f'"{piece.name}" has no grain line to be lengthened along')
     mark = _line_meant(step, piece)
     cuts = _with_partners(pattern, piece.name, CutLine(lerp(mark.start, mark.end, 0.5), _down(piece), mark))
     return {name: cuts[name] for name in taking_part(step.name, step.only, tuple(cuts))}
@@ -153,7 +155,7 @@ def _line_meant(step: Lengthen, piece: Piece) -> MarkLine:
     except UnknownName as error:
         known = next((mark for mark in piece.lines if mark.level == step.line), None)
         if known is None:
-            raise StepRefused(step.name, str(error)) from error
+            raise StepRefused(step.name, reason=str(error)) from error
         return known
 
 

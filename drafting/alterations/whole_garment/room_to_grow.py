@@ -101,7 +101,7 @@ def _taken(step: RoomToGrow, by: Alteration, pattern: Pattern) -> Pattern:
     try:
         return by.apply(pattern)
     except StepRefused as refused:
-        raise StepRefused(step.name, refused.reason, too_much=("by",) if refused.too_much else ()) from refused
+        raise StepRefused(step.name, reason=refused.reason, too_much=("by",) if refused.too_much else ()) from refused
 
 
 def _hem(step: RoomToGrow) -> Hem:
@@ -121,14 +121,18 @@ def _waists(step: RoomToGrow, pattern: Pattern) -> dict[str, list[Edge]]:
         if edges:
             found[piece.name] = edges
     if first.name not in found:
-        raise StepRefused(step.name, f'"{first.name}" has no waist seam; leave the cloth in the hem or in a tuck')
+        raise StepRefused(
+            step.name, reason=f'"{first.name}" has no waist seam; leave the cloth in the hem or in a tuck'
+        )
     taken = taking_part(step.name, step.only, tuple(found))
     for name in taken:
         piece = pattern.piece(name)
         ended = [dart.name for dart in piece.darts if _opens_at(piece, dart.legs, found[name])]
         if ended:
             reason = f'the "{ended[0]}" of "{name}" ends at the waist, which would no longer fit where it is let down'
-            raise StepRefused(step.name, f"{reason}; leave the cloth in a tuck", instead(step.name, "at", "tuck"))
+            raise StepRefused(
+                step.name, reason=f"{reason}; leave the cloth in a tuck", remedies=instead(step.name, "at", "tuck")
+            )
     return {name: found[name] for name in taken}
 
 
@@ -165,7 +169,7 @@ def _longer(step: RoomToGrow, pattern: Pattern) -> Lengthen:
     level = line_at(piece, Level.LENGTHEN_ABOVE_ELBOW) or line_at(piece, Level.LENGTHEN)
     line = step.line or (level.name if level is not None else "")
     if not line:
-        raise StepRefused(step.name, f'"{piece.name}" has no line to lengthen it at; name one: line = "..."')
+        raise StepRefused(step.name, reason=f'"{piece.name}" has no line to lengthen it at; name one: line = "..."')
     return Lengthen(step.piece, step.by, line, step.only)
 
 

@@ -176,27 +176,29 @@ def _taking_part(step: TakeIn, pattern: Pattern) -> _TakingPart:
         if edges_at(piece, Place.INSEAM) and not edges_at(piece, Place.WAIST, Place.YOKE):
             raise StepRefused(
                 step.name,
-                f'"{piece.name}" goes on over the waist to the leg in one piece: give its block another ease instead, '
-                'ease = { waist = "4 cm", hip = "6 cm" }',
+                reason=f'"{piece.name}" goes on over the waist to the leg in one piece: give its block another ease '
+                'instead, ease = { waist = "4 cm", hip = "6 cm" }',
             )
     if max(abs(step.waist), abs(step.hip), abs(step.bust)) < SAME_PLACE:
-        raise StepRefused(step.name, 'nothing is to be taken in; say where and by how much: waist = "2 cm"')
+        raise StepRefused(step.name, reason='nothing is to be taken in; say where and by how much: waist = "2 cm"')
     if step.darts + step.centre_back > 1.0 + SAME_PLACE:
         reason = f"the darts are to take {step.darts:.0%} of it and the centre back {step.centre_back:.0%}"
-        raise StepRefused(step.name, f"{reason}: that is more than all of it")
+        raise StepRefused(step.name, reason=f"{reason}: that is more than all of it")
     if (step.darts or step.centre_back) and not step.waist:
-        raise StepRefused(step.name, "darts and centre back take in the waist only; say by how much: waist = ...")
+        raise StepRefused(
+            step.name, reason="darts and centre back take in the waist only; say by how much: waist = ..."
+        )
     upper, lower = sides_at(step.name, pattern, Level.BUST), sides_at(step.name, pattern, Level.HIP)
     for amount, sides, line, where in ((step.hip, lower, Level.HIP, "hip"), (step.bust, upper, Level.BUST, "bust")):
         if amount and not sides and not step.only:
-            raise StepRefused(step.name, f'no piece has a "{line}"; leave the {where} out')
+            raise StepRefused(step.name, reason=f'no piece has a "{line}"; leave the {where} out')
     if not upper and not lower:
-        raise StepRefused(step.name, "no piece has a side seam that comes to a waist; leave the waist out")
+        raise StepRefused(step.name, reason="no piece has a side seam that comes to a waist; leave the waist out")
     if step.waist:
         accept_plain_waists(step.name, pattern, (*upper, *lower))
     backs = _centre_backs(step, (*upper, *lower)) if step.centre_back else ()
     if step.centre_back and not backs and not step.only:
-        raise StepRefused(step.name, "no piece has a centre back that comes to a waist; leave centre_back out")
+        raise StepRefused(step.name, reason="no piece has a centre back that comes to a waist; leave centre_back out")
     return _TakingPart(upper, lower, backs)
 
 
@@ -211,7 +213,9 @@ def _centre_backs(step: TakeIn, sides: Sequence[Side]) -> tuple[Side, ...]:
             reason = f'"{side.piece.name}" is cut on the fold at its centre back'
             opened = Remedy("add", "opening", (Setting("at", "centre back"),), lead="Open the back")
             out = instead(step.name, "centre_back", 0.0, "%")
-            raise StepRefused(step.name, f"{reason}; leave centre_back out, or open it there first", (opened, *out))
+            raise StepRefused(
+                step.name, reason=f"{reason}; leave centre_back out, or open it there first", remedies=(opened, *out)
+            )
         mark = next(line for line in side.piece.lines if line.level is side.mark.level)
         found.append(
             side_of(step.name, side.piece, at_centre.name, mark, -side.out, corner_first=at_centre.start == last.end)
@@ -262,7 +266,9 @@ def _sleeve_with_longer_cap(step: TakeIn, sleeve: Piece, cap: str, cap_begins: b
     seam = edges[at - 1] if cap_begins else edges[(at + 1) % len(edges)]
     mark = line_at(sleeve, Level.ELBOW)
     if mark is None:
-        raise StepRefused(step.name, f'"{sleeve.name}" has no "{Level.ELBOW}" at which to run out; put this step first')
+        raise StepRefused(
+            step.name, reason=f'"{sleeve.name}" has no "{Level.ELBOW}" at which to run out; put this step first'
+        )
     along = (mark.end - mark.start).unit()
     cap_end = edges[at].start if cap_begins else edges[at].end
     middle = mark.start + (mark.end - mark.start) * 0.5

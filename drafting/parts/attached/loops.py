@@ -68,7 +68,7 @@ def draw_belt_loops(pattern: Pattern, derived: Derived) -> Drawn:
         pieces = (each for of in _BELOW for each in pieces_with(pattern, of, Place.WAIST, kind))
         marks += [(piece.name, _at_share(piece, share)) for piece in (next(pieces, None),) if piece is not None]
     if not marks:
-        raise NotAPattern(BELT_LOOPS, "there is no skirt and there are no trousers with a waist")
+        raise NotAPattern(BELT_LOOPS, reason="there is no skirt and there are no trousers with a waist")
     one = belt + _OVER_BELT + 2.0 * _TURNED
     part = pattern.piece(marks[0][0]).identity.part
     strip = folded_strip(
@@ -91,7 +91,7 @@ def _at_share(piece: Piece, share: float) -> MarkLine:
         if at <= edge.length or edge is waist[-1]:
             return mark_on_edge("belt loop", edge, at, _MARK)
         at -= edge.length
-    raise NotAPattern(BELT_LOOPS, "the waist has no length")
+    raise NotAPattern(BELT_LOOPS, reason="the waist has no length")
 
 
 def draw_button_loops(pattern: Pattern, derived: Derived) -> Drawn:
@@ -109,7 +109,7 @@ def draw_button_loops(pattern: Pattern, derived: Derived) -> Drawn:
                 identity = Identity(PieceKind.LOOP, BodyPart.BODICE)
                 strip = folded_strip(free_piece_name(pattern, BUTTON_LOOPS), size, 0.0, 1, identity, bias=True)
                 return Drawn((strip,), (), lines=tuple(marks))
-    raise NotAPattern(BUTTON_LOOPS, "nothing opens at the neck", (opened_at("centre back"),))
+    raise NotAPattern(BUTTON_LOOPS, reason="nothing opens at the neck", remedies=(opened_at("centre back"),))
 
 
 def _loop_marks(edge: Edge, button: float, count: int, *, down: bool) -> list[MarkLine]:
@@ -118,7 +118,9 @@ def _loop_marks(edge: Edge, button: float, count: int, *, down: bool) -> list[Ma
     places = [SEAM + 0.5 * button + k * step for k in range(count)]
     if places[-1] + 0.5 * button > edge.length:
         most = max(1, int((edge.length - SEAM - button) / step) + 1)
-        raise NotAPattern(BUTTON_LOOPS, f"the opening is {edge.length:.0f} mm long", (set_here("count", most),))
+        raise NotAPattern(
+            BUTTON_LOOPS, reason=f"the opening is {edge.length:.0f} mm long", remedies=(set_here("count", most),)
+        )
     return [
         mark_on_edge(f"button loop {k + 1}", edge, at if down else edge.length - at, button)
         for k, at in enumerate(places)
@@ -131,7 +133,7 @@ def draw_sleeve_tabs(pattern: Pattern, derived: Derived) -> Drawn:
     sleeves = pieces_with(pattern, BodyPart.SLEEVE, Place.WRIST, PieceKind.SLEEVE)
     elbow = line_at(sleeves[0], Level.ELBOW) if sleeves else None
     if elbow is None:
-        raise NotAPattern(SLEEVE_TABS, "there is no sleeve that goes on below an elbow")
+        raise NotAPattern(SLEEVE_TABS, reason="there is no sleeve that goes on below an elbow")
     middle = Point(0.5 * (elbow.start.x + elbow.end.x), elbow.start.y + _ABOVE_ELBOW)
     line = MarkLine("the tab is sewn on inside here", middle - Vec(0.5 * width, 0.0), middle + Vec(0.5 * width, 0.0))
     hole = MarkPoint("buttonhole", Point(long - 0.75 * width, 0.5 * width), Landmark.BUTTON)

@@ -109,7 +109,7 @@ def mark_on_edge(name: str, edge: Edge, middle: float, long: float) -> MarkLine:
     whole = edge.length
     first = min(max(middle - 0.5 * long, 0.0), whole - long)
     if first < 0.0:
-        raise NotAPattern(name, f'"{edge.name}" is {whole:.0f} mm long, too short for it')
+        raise NotAPattern(name, reason=f'"{edge.name}" is {whole:.0f} mm long, too short for it')
     start, end = (
         place + along.left() * _INSIDE for place, along in (run_place(edge.curves, at) for at in (first, first + long))
     )

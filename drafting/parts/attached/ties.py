@@ -52,14 +52,14 @@ def draw_ties(pattern: Pattern, derived: Derived) -> Drawn:
     at, width = str(dict(derived.options)["at"]), derived.length("width")
     if at == AT_NECK and pattern.wearer.child:
         reason = "no cord or tie goes at a child's neck, it can strangle: close it with a button and its loop"
-        raise NotAPattern(TIES, reason, (other_part("button loops"),))
+        raise NotAPattern(TIES, reason=reason, remedies=(other_part("button loops"),))
     long = derived.length_or("length", CHILDS_TIE if pattern.wearer.child else _LONG[at])
     if pattern.wearer.child and long > CHILDS_TIE:
         raise NotAPattern(
             TIES,
-            f"the free end of a child's tie is {CHILDS_TIE:.0f} mm long at the most (EN 14682, as its text of 2007 is "
-            f"summed up; {_ASK})",
-            (set_here("length", CHILDS_TIE, "mm"),),
+            reason=f"the free end of a child's tie is {CHILDS_TIE:.0f} mm long at the most (EN 14682, as its text of "
+            f"2007 is summed up; {_ASK})",
+            remedies=(set_here("length", CHILDS_TIE, "mm"),),
         )
     marks = _at_neck(pattern, width) if at == AT_NECK else _at_waist(pattern, width)
     name = free_piece_name(pattern, "tie")
@@ -74,13 +74,13 @@ def draw_sash(pattern: Pattern, derived: Derived) -> Drawn:
     """
     waist = next((each.mm for each in pattern.wearer.lengths if each.key == "waist_girth"), 0.0)
     if not waist:
-        raise NotAPattern(SASH, "nobody measured the waist")
+        raise NotAPattern(SASH, reason="nobody measured the waist")
     ends = derived.length_or("ends", _CHILDS_ENDS if pattern.wearer.child else _ENDS)
     if pattern.wearer.child and ends > CHILDS_SASH:
         raise NotAPattern(
             SASH,
-            f"the free ends of a child's sash are {CHILDS_SASH:.0f} mm long at the most (from memory; {_ASK})",
-            (set_here("ends", CHILDS_SASH, "mm"),),
+            reason=f"the free ends of a child's sash are {CHILDS_SASH:.0f} mm long at the most (from memory; {_ASK})",
+            remedies=(set_here("ends", CHILDS_SASH, "mm"),),
         )
     width = derived.length("width")
     size = (waist + _KNOT + 2.0 * ends, width)
@@ -96,7 +96,7 @@ def _at_waist(pattern: Pattern, width: float) -> list[tuple[str, MarkLine]]:
             off = _OFF + 0.5 * width
             middle = off if at == 0.0 else min(at, side.length - off)
             return [(piece.name, mark_on_edge("the tie is caught in here", side, middle, width))]
-    raise NotAPattern(TIES, "no back has a side seam to catch them in")
+    raise NotAPattern(TIES, reason="no back has a side seam to catch them in")
 
 
 def _at_neck(pattern: Pattern, width: float) -> list[tuple[str, MarkLine]]:
@@ -106,7 +106,7 @@ def _at_neck(pattern: Pattern, width: float) -> list[tuple[str, MarkLine]]:
             if edge.role is Role.OPENING and (found := _neck_end(piece, edge)) is not None:
                 middle = abs(found - _OFF - 0.5 * width)
                 return [(piece.name, mark_on_edge("the tie is caught in here", edge, middle, width))]
-    raise NotAPattern(TIES, "nothing opens at the neck", (opened_at("centre back"),))
+    raise NotAPattern(TIES, reason="nothing opens at the neck", remedies=(opened_at("centre back"),))
 
 
 def _neck_end(piece: Piece, edge: Edge) -> float | None:

@@ -71,4 +71,4 @@ def quarter_marks(pattern: Pattern, half: Sequence[Stretch]) -> list[tuple[str, 
             station = Station(ref.edge, left, "end" if ref.backward else "start")
             return [(ref.piece, Notch("quarter of the edge", station, marks=NotchMark.QUARTER))]
         left -= long
-    raise NotAPattern("band", "the edge it is sewn to has no length")
+    raise NotAPattern("band", reason="the edge it is sewn to has no length")

@@ -56,7 +56,7 @@ def _casing(name: str, pattern: Pattern, derived: Derived) -> Drawn:
     """The edges as the casing has them. Raises NotAPattern where none is free, or nobody knows how long it is to be."""
     place = CASINGS[name]
     if place is Place.NECK and pattern.wearer.child:
-        raise NotAPattern(name, "no elastic goes round a child's neck", (other_part("neck facing"),))
+        raise NotAPattern(name, reason="no elastic goes round a child's neck", remedies=(other_part("neck facing"),))
     sewn_to = {(ref.piece, ref.edge) for seam in pattern.seams for ref in (*seam.a, *seam.b)}
     found = [
         (piece, edge)
@@ -64,10 +64,10 @@ def _casing(name: str, pattern: Pattern, derived: Derived) -> Drawn:
         for edge in (() if is_facing(piece) else edges_at(piece, place))
     ]
     if not found:
-        raise NotAPattern(name, f"there is no {place} to turn in")
+        raise NotAPattern(name, reason=f"there is no {place} to turn in")
     taken = next((piece.name for piece, edge in found if (piece.name, edge.name) in sewn_to), None)
     if taken is not None:
-        raise NotAPattern(name, f'the {place} of "{taken}" is sewn to something else')
+        raise NotAPattern(name, reason=f'the {place} of "{taken}" is sewn to something else')
     body = body_at(pattern, place, found[0][0])
     round_it = sum((2 * piece.cut.count if piece.cut.fold else piece.cut.count) * edge.length for piece, edge in found)
     opens = round_it * (1.0 + USED_PUTTING_ON * pattern.stretch)
@@ -76,12 +76,15 @@ def _casing(name: str, pattern: Pattern, derived: Derived) -> Drawn:
         wider = (Setting(option, float(more), "mm") for option in ("width", "depth", "back"))
         raise NotAPattern(
             name,
-            f"the neck is {opens:.0f} mm round and the head has to pass it, {body.through + ROOM:.0f} mm with its room",
-            (step_first("neckline", *wider),),
+            reason=f"the neck is {opens:.0f} mm round and the head has to pass it, {body.through + ROOM:.0f} mm with "
+            "its room",
+            remedies=(step_first("neckline", *wider),),
         )
     if not derived.length_or("length", usual_elastic(pattern, place, body) if body.girth else 0.0):
         raise NotAPattern(
-            name, "nobody measured the body there: say the length of the elastic", (set_here("length", 300.0, "mm"),)
+            name,
+            reason="nobody measured the body there: say the length of the elastic",
+            remedies=(set_here("length", 300.0, "mm"),),
         )
     deep = casing_depth(derived.length("width"), derived.length("heading"))
     return Drawn((), (), (), tuple(EdgeAs(piece.name, edge.name, Role.HEM, deep) for piece, edge in found))

@@ -99,7 +99,7 @@ def _front_edge(pattern: Pattern) -> tuple[Piece, str]:
             found = edges_at(piece, Place.CENTRE_FRONT)
             if len(found) == 1 and found[0].role is Role.OPENING and piece.cut.mirror:
                 return piece, found[0].name
-    raise NotAPattern(FRONT_BAND, "no front opens from the hem to the neck", (OPEN_FRONT,))
+    raise NotAPattern(FRONT_BAND, reason="no front opens from the hem to the neck", remedies=(OPEN_FRONT,))
 
 
 def _of_block(pattern: Pattern) -> float:
@@ -113,8 +113,8 @@ def _accept_no_corner(front: Piece, edge: str, neck: str) -> None:
     if turned > _SHARPEST:
         raise NotAPattern(
             FRONT_BAND,
-            f"the front edge turns into the neck by {math.degrees(turned):.0f} degrees; one band goes round no such "
-            "corner: it wants a V that runs into the edge",
+            reason=f"the front edge turns into the neck by {math.degrees(turned):.0f} degrees; one band goes round "
+            "no such corner: it wants a V that runs into the edge",
         )
 
 

@@ -62,7 +62,7 @@ def draw_wrist_band(pattern: Pattern, derived: Derived) -> Drawn:
     accept_knit(pattern, WRIST_BAND)
     pieces = [piece for source in derived.to for piece in pieces_drawn_to(pattern, source) if not is_facing(piece)]
     if len(pieces) != 1:
-        raise NotAPattern(WRIST_BAND, "there is no sleeve in one piece with a wrist")
+        raise NotAPattern(WRIST_BAND, reason="there is no sleeve in one piece with a wrist")
     (piece,) = pieces
     refs = [EdgeRef(piece.name, edge.name) for edge in edges_at(piece, Place.WRIST)]
     whole = _cut_at(derived, "wrist_girth", _edge("wrist", pattern, refs), pattern, 1.0)

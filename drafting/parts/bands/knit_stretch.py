@@ -28,7 +28,9 @@ def accept_knit(pattern: Pattern, part: str) -> None:
     if not pattern.stretch:
         other, helps = _IN_A_WOVEN[part]
         raise NotAPattern(
-            part, f'it is stretched onto its edge, so it is for a knit: take one, kind = "jersey", or {other}', helps
+            part,
+            reason=f'it is stretched onto its edge, so it is for a knit: take one, kind = "jersey", or {other}',
+            remedies=helps,
         )
 
 

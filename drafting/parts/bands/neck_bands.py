@@ -33,11 +33,13 @@ def draw_neck_band(pattern: Pattern, derived: Derived) -> Drawn:
     usual = band_of_block(pattern)
     width = derived.length_or("width", usual.width if usual else BAND_WIDTH)
     if line.length_beyond():
-        raise NotAPattern(NECK_BAND, "a button stand ends in the neck: take a collar or a neck facing there")
+        raise NotAPattern(NECK_BAND, reason="a button stand ends in the neck: take a collar or a neck facing there")
     slant = _slant(line, width)
     if slant > 0.0 and line.front.role is Role.OPENING:
         raise NotAPattern(
-            NECK_BAND, "the V runs into the open front: one band goes round both", (other_part("front band"),)
+            NECK_BAND,
+            reason="the V runs into the open front: one band goes round both",
+            remedies=(other_part("front band"),),
         )
     half = _half_neck(
         line, width, derived.length_or("share", 0.0), share_it_gives(pattern, derived, usual), pointed=slant > 0.0
@@ -47,7 +49,7 @@ def draw_neck_band(pattern: Pattern, derived: Derived) -> Drawn:
     from_front = slant > 0.0 or line.front.role is Role.OPENING
     stretches = (*over, *round_it) if from_front else (*round_it, *over)
     if slant > _MITRE * sum(each.rest for each in half):
-        raise NotAPattern(NECK_BAND, f"the V is too narrow for a band {width:.0f} mm wide")
+        raise NotAPattern(NECK_BAND, reason=f"the V is too narrow for a band {width:.0f} mm wide")
     band = StripBand(free_piece_name(pattern, NECK_BAND), tuple(stretches), width, BodyPart.BODICE, slant=slant)
     marks = [*centre_marks(pattern, derived), *quarter_marks(pattern, half)]
     return drawn_strip(pattern, band, marks, from_front=from_front)
@@ -65,7 +67,9 @@ def _half_neck(line: NeckLine, width: float, share: float, least: float, *, poin
     rest += [share or max(least, _flat(width, parts[apart:]))] * len(parts[apart:])
     shortest, part = min(zip(rest, parts, strict=True), key=lambda each: each[0])
     if shortest < _LEAST:
-        raise NotAPattern(NECK_BAND, f"it is too wide for the {part.name}, {part.length:.0f} mm long: make it narrower")
+        raise NotAPattern(
+            NECK_BAND, reason=f"it is too wide for the {part.name}, {part.length:.0f} mm long: make it narrower"
+        )
     return [
         Stretch(part.name, tuple(each.ref for each in part.edges), part.length, of * part.length)
         for of, part in zip(rest, parts, strict=True)

@@ -106,12 +106,12 @@ def _usual_underlap(pattern: Pattern) -> float:
 def _quarter(pattern: Pattern, source: DrawnTo) -> WaistQuarter:
     pieces = list(pieces_drawn_to(pattern, source))
     if not pieces:
-        raise NotAPattern(WAISTBAND, f"there is no skirt {source.identity.kind} with a waist")
+        raise NotAPattern(WAISTBAND, reason=f"there is no skirt {source.identity.kind} with a waist")
     run, at_centre, at_side = _from_centre(pattern, pieces)
     sewn_to = {(ref.piece, ref.edge) for seam in pattern.seams for ref in (*seam.a, *seam.b)}
     taken = [ref for ref in run if (ref.piece, ref.edge) in sewn_to]
     if taken:
-        raise NotAPattern(WAISTBAND, f'the waist of "{taken[0].piece}" is sewn to the bodice')
+        raise NotAPattern(WAISTBAND, reason=f'the waist of "{taken[0].piece}" is sewn to the bodice')
     times = {(part.piece, part.edge): part.times / 2.0 for part in _tape(pattern)}
     lengths = [pattern.piece(ref.piece).edge(ref.edge).length_within(SEWN_PLAIN) for ref in run]
     sewn = sum(mm * times.get((ref.piece, ref.edge), 1.0) for ref, mm in zip(run, lengths, strict=True))
@@ -129,7 +129,7 @@ def _from_centre(pattern: Pattern, pieces: Sequence[Piece]) -> tuple[tuple[EdgeR
             first = run[-1].ref
             back, side = _along_waist(pattern, pattern.piece(first.piece), first.edge, onward=not onward)
             return tuple(each.ref for each in back), centre.edge, side.edge
-    raise NotAPattern(WAISTBAND, f'the waist of "{pieces[0].name}" comes to no centre line')
+    raise NotAPattern(WAISTBAND, reason=f'the waist of "{pieces[0].name}" comes to no centre line')
 
 
 def _waist_edges(piece: Piece) -> Iterator[str]:

@@ -118,7 +118,7 @@ def _accept_free(pattern: Pattern, name: str, refs: Sequence[EdgeRef]) -> None:
     sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in (*seam.a, *seam.b)}
     for ref in refs:
         if (ref.piece, ref.edge) in sewn:
-            raise NotAPattern(name, f'the "{ref.edge}" of "{ref.piece}" is sewn to something else')
+            raise NotAPattern(name, reason=f'the "{ref.edge}" of "{ref.piece}" is sewn to something else')
 
 
 def _stretches(pattern: Pattern, run: EdgeRun, share: float) -> list[_Laid]:

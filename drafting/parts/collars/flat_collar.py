@@ -60,7 +60,7 @@ def draw_flat_collar(pattern: Pattern, derived: Derived) -> Drawn:
     shoulder = shoulder_length(pattern)
     lapped = lap_angle(derived.length("lap"), shoulder)
     if shoulder and stand_of(width, derived.length("lap"), shoulder) > 0.5 * width:
-        raise NotAPattern(FLAT_COLLAR, "lapped so far more of it would stand than lie: lap the shoulders less")
+        raise NotAPattern(FLAT_COLLAR, reason="lapped so far more of it would stand than lie: lap the shoulders less")
     line = neck_line(pattern, FLAT_COLLAR, lapped=lapped)
     ease = derived.length("ease")
     neck = neck_laid(line, line.length_to_centre() - ease)
@@ -111,7 +111,7 @@ def _edge_and_end(
     """The outer edge from the centre back, and the front end; less: by how much it is smaller there, mm."""
     outer = run_reversed(parallel_run(neck, -(width - less)))
     if not outer:
-        raise NotAPattern(FLAT_COLLAR, "the neck is too hollow for it")
+        raise NotAPattern(FLAT_COLLAR, reason="the neck is too hollow for it")
     outer = chained([_starting(outer[0], Point(0.0, less - width)), *outer[1:]])
     begin, out = neck[0].start, -end_tangents(neck[0])[0]
     if ends == POINTED:

@@ -65,7 +65,9 @@ def ring_of_rise(name: str, base: float, rise: float) -> Ring:
         return Ring(base, 0.0)
     most = Ring(base, _STEEPEST).rise
     if abs(rise) >= most:
-        raise NotAPattern(name, f"it cannot rise by {abs(rise):.0f} mm over {base:.0f} mm; {most:.0f} mm is the most")
+        raise NotAPattern(
+            name, reason=f"it cannot rise by {abs(rise):.0f} mm over {base:.0f} mm; {most:.0f} mm is the most"
+        )
     psi = root_between(lambda turned: Ring(base, turned).rise - abs(rise), _STRAIGHT, _STEEPEST, near=1e-12)
     return Ring(base, math.copysign(psi, rise))
 

@@ -119,7 +119,7 @@ def neck_line(pattern: Pattern, name: str, *, lapped: float = 0.0) -> NeckLine:
     """
     start = next(_beginnings(pattern), None)
     if start is None:
-        raise NotAPattern(name, "there is no bodice with a neck that begins at a centre front")
+        raise NotAPattern(name, reason="there is no bodice with a neck that begins at a centre front")
     piece, edge, onward = start
     over = sum(_turns(pattern, piece, edge, onward=onward))
     walk = list(laid_from(pattern, piece, edge, onward=onward, over=_OVER, lapped=lapped / max(1, over)))
@@ -128,10 +128,12 @@ def neck_line(pattern: Pattern, name: str, *, lapped: float = 0.0) -> NeckLine:
     back = pattern.piece(run[-1].ref.piece)
     if after.place is not Place.CENTRE_BACK and not (after.place in _ENDS and back.identity.half is not Half.FRONT):
         mend = (in_block("opening", "back slit", "Open the back"),) if after.place is Place.SHOULDER else ()
-        raise NotAPattern(name, f'the neck ends at "{after.name}" of "{back.name}" and comes to no centre back', mend)
+        raise NotAPattern(
+            name, reason=f'the neck ends at "{after.name}" of "{back.name}" and comes to no centre back', remedies=mend
+        )
     gathered = next((each.edge.name for each in run if each.edge.drawn_up is not None), None)
     if gathered:
-        raise NotAPattern(name, f'the neck is gathered or eased in at "{gathered}": a collar needs a plain neck')
+        raise NotAPattern(name, reason=f'the neck is gathered or eased in at "{gathered}": a collar needs a plain neck')
     place = piece.index(edge)
     front = piece.edges[place - 1 if onward else (place + 1) % len(piece.edges)]
     return NeckLine(tuple(_parts(pattern, run)), front, after)

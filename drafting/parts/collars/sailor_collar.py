@@ -43,7 +43,7 @@ def draw_sailor_collar(pattern: Pattern, derived: Derived) -> Drawn:
 
     layers = [(_neck(line, neck), _edges(line, neck, behind, depth, width, less)) for less in (0.0, turned)]
     if _crossed(layers):
-        raise NotAPattern(SAILOR_COLLAR, f"{width:.0f} mm wide its edge would cross the neck")
+        raise NotAPattern(SAILOR_COLLAR, reason=f"{width:.0f} mm wide its edge would cross the neck")
     return layers_drawn(pattern, derived, line, layers, ease)
 
 
@@ -71,7 +71,7 @@ def _edges(
     corner = Point(shoulder.x, less - depth)
     point, into = neck[0].start, end_tangents(neck[0])[0]
     if corner.y > shoulder.y:
-        raise NotAPattern(SAILOR_COLLAR, f"{depth:.0f} mm behind does not reach below the shoulder")
+        raise NotAPattern(SAILOR_COLLAR, reason=f"{depth:.0f} mm behind does not reach below the shoulder")
     # it comes to the point from inside, never steeper than the neck
     chord = (point - shoulder).unit()
     turned = max(_LEAST_ANGLE - into.angle_to(-chord), 0.0)

@@ -79,7 +79,7 @@ def draw_shirt_collar(pattern: Pattern, derived: Derived) -> Drawn:
     """
     line = neck_line(pattern, SHIRT_COLLAR)
     if line.front.role is not Role.OPENING:
-        raise NotAPattern(SHIRT_COLLAR, "a shirt collar is buttoned in front", (OPEN_IN_FRONT,))
+        raise NotAPattern(SHIRT_COLLAR, reason="a shirt collar is buttoned in front", remedies=(OPEN_IN_FRONT,))
     stood, allowance = standing(line, SHIRT_COLLAR), neck_allowance(line)
     height, turned = derived.length("stand"), derived.length_or("turn", TURN)
     ring = ring_of_rise(SHIRT_COLLAR, stood.base, derived.length("rise"))

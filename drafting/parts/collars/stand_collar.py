@@ -83,7 +83,9 @@ def standing(line: NeckLine, name: str) -> Standing:
     front, back = line.front.role is Role.OPENING, line.back.role is Role.OPENING
     if not front and not back:
         raise NotAPattern(
-            name, "the garment opens at no centre line, and a standing collar goes over no head", (OPEN_IN_FRONT,)
+            name,
+            reason="the garment opens at no centre line, and a standing collar goes over no head",
+            remedies=(OPEN_IN_FRONT,),
         )
     parts = tuple(reversed(line.parts)) if front else line.to_centre
     return Standing(

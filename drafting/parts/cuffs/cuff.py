@@ -75,15 +75,15 @@ def draw_cuff(pattern: Pattern, derived: Derived) -> Drawn:
     sleeve = next((piece for source in derived.to for piece in pieces_drawn_to(pattern, source)), None)
     girth = next((length.mm for length in pattern.wearer.lengths if length.key == "wrist_girth"), 0.0)
     if sleeve is None or not girth:
-        raise NotAPattern(CUFF, "there is no sleeve down to a wrist, or the wrist is not measured")
+        raise NotAPattern(CUFF, reason="there is no sleeve down to a wrist, or the wrist is not measured")
     wrist = wrist_edge(sleeve)
     whole = cuff_length(girth, derived.length("ease"), derived.length("overlap"))
     more = wrist.long - sleeve_edge(whole, 0.0)
     if more < -1.0:
         raise NotAPattern(
             CUFF,
-            f"it is {whole:.0f} mm long and the lower edge of the sleeve only {wrist.long:.0f} mm",
-            (step_first("full sleeve", Setting("hem", float(math.ceil(-more)), "mm")),),
+            reason=f"it is {whole:.0f} mm long and the lower edge of the sleeve only {wrist.long:.0f} mm",
+            remedies=(step_first("full sleeve", Setting("hem", float(math.ceil(-more)), "mm")),),
         )
     wants = derived.length_or("slit", _CHILDS_SLIT if pattern.wearer.child else _SLIT)
     slit = max(wants, slit_needed(girth, whole))

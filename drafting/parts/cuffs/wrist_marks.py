@@ -52,7 +52,7 @@ class WristEdge:
             if at <= long or ref is self.refs[-1]:
                 return Station(ref.edge, at, "end" if ref.backward else "start")
             at -= long
-        raise NotAPattern(CUFF, "the sleeve has no lower edge")
+        raise NotAPattern(CUFF, reason="the sleeve has no lower edge")
 
     def inside(self, at: float, deep: float) -> Point:
         """The point so far from the back underarm seam, and so deep inside the sleeve, mm."""
@@ -63,7 +63,7 @@ class WristEdge:
                 foot, along = run_place(edge.curves, min(at - gone, edge.length))
                 return foot + along.left() * deep
             gone += edge.length
-        raise NotAPattern(CUFF, "the sleeve has no lower edge")
+        raise NotAPattern(CUFF, reason="the sleeve has no lower edge")
 
 
 def wrist_edge(sleeve: Piece) -> WristEdge:
@@ -82,7 +82,7 @@ def pleats_at(wrist: WristEdge, more: float, count: int) -> tuple[tuple[float, f
     at = wrist.slit + _PLEATS_FROM
     if deep > _DEEPEST or at + count * (deep + _BETWEEN) > wrist.long:
         said = f"{more:.0f} mm are too much for {count} pleats"
-        raise NotAPattern(CUFF, f"{said}: take more of them, or gathers", (set_here("into", GATHERED),))
+        raise NotAPattern(CUFF, reason=f"{said}: take more of them, or gathers", remedies=(set_here("into", GATHERED),))
     return tuple((at + k * (deep + _BETWEEN), at + k * (deep + _BETWEEN) + deep) for k in range(count))
 
 

@@ -97,18 +97,20 @@ def _sources(pattern: Pattern, derived: Derived, name: str) -> list[Piece]:
     """The front and the back. Raises NotAPattern where there is none, or the armhole is sewn to a sleeve."""
     found = [piece for source in derived.to if (piece := next(pieces_drawn_to(pattern, source), None))]
     if not found:
-        raise NotAPattern(name, "there is no bodice with an armhole")
+        raise NotAPattern(name, reason="there is no bodice with an armhole")
     for piece in pattern.pieces:
         across = piece.identity.kind in (PieceKind.YOKE, PieceKind.SLEEVE)
         if across and any(edge.place in (Place.NECK, Place.ARMHOLE) for edge in piece.edges):
             raise NotAPattern(
-                name, f'a part of the neck or the armhole lies on "{piece.name}"', (other_part("neck binding"),)
+                name,
+                reason=f'a part of the neck or the armhole lies on "{piece.name}"',
+                remedies=(other_part("neck binding"),),
             )
     sewn = {(ref.piece, ref.edge) for seam in pattern.seams for ref in (*seam.a, *seam.b)}
     for piece in found:
         for edge in piece.edges:
             if edge.place is Place.ARMHOLE and (piece.name, edge.name) in sewn:
-                raise NotAPattern(name, f'the armhole of "{piece.name}" is sewn to a sleeve')
+                raise NotAPattern(name, reason=f'the armhole of "{piece.name}" is sewn to a sleeve')
     return found
 
 
@@ -150,7 +152,7 @@ def _to_side(name: str, walk: Sequence[LaidEdge], depth: float) -> list[LaidEdge
     """From the neck over the shoulder and round the armhole, and so far down the side."""
     top = list(takewhile(lambda each: each.edge.place is not Place.SIDE, walk))
     if not any(each.edge.place is Place.ARMHOLE for each in top) or len(top) == len(walk):
-        raise NotAPattern(name, "no armhole lies between its neck and its side seam")
+        raise NotAPattern(name, reason="no armhole lies between its neck and its side seam")
     return [*top, *_cut(walk[len(top) :], depth)]
 
 

@@ -40,7 +40,9 @@ def edge_facing(part: str, faced: Iterable[tuple[Piece, Edge]], depth: float) ->
     to = []
     for piece, edge in faced:
         if edge.place is None:
-            raise NotAPattern(piece.name, f'it is not known what its "{edge.name}" is, so that no facing can follow it')
+            raise NotAPattern(
+                piece.name, reason=f'it is not known what its "{edge.name}" is, so that no facing can follow it'
+            )
         to.append(DrawnTo(edge.place, piece.identity, piece.name))
     return Derived(part, tuple(to), (("depth", depth),))
 

@@ -75,15 +75,15 @@ def draw_strip(
     depths: how deep it is at each place, mm
     ends: how long its end is to be along the garment's own edges, before the faced edge and after it, mm; None for what
           the parallel gives. The free edge is then led there, more the nearer it comes to that end
-    free: the allowance at its free edge, where that is sewn to a lining, mm
+    free: the allowance at its free edge, where that is sewn to a lining; least: how deep it has to be; mm
     laid: what it is drawn round where that is more than the piece has, as over a sleeve cut up to the neck
-    least: how deep it has to be, mm
     pointed: whether it may run out to a point at a centre line, so that what is left of the piece keeps its own point
     Raises NotAPattern where the piece is too small for it or it is too shallow to be sewn.
     """
     depth = min(depths.values())
     if depth < least:
-        raise NotAPattern(name, f"a facing is {least:.0f} mm deep at least, and this one would be {depth:.1f} mm")
+        reason = f"a facing is {least:.0f} mm deep at least, and this one would be {depth:.1f} mm"
+        raise NotAPattern(name, reason=reason)
     faced, onward, back = laid or laid_round(pattern, piece, depths)
     sides = [tuple(side) for _, side in groupby(faced, laps_over)]
     runs = [chained([curve for each in side for curve in each.edge.curves]) for side in sides]
@@ -99,7 +99,7 @@ def draw_strip(
     before, low = until(name, back, inside, last=True)
     gone = {(each.ref.piece, each.ref.edge) for each in after}
     if high <= low or gone & {(each.ref.piece, each.ref.edge) for each in before}:
-        raise NotAPattern(name, f"the piece is too small for a facing {depth:.0f} mm deep")
+        raise NotAPattern(name, reason=f"the piece is too small for a facing {depth:.0f} mm deep")
     inner = stretch(inside, low, high)
     inner, before = edge_ended_at(inner, before, ends[0], back, at_start=True, bends=len(frees) == 1)
     inner, after = edge_ended_at(inner, after, ends[1], onward, at_start=False, bends=len(frees) == 1)

@@ -82,7 +82,7 @@ def _draw(pattern: Pattern, derived: Derived) -> Drawn:
     opened = _opening(pattern, derived)
     faced = [each for each in opened if not has_inner_layer(each[0])]
     if not faced:
-        raise NotAPattern(FLY, "the trousers do not open at the centre front", (_FASTENED,))
+        raise NotAPattern(FLY, reason="the trousers do not open at the centre front", remedies=(_FASTENED,))
     facing, line = fly_facing(pattern, faced, derived.length("stitching"))
     lines = tuple(stitched_on_pieces(faced, line))
     shield = _shield(pattern, opened, shield_width(derived))

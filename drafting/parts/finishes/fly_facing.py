@@ -122,7 +122,7 @@ def stitched_on_pieces(faced: Sequence[Opened], line: MarkLine) -> Iterator[tupl
         low = max((i + meeting.at_a for i, _, meeting in run_meetings(run, seam)), default=0.0)
         above = stretch(run, 0.0, low) if low else ()
         if not above:
-            raise NotAPattern(piece.name, "the line of stitching beside the fly does not come to its lower edge")
+            raise NotAPattern(piece.name, reason="the line of stitching beside the fly does not come to its lower edge")
         above, run = cut_run(run, run_length(above))
         yield piece.name, line.through(above, above[0].start, above[-1].end)
     yield faced[-1][0].name, line.through(run, run[0].start, run[-1].end)
@@ -150,13 +150,13 @@ def _waist_from_centre(piece: Piece, at: Point) -> tuple[Curve, ...]:
             return edge.curves
         if edge.end.near(at):
             return run_reversed(edge.curves)
-    raise NotAPattern(FLY, f'the opening of "{piece.name}" does not come to its waist')
+    raise NotAPattern(FLY, reason=f'the opening of "{piece.name}" does not come to its waist')
 
 
 def _curved_to(down: Sequence[Curve], waist: Sequence[Curve], wide: float, below: float) -> tuple[Curve, ...]:
     """A line that runs down so far from the centre, and turns in to it `below` mm past the end of the opening."""
     if run_length(waist) <= wide + 1.0:
-        raise NotAPattern(FLY, f"a dart lies within {wide:.0f} mm of the centre front: stitch it nearer to that")
+        raise NotAPattern(FLY, reason=f"a dart lies within {wide:.0f} mm of the centre front: stitch it nearer to that")
     start = cut_run(waist, wide)[1][0].start
     leaving, arriving = run_ends(down)
     low = down[-1].end + arriving * below

@@ -51,14 +51,14 @@ def rounded(name: str, first: Sequence[Curve], second: Sequence[Curve]) -> tuple
     """One line as far as it meets another and then along that, the corner between them rounded off."""
     met = run_meetings(first, second)
     if not met:
-        raise NotAPattern(name, "its edges are too short for a facing so deep round their corner")
+        raise NotAPattern(name, reason="its edges are too short for a facing so deep round their corner")
     i, j, meeting = met[-1]
     into, out = stretch(first, 0.0, i + meeting.at_a), stretch(second, j + meeting.at_b, len(second))
     whole = run_length(into)
     reach = min(_ROUNDED, 0.5 * whole, 0.5 * run_length(out))
     into, out = cut_run(into, whole - reach)[0], cut_run(out, reach)[1]
     if not into or not out:
-        raise NotAPattern(name, "its edges are too short for a facing so deep round their corner")
+        raise NotAPattern(name, reason="its edges are too short for a facing so deep round their corner")
     start, end = into[-1].end, out[0].start
     arm = _ROUND_ARM * reach
     bend = Cubic(start, start + end_tangents(into[-1])[1] * arm, end - end_tangents(out[0])[0] * arm, end)
@@ -100,7 +100,7 @@ def until(name: str, edges: Sequence[LaidEdge], free: Sequence[Curve], *, last: 
             return kept, j + meeting.at_b
         kept.append(each)
     side = "before" if last else "after"
-    raise NotAPattern(name, f"its free edge meets nothing {side} the faced one")
+    raise NotAPattern(name, reason=f"its free edge meets nothing {side} the faced one")
 
 
 def edge_ended_at(
@@ -168,7 +168,7 @@ def parallel_extended(name: str, faced: Sequence[Curve], depth: float) -> tuple[
     """The parallel of what is faced, so many mm within, with straight leads at both ends to reach what lies beside."""
     run = parallel_run(faced, -depth)
     if not run:
-        raise NotAPattern(name, "its edge is too hollow to be faced so deeply")
+        raise NotAPattern(name, reason="its edge is too hollow to be faced so deeply")
     run = chained(run)
     out, on = end_tangents(run[0])[0], end_tangents(run[-1])[1]
     far = _LEADS * depth

@@ -49,7 +49,7 @@ def draw_neck_facing(pattern: Pattern, derived: Derived) -> Drawn:
     """The front and back neck facing; depth: how deep, mm. Raises NotAPattern where no neck is, or one is too small."""
     pattern, marks, strips = neck_strips(pattern, derived, lined=any(p.part == LINING for p in pattern.derived))
     if any(edge.role is Role.DART_LEG for strip in strips for edge in strip.piece.edges):
-        raise NotAPattern(NECK_FACING, "it would reach over the yoke to a dart below: make it less deep")
+        raise NotAPattern(NECK_FACING, reason="it would reach over the yoke to a dart below: make it less deep")
     mine = {strip.piece.name for strip in strips}
     seams = strip_seams(pattern, [*strips, *strips_along_stands(pattern)])
     own = tuple(seam for seam in seams if any(ref.piece in mine for ref in (*seam.a, *seam.b)))
@@ -74,7 +74,7 @@ def neck_strips(
         pattern = with_pieces(pattern, replace(marked, notches=(*marked.notches, notch)))
     necks = [(source, piece) for source in derived.to if (piece := next(pieces_drawn_to(pattern, source), None))]
     if not necks:
-        raise NotAPattern(NECK_FACING, "there is no bodice with a neck")
+        raise NotAPattern(NECK_FACING, reason="there is no bodice with a neck")
     depth = derived.length_or("depth", FACING)
     strips = [_strip(pattern, source, piece, depth) for source, piece in necks]
     # one that goes on over a sleeve takes no lining

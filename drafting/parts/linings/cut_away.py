@@ -71,7 +71,7 @@ def _accept_rest(piece: Piece, edge: Edge, rest: float, *, after: bool) -> None:
     if rest < LEAST_REST and (behind if after else before).role is Role.DART_LEG:
         raise NotAPattern(
             piece.name,
-            f"{rest:.0f} mm would be left of its lining between the facing and a dart: give the "
+            reason=f"{rest:.0f} mm would be left of its lining between the facing and a dart: give the "
             "facing less depth, or move the dart",
         )
 
@@ -83,7 +83,9 @@ def _free_edge(strip: Strip) -> Edge:
 def _accept_on_piece(piece: Piece, strip: Strip, *, over_darts: bool) -> None:
     on = [ref for ref, _ in strip.edges if ref.piece == piece.name]
     if len(on) < len(strip.edges):
-        raise NotAPattern(piece.name, "a facing that goes on over a seam in its pieces cannot be left out of a lining")
+        raise NotAPattern(
+            piece.name, reason="a facing that goes on over a seam in its pieces cannot be left out of a lining"
+        )
     places = sorted(piece.index(ref.edge) for ref in on)
     n = len(piece.edges)
     begin = next((k for i, k in enumerate(places) if (k - 1) % n not in places), places[0])
@@ -91,8 +93,8 @@ def _accept_on_piece(piece: Piece, strip: Strip, *, over_darts: bool) -> None:
     if sorted(run) != places or any(piece.edges[k].role is Role.DART_LEG and not over_darts for k in run):
         raise NotAPattern(
             piece.name,
-            "a dart comes into its facing, which then cannot be left out of a lining: give the part of the facing a "
-            "smaller depth, or move the dart",
+            reason="a dart comes into its facing, which then cannot be left out of a lining: give the part of the "
+            "facing a smaller depth, or move the dart",
         )
 
 

@@ -51,7 +51,7 @@ def _smaller(pattern: Pattern, each: LinedPiece, place: Place, by: float) -> Pie
     if not found:
         return lining
     if len(found) > 1 or any(edge.place is Place.STAND for edge in lining.beside(found[0].name)):
-        raise NotAPattern(lining.name, f"its {place} is not one edge")
+        raise NotAPattern(lining.name, reason=f"its {place} is not one edge")
     (edge,) = found
     alone = replace(pattern, pieces=(lining,), seams=(), derived=(), measures=())
     strip = draw_strip(alone, lining, {place: by}, name=f"{lining.name} inside its {place}", least=0.0, pointed=True)

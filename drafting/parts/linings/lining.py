@@ -107,7 +107,7 @@ def draw_lining(pattern: Pattern, derived: Derived) -> Drawn:
     parts, shorter = _PARTS[str(options["of"])], derived.length("shorter")
     shells = [piece for piece in pattern.pieces if piece.identity.kind in _KINDS and piece.identity.part in parts]
     if not shells:
-        raise NotAPattern(LINING, f"there is nothing to line: {options['of']}")
+        raise NotAPattern(LINING, reason=f"there is nothing to line: {options['of']}")
     facings = _facings(pattern)
     lined: list[LinedPiece] = []
     for shell in shells:
@@ -135,7 +135,7 @@ def _facings(pattern: Pattern) -> dict[str, Strip]:
         return {}
     if (sleeve := sleeve_at_neck(pattern)) is not None:
         reason = f'the neck facing goes on over the "{sleeve.name}", and no lining is cut away along it there'
-        raise NotAPattern(LINING, f"{reason}: leave the facing out, and the lining is sewn to the neck itself")
+        raise NotAPattern(LINING, reason=f"{reason}: leave the facing out, and the lining is sewn to the neck itself")
     without = replace(pattern, derived=tuple(each for each in pattern.derived if each is not facing))
     _, _, strips = neck_strips(without, facing, lined=True)
     return {ref.piece: strip for strip in strips for ref in strip.faced}

@@ -95,7 +95,7 @@ def test_a_shape_that_no_piece_can_have_is_a_refusal() -> None:
     @dataclass(frozen=True, slots=True)
     class Torn(Slipping):
         def apply(self, pattern: Pattern) -> Pattern:
-            raise NotAPattern(pattern.pieces[0].name, "a gap")
+            raise NotAPattern(pattern.pieces[0].name, reason="a gap")
 
     with pytest.raises(StepRefused, match="slipping: front: a gap"):
         apply_step(numbered(), Torn())

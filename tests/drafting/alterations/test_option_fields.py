@@ -70,10 +70,10 @@ def test_a_value_is_frozen_has_its_defaults_and_is_judged_where_it_is_made() -> 
 
 
 def test_what_cannot_be_drawn_is_refused_in_the_sentence_made_of_it() -> None:
-    gap = NotAPattern("front", "a gap")
+    gap = NotAPattern("front", reason="a gap")
     with pytest.raises(StepRefused) as refused, refusing("tuck", lambda error: f"too deep: {error.reason}"):
         raise gap
     assert refused.value.reason == "too deep: a gap"
     assert refused.value.__cause__ is gap
     with pytest.raises(StepRefused, match="no tuck"), refusing("tuck"):
-        raise StepRefused("tuck", "no tuck")
+        raise StepRefused("tuck", reason="no tuck")

@@ -102,7 +102,9 @@ def _with_crossings(pattern: Pattern, old: str, halves: Sequence[CutOffPiece]) -
             if isinstance(part, Between) and part.piece == old:
                 homes = [_half_with_point(halves, name) for name in (part.one, part.other)]
                 if homes[0] is None or homes[1] is None:
-                    raise NotAPattern(old, f'"{part.one}" and "{part.other}", between which it is measured, are parted')
+                    raise NotAPattern(
+                        old, reason=f'"{part.one}" and "{part.other}", between which it is measured, are parted'
+                    )
                 if homes[0] != homes[1]:
                     at = _crossing(halves[homes[0]], halves[homes[1]], part)
                     for k in homes:
@@ -169,8 +171,8 @@ def _over_the_bend(measure: Measure, part: Bent, halves: Sequence[Piece]) -> Ite
         else:
             raise NotAPattern(
                 name,
-                f"the new seam would cross the line at which the {measure.name} is measured, beside the dart that "
-                "bends it; move that dart to another place",
+                reason=f"the new seam would cross the line at which the {measure.name} is measured, beside the dart "
+                "that bends it; move that dart to another place",
             )
 
 

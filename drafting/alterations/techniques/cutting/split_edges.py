@@ -148,7 +148,7 @@ def cut_at(edge: Edge, *places: float) -> tuple[EdgePart, ...]:
     for place in places:
         one, other = cut_part(parts[-1], place - gone)
         if one is None or other is None:
-            raise NotAPattern(edge.name, f"nothing of it would be left beside the place {place:.1f} mm along it")
+            raise NotAPattern(edge.name, reason=f"nothing of it would be left beside the place {place:.1f} mm along it")
         parts[-1:], gone = [one, other], place
     return tuple(parts)
 
@@ -315,7 +315,7 @@ def _run(
             met.setdefault(name, []).append(key)
     for name, keys in met.items():
         if len(keys) != len(made[name]):
-            raise NotAPattern(piece, f'"{name}" would be sewn only in part in the seam "{seam}"')
+            raise NotAPattern(piece, reason=f'"{name}" would be sewn only in part in the seam "{seam}"')
     return tuple(found)
 
 

@@ -146,7 +146,7 @@ def _step(before: Cubic, after: Cubic, wanted: tuple[float, float]) -> Vec:
         x, y = x - (a * by - b * ay) / det, y - (b * ax - a * bx) / det
         if math.hypot(x, y) > _FAR:
             break
-    raise NotAPattern("seam", "it cannot be drawn smooth where the dart was closed")
+    raise NotAPattern("seam", reason="it cannot be drawn smooth where the dart was closed")
 
 
 def _cubic(curve: Curve) -> Cubic:

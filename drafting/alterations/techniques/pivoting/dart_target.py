@@ -86,21 +86,21 @@ def planned(step: DartTarget, pattern: Pattern, *, part: float = 1.0, beyond: fl
     dart = find_dart(step.name, piece, step.dart)
     if beyond and dart.aims_at:
         reason = f'"{dart.name}" is drawn towards the marked point "{dart.aims_at}" and turned about that'
-        raise StepRefused(step.name, f"{reason}; leave beyond out")
+        raise StepRefused(step.name, reason=f"{reason}; leave beyond out")
     turning = turning_of(piece, dart, beyond)
     angle = part * angle_about(*dart_mouth(piece, dart), turning.pivot)
     if angle < _LEAST_ANGLE:
         raise StepRefused(
-            step.name, f'that part of "{dart.name}" is {math.degrees(angle):.2f} degrees, too little to sew'
+            step.name, reason=f'that part of "{dart.name}" is {math.degrees(angle):.2f} degrees, too little to sew'
         )
     rest = angle / part - angle
     if part < 1.0 and rest < _LEAST_ANGLE:
         left = f'{math.degrees(rest):.2f} degrees would be left of "{dart.name}", too little to sew'
-        raise StepRefused(step.name, f"{left}; move all of it", instead(step.name, "part", 1.0, "%"))
+        raise StepRefused(step.name, reason=f"{left}; move all of it", remedies=instead(step.name, "part", 1.0, "%"))
     at = piece.index(dart.legs[0])
     ring = tuple(whole_edge(edge) for edge in (*piece.edges[at + 2 :], *piece.edges[:at]))
     if any(part.edge.role is Role.DART_LEG for part in (ring[0], ring[-1])):
-        raise StepRefused(step.name, f'"{dart.name}" shares its mouth with another dart; move that one first')
+        raise StepRefused(step.name, reason=f'"{dart.name}" shares its mouth with another dart; move that one first')
     into = next((other for other in piece.darts if other.name == step.to), None)
     if into is not None:
         _accept_merging(step, dart, into)
@@ -109,7 +109,7 @@ def planned(step: DartTarget, pattern: Pattern, *, part: float = 1.0, beyond: fl
     else:
         first, second, cut = _parted(step, piece, dart, ring, turning.pivot)
     if not first or not second:
-        raise StepRefused(step.name, f'"{dart.name}" is there already')
+        raise StepRefused(step.name, reason=f'"{dart.name}" is there already')
     first_moves = _first_moves(piece, first, second, turning.pivot)
     moving = [part.edge for part in (first if first_moves else second)]
     turned = turned_part(turning.pivot, moving, -angle if first_moves else angle)
@@ -121,12 +121,12 @@ def planned(step: DartTarget, pattern: Pattern, *, part: float = 1.0, beyond: fl
 def _accept_merging(step: DartTarget, dart: Dart, into: Dart) -> None:
     if step.at is not None or step.share != 0.5 or step.measured_from:
         reason = f'"{into.name}" is a dart, and a dart goes into another where that one is'
-        raise StepRefused(step.name, f"{reason}; leave at, share and measured_from out")
+        raise StepRefused(step.name, reason=f"{reason}; leave at, share and measured_from out")
     if into is dart:
-        raise StepRefused(step.name, f'"{dart.name}" cannot be moved into itself; say an edge or another dart')
+        raise StepRefused(step.name, reason=f'"{dart.name}" cannot be moved into itself; say an edge or another dart')
     if not dart.aims_at or dart.aims_at != into.aims_at:
         reason = f'"{dart.name}" and "{into.name}" are not drawn towards one point, so the one cannot go into the other'
-        raise StepRefused(step.name, f"{reason}; say an edge in its place")
+        raise StepRefused(step.name, reason=f"{reason}; say an edge in its place")
 
 
 def _parted(
@@ -137,10 +137,12 @@ def _parted(
     meant = [edges[step.to]] if step.to in edges else [edge for edge in edges.values() if edge.place == step.to]
     if len(meant) != 1:
         places = [*edges, *(other.name for other in piece.darts if other is not dart)]
-        raise StepRefused(step.name, f"to: {UnknownName('edge or other dart', step.to, places)}")
+        raise StepRefused(step.name, reason=f"to: {UnknownName('edge or other dart', step.to, places)}")
     edge = meant[0]
     if edge.role in (Role.FOLD, Role.OPENING):
-        raise StepRefused(step.name, f'"{edge.name}" is no seam, so no dart can be sewn in it; choose another edge')
+        raise StepRefused(
+            step.name, reason=f'"{edge.name}" is no seam, so no dart can be sewn in it; choose another edge'
+        )
     at = _place(step, piece, edge)
     _accept_slash(step, piece, dart, pivot, run_at(edge.curves, at))
     k = next(k for k, part in enumerate(ring) if part.edge is edge)
@@ -149,19 +151,21 @@ def _parted(
         k += 0 if before is None else 1
         return tuple(ring[:k]), tuple(ring[k:]), None
     if min(at, edge.length - at) < _LEAST_BESIDE:
-        raise StepRefused(step.name, f'that leaves less than {_LEAST_BESIDE:.0f} mm of "{edge.name}" beside the dart')
+        raise StepRefused(
+            step.name, reason=f'that leaves less than {_LEAST_BESIDE:.0f} mm of "{edge.name}" beside the dart'
+        )
     return (*ring[:k], before), (after, *ring[k + 1 :]), edge
 
 
 def _place(step: DartTarget, piece: Piece, edge: Edge) -> float:
     """Where on the edge the dart goes, mm from its start."""
     if step.at is not None and step.share != 0.5:
-        raise StepRefused(step.name, "both at and share say where on the edge; leave one of them out")
+        raise StepRefused(step.name, reason="both at and share say where on the edge; leave one of them out")
     starts, ends = (_beside(piece, each) for each in piece.beside(edge.name))
     at = edge.length * step.share if step.at is None else step.at
     if not 0.0 <= at <= edge.length + SAME_PLACE:
         reason = f'at: "{edge.name}" is {edge.length:.1f} mm long, and {at:.1f} mm are past its end'
-        raise StepRefused(step.name, reason, too_much=("at",))
+        raise StepRefused(step.name, reason=reason, too_much=("at",))
     # by its own name first: a person may call an edge by the word for another
     found = [
         (names.index(step.measured_from), first)
@@ -174,7 +178,9 @@ def _place(step: DartTarget, piece: Piece, edge: Edge) -> float:
         return at
     between = f'"{starts[0]}" and "{ends[0]}"'
     read = f'"{step.measured_from}"' if step.measured_from else "nothing"
-    raise StepRefused(step.name, f'measured_from: read {read}; "{edge.name}" lies between {between}: say one of them')
+    raise StepRefused(
+        step.name, reason=f'measured_from: read {read}; "{edge.name}" lies between {between}: say one of them'
+    )
 
 
 def _beside(piece: Piece, edge: Edge) -> tuple[str, ...]:
@@ -186,13 +192,15 @@ def _beside(piece: Piece, edge: Edge) -> tuple[str, ...]:
 def _accept_slash(step: DartTarget, piece: Piece, dart: Dart, pivot: Point, place: Point) -> None:
     reach = distance(pivot, place)
     if reach <= 1.0:
-        raise StepRefused(step.name, "the place is the very point the dart is turned about; choose one further off")
+        raise StepRefused(
+            step.name, reason="the place is the very point the dart is turned about; choose one further off"
+        )
     for edge in piece.edges:
         if edge.name not in dart.legs:
             for _, hit in run_hits(edge.curves, pivot, place - pivot):
                 if 1e-3 < hit.along < reach - 1e-3:
                     reason = f'the line from the point of "{dart.name}" to that place crosses "{edge.name}"'
-                    raise StepRefused(step.name, f"{reason}; choose another place")
+                    raise StepRefused(step.name, reason=f"{reason}; choose another place")
 
 
 def _first_moves(piece: Piece, first: Sequence[EdgePart], second: Sequence[EdgePart], pivot: Point) -> bool:

@@ -145,7 +145,7 @@ def stretch_of(step: str, piece: Piece, place: Place, *, start: Places = (), end
     firsts = [i for i, mine in enumerate(own) if mine and not own[i - 1]]
     if len(firsts) != 1:
         have = f"has its {place} in {len(firsts)} places" if any(own) else f"has no {place}"
-        raise StepRefused(step, in_the_way(piece, place) or f'"{piece.name}" {have}')
+        raise StepRefused(step, reason=in_the_way(piece, place) or f'"{piece.name}" {have}')
     ring = (*sewn[firsts[0] :], *sewn[: firsts[0]])
     order = tuple(takewhile(lambda k: edges[k].place is place, ring))
     parts = tuple(edges[k] for k in order)
@@ -157,7 +157,7 @@ def stretch_of(step: str, piece: Piece, place: Place, *, start: Places = (), end
     if last_edge.place in (start or end):
         return Stretch(piece, parts[::-1], darts[::-1], backward=True)
     apart = f'on "{piece.name}" the {place} does not lie next to the {" or the ".join(start or end)}'
-    raise StepRefused(step, in_the_way(piece) or apart)
+    raise StepRefused(step, reason=in_the_way(piece) or apart)
 
 
 def folds(stretch: Stretch, *, angles: Sequence[float] | None = None) -> tuple[Move, ...]:
@@ -237,7 +237,7 @@ def drawn_between(stretch: Stretch, start: Point, end: Point, *, darts: Move = S
     joints = [0.0, *_joints(stretch, run, darts, held), whole]
     for (one, other), edge in zip(pairwise(joints), stretch.parts, strict=True):
         if other <= one:
-            raise NotAPattern(stretch.piece.name, f"its {edge.name} would be cut away up to the dart in it")
+            raise NotAPattern(stretch.piece.name, reason=f"its {edge.name} would be cut away up to the dart in it")
     parts = []
     for one, other in pairwise(joints[:-1]):
         part, run = cut_near_joint(run, other - one)
@@ -262,7 +262,9 @@ def _joints(stretch: Stretch, run: Sequence[Curve], darts: Move, held: End) -> l
         hits = run_hits(run, darts.point(apex), darts.vec(mouth - apex))
         ahead = [(k, hit) for k, hit in hits if hit.along > 0.0]
         if not ahead:
-            raise NotAPattern(stretch.piece.name, f"its {stretch.names[i]} would be cut away up to the dart in it")
+            raise NotAPattern(
+                stretch.piece.name, reason=f"its {stretch.names[i]} would be cut away up to the dart in it"
+            )
         k, hit = min(ahead, key=lambda each: each[1].along)
         found.append(exact_length((*run[:k], split(run[k], hit.t)[0])))
     return found

@@ -110,13 +110,13 @@ def drawn_dart(
     half = 0.5 * distance(one, other)
     deep = (turning.pivot - middle).dot(inward) - turning.short
     if math.hypot(deep, half) < _LEAST_LEG or deep <= 0.0:
-        raise NotAPattern(f'dart "{dart.name}"', f"it would be {max(0.0, deep):.0f} mm long, too short to sew")
+        raise NotAPattern(f'dart "{dart.name}"', reason=f"it would be {max(0.0, deep):.0f} mm long, too short to sew")
     apex = middle + inward * deep
     folds = corner_turn(before.curves, after.curves)
     spread = math.atan2(half, deep)
     bent = spread - 0.5 * folds
     if abs(bent) > _MOST_BENT:
-        raise NotAPattern(f'dart "{dart.name}"', "the seam has a corner there, over which no dart can be folded")
+        raise NotAPattern(f'dart "{dart.name}"', reason="the seam has a corner there, over which no dart can be folded")
     names = legs or dart.legs
     if 2.0 * abs(bent) <= _STRAIGHT:
         into: Curve = Line(one, apex)

@@ -140,5 +140,7 @@ def _finished(
         points_meant=renamed_points(piece, ordered, made),
     )
     if outline_crossings(after.outline):
-        raise StepRefused(step, f'"{piece.name}" would lie over itself there; choose another place or a smaller part')
+        raise StepRefused(
+            step, reason=f'"{piece.name}" would lie over itself there; choose another place or a smaller part'
+        )
     return after

@@ -132,10 +132,10 @@ def accept_bend(edge: Edge, run: Run) -> None:
     """
     now, was = map(tightest_radius, (run, edge.curves))
     if now < min(was, edge.allowance):
-        raise NotAPattern(f'"{edge.name}"', f"it would bend as tightly as a circle of {now:.0f} mm radius")
+        raise NotAPattern(f'"{edge.name}"', reason=f"it would bend as tightly as a circle of {now:.0f} mm radius")
     back = turned_against(run)
     if back > max(MOST_WAVER, turned_against(edge.curves)):
-        raise NotAPattern(f'"{edge.name}"', f"it would turn back by {math.degrees(back):.0f} degrees on its way")
+        raise NotAPattern(f'"{edge.name}"', reason=f"it would turn back by {math.degrees(back):.0f} degrees on its way")
 
 
 def _touching(ends: Ends, held: Held) -> Run:

@@ -65,7 +65,7 @@ def accept_neck(piece: str, run: Sequence[Curve], *, pointed: bool) -> None:
     if not pointed:
         half = abs(end_tangents(run[0])[0].dot(last - first))
         if half < LEAST_HALF:
-            raise NotAPattern(piece, f"half its neck would be only {half:.0f} mm wide at the shoulder, a slot")
+            raise NotAPattern(piece, reason=f"half its neck would be only {half:.0f} mm wide at the shoulder, a slot")
     radius = tightest_radius(run)
     if radius < LEAST_BEND:
-        raise NotAPattern(piece, f"its neck would bend as tightly as a circle of {radius:.0f} mm radius")
+        raise NotAPattern(piece, reason=f"its neck would bend as tightly as a circle of {radius:.0f} mm radius")

@@ -140,7 +140,7 @@ def shortened_at_start(run: Sequence[Curve], by: float, kept: float | None) -> t
     top, rest = (tuple(run), ()) if kept >= whole - _JOINT else cut_near_joint(run, kept)
     fixed, size = top[-1].end, 1.0 - by / exact_length(top)
     if size <= 0.0:
-        raise NotAPattern("side seam", f"it is {whole:.0f} mm long and cannot be {by:.0f} mm shorter")
+        raise NotAPattern("side seam", reason=f"it is {whole:.0f} mm long and cannot be {by:.0f} mm shorter")
     grow = Move(size, 0.0, 0.0, size, fixed.x * (1.0 - size), fixed.y * (1.0 - size))
     made = moved_all(top, grow)
     return (*made[:-1], replace(made[-1], end=fixed), *rest)
@@ -217,7 +217,7 @@ def with_length_kept(run: Sequence[Curve], wanted: float) -> tuple[Curve, ...]:
         return tuple(run)
     factor = solve(lambda factor: exact_length(with_handles_scaled(run, factor)) - wanted, 1.0, 0.02)
     if not _SLACK[0] <= factor <= _SLACK[1]:
-        raise NotAPattern(f"the line of {wanted:.1f} mm", "it cannot keep its length and its shape as well")
+        raise NotAPattern(f"the line of {wanted:.1f} mm", reason="it cannot keep its length and its shape as well")
     return with_handles_scaled(run, factor)
 
 

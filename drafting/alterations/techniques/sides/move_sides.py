@@ -107,7 +107,7 @@ def moved_sides(
     upper, lower = sides_at(step, pattern, Level.BUST), sides_at(step, pattern, Level.HIP)
     if not upper and not lower:
         reason = f'no piece has a "{Level.BUST}" or a "{Level.HIP}" from which its side seam could be told'
-        raise StepRefused(step, reason)
+        raise StepRefused(step, reason=reason)
     seam = 0.0 if keep_lengths else None
     drawn = [*_redrawn(step, upper, waist, bust, seam), *_redrawn(step, lower, waist, hip, seam)]
     pieces = [_piece(each, hip if each.side in lower else bust) for each in drawn]
@@ -138,7 +138,8 @@ def _redrawn(step: str, sides: Sequence[Side], waist: float, beyond: float, seam
         if left < _LEAST_WAIST:
             raise StepRefused(
                 step,
-                f'"{side.piece.name}" would have to be taken in by {-waist:.0f} mm at its side seam, which would come '
+                reason=f'"{side.piece.name}" would have to be taken in by {-waist:.0f} mm at its side seam, which '
+                "would come "
                 "to the dart",
             )
     natural = [_evenly_bent_corner(side, waist, beyond) for side in sides]
@@ -202,7 +203,8 @@ def _solved(step: str, drawn: _Drawn, beyond: float, corner: Vec, wanted: tuple[
         rates = rates.learnt(step_on, *(now - was for was, now in zip(before, grown, strict=True)))
     raise StepRefused(
         step,
-        f'the {side.edge} of "{side.piece.name}" would be moved so far that it could not end where its partner does; '
+        reason=f'the {side.edge} of "{side.piece.name}" would be moved so far that it could not end where its '
+        "partner does; "
         "move it by less, or take it in at the darts",
     )
 
@@ -233,7 +235,7 @@ def _accept(step: str, drawn: _Drawn) -> None:
     if lean > _STEEPEST:
         raise StepRefused(
             step,
-            f'the {drawn.side.edge} of "{drawn.side.piece.name}" would come to its corner '
+            reason=f'the {drawn.side.edge} of "{drawn.side.piece.name}" would come to its corner '
             f"{math.ceil(math.degrees(lean))} degrees from upright, and {math.degrees(_STEEPEST):.0f} is the most; "
             "move it by less, or take it in at the darts",
         )

@@ -95,7 +95,7 @@ def sides_at(step: str, pattern: Pattern, level: Level) -> tuple[Side, ...]:
     for piece in pattern.pieces:
         if line_at(piece, Level.BUST) and edges_at(piece, Place.HEM) and not edges_at(piece, Place.WAIST):
             reason = f'"{piece.name}" runs on from the chest to its hem, without a seam at the waist'
-            raise StepRefused(step, f"{reason}; draft it with another ease")
+            raise StepRefused(step, reason=f"{reason}; draft it with another ease")
     marked = ((piece, line_at(piece, level)) for piece in pattern.pieces)
     return tuple(_side(step, piece, level, mark) for piece, mark in marked if mark is not None)
 
@@ -105,7 +105,7 @@ def whole_side(step: str, piece: Piece) -> Edge:
     found = edges_at(piece, Place.SIDE)
     if len(found) != 1:
         none = f'"{piece.name}" has no {Place.SIDE}: give its block another ease instead, ease = {{ waist = "4 cm" }}'
-        raise StepRefused(step, not_whole(piece, Place.SIDE) or none)
+        raise StepRefused(step, reason=not_whole(piece, Place.SIDE) or none)
     return found[0]
 
 
@@ -125,7 +125,7 @@ def accept_plain_waists(step: str, pattern: Pattern, sides: Iterable[Side]) -> N
     for side in sides:
         if (side.piece.name, side.waist_edge) in full:
             mend = "put this step before that one" if pattern.history else "draft it flat, or with another ease"
-            raise StepRefused(step, f'the waist of "{side.piece.name}" is gathered or eased; {mend}')
+            raise StepRefused(step, reason=f'the waist of "{side.piece.name}" is gathered or eased; {mend}')
 
 
 def far_edge(side: Side) -> str:
@@ -150,15 +150,15 @@ def side_of(
     # from the far end to the corner
     parted, found = _parted(WalkedEdge(edge, corner_first).run, mark)
     if found is None and must_meet:
-        raise StepRefused(step, must_meet)
+        raise StepRefused(step, reason=must_meet)
     if joining.role is Role.DART_LEG:
-        raise StepRefused(step, f'on "{piece.name}" a dart lies in the corner at the end of the {edge.name}')
+        raise StepRefused(step, reason=f'on "{piece.name}" a dart lies in the corner at the end of the {edge.name}')
     waist = WalkedEdge(joining, not corner_first).run
     if joining.place is not Place.WAIST:
         waist = waist[-1:]
     level = parted[0].start if found is None else found
     if (waist[-1].end - level).norm() < _SHORTEST:
-        raise StepRefused(step, f'on "{piece.name}" the {mark.name} meets the {edge.name} too near to its end')
+        raise StepRefused(step, reason=f'on "{piece.name}" the {mark.name} meets the {edge.name} too near to its end')
     up = out.left() if out.left().y > 0.0 else out.right()
     toward = up if (waist[-1].end - level).dot(up) > 0.0 else -up
     return Side(

@@ -36,9 +36,10 @@ def accept_darts_short_of(step: str, piece: Piece, mark: MarkLine) -> None:
         if across and max(across) - min(across) > SAME_PLACE:
             raise StepRefused(
                 step,
-                f'"{dart.name}" of "{piece.name}" reaches over the {mark.name}, which would become narrower with it; '
+                reason=f'"{dart.name}" of "{piece.name}" reaches over the {mark.name}, which would become narrower '
+                "with it; "
                 "let the side seams take all of it",
-                instead(step, "darts", 0.0, "%"),
+                remedies=instead(step, "darts", 0.0, "%"),
             )
 
 
@@ -50,12 +51,13 @@ def waist_taken_in(step: str, piece: Piece, by: float) -> Piece:
     darts = darts_at(piece, Place.WAIST)
     if not darts:
         reason = f'"{piece.name}" has no dart at its waist; let the side seams take all of it there'
-        raise StepRefused(step, reason, instead(step, "darts", 0.0, "%"))
+        raise StepRefused(step, reason=reason, remedies=instead(step, "darts", 0.0, "%"))
     room = sum(max(0.0, dart_width(piece, dart) - _LEAST_DART) for dart in darts)
     if -by > room:
         raise StepRefused(
             step,
-            f'the waist darts of "{piece.name}" can give {room:.0f} mm, and they are to give {-by:.0f} mm; let the '
+            reason=f'the waist darts of "{piece.name}" can give {room:.0f} mm, and they are to give {-by:.0f} mm; '
+            "let the "
             "side seams give more of it",
         )
     parts = _parts(piece, darts)
@@ -74,13 +76,15 @@ def waist_taken_in(step: str, piece: Piece, by: float) -> Piece:
         )
     for dart in darts:
         if dart_angle(piece, dart) + angle <= 0.0:
-            raise StepRefused(step, f'"{dart.name}" of "{piece.name}" would vanish; let the side seams give more')
+            raise StepRefused(
+                step, reason=f'"{dart.name}" of "{piece.name}" would vanish; let the side seams give more'
+            )
     for part in parts:
         if made.edge(part).length < _LEAST_PART:
             raise StepRefused(
                 step,
-                f'taken in by {by:.0f} mm at its darts, "{piece.name}" would have only {made.edge(part).length:.0f} mm '
-                f'left at "{part}"; let the side seams take more of it',
+                reason=f'taken in by {by:.0f} mm at its darts, "{piece.name}" would have only '
+                f'{made.edge(part).length:.0f} mm left at "{part}"; let the side seams take more of it',
             )
     return made
 

@@ -162,7 +162,7 @@ def _lower(piece: Piece, across: AcrossLine, folded: Folded, line: Edge) -> CutO
     edges = list(closed(piece.name, tuple(edges)))
     outline = [curve for edge in edges for curve in edge.curves]
     if outline_crossings(outline):
-        raise NotAPattern(piece.name, "the new seam would cross its outline")
+        raise NotAPattern(piece.name, reason="the new seam would cross its outline")
     names_left = {edge.name for edge in edges}
     border = polyline(outline, 0.1)
     kept = tuple(dart for dart in piece.darts if dart.name not in {each.name for each in folded.darts})

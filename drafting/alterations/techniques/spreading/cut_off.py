@@ -50,10 +50,10 @@ def cut_off(piece: Piece, hem: Edge, cut: CutLine) -> CutOff:
     count, at = len(piece.edges), piece.edges.index(hem)
     before, after = piece.edges[at - 1], piece.edges[(at + 1) % count]
     if {edge.name for edge in piece.edges if crosses(edge, cut)} != {before.name, after.name}:
-        raise NotAPattern(piece.name, "the cut would not go from one seam to the other")
+        raise NotAPattern(piece.name, reason="the cut would not go from one seam to the other")
     widest = line_at(piece, Level.BICEPS)
     if widest is not None and cut.depth(widest.start) > -_LEAST_LEFT:
-        raise NotAPattern(piece.name, f"it would end less than {_LEAST_LEFT:.0f} mm below its widest level")
+        raise NotAPattern(piece.name, reason=f"it would end less than {_LEAST_LEFT:.0f} mm below its widest level")
     upper = _straighter(_upper(before, cut), cut)
     lower = run_reversed(_straighter(run_reversed(_upper(after, cut)), cut))
     redrawn = min(cut.depth(upper[-1].start), cut.depth(lower[0].end))
@@ -93,7 +93,7 @@ def _upper(edge: Edge, cut: CutLine) -> tuple[Curve, ...]:
             continue
         hits = line_hits(curve, cut.through, cut.down.left())
         if len(hits) != 1:
-            raise NotAPattern(edge.name, "the cut would go through it more than once")
+            raise NotAPattern(edge.name, reason="the cut would go through it more than once")
         first, second = split(curve, hits[0].t)
         out.append(second if cut.below(curve.start) else first)
     return tuple(out)

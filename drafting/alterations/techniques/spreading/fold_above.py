@@ -164,7 +164,7 @@ def fold_above(piece: Piece, across: AcrossLine, outer: Spot, *, outer_first: bo
         if still:
             return Folded(sections, moves, darts, tuple(about), line, tuple(met), tuple(goes_on), outer_first)
         at = next_at
-    raise NotAPattern(piece.name, "no line across it finds the darts above it")
+    raise NotAPattern(piece.name, reason="no line across it finds the darts above it")
 
 
 def _sections(
@@ -182,7 +182,7 @@ def _sections(
             darts.append(dart)
             sections.append([])
     if not all(sections):
-        raise NotAPattern(piece.name, "a dart would be cut through where the line begins or ends")
+        raise NotAPattern(piece.name, reason="a dart would be cut through where the line begins or ends")
     step = -1 if outer_first else 1
     return tuple(tuple(each) for each in sections[::step]), tuple(darts[::step])
 
@@ -221,7 +221,7 @@ def _met(piece: Piece, line: Sequence[Curve], mouth: Point, point: Point) -> tup
     """How far along the line a dart, closed, meets it, and where."""
     hits = [(k, hit) for k, hit in run_hits(line, mouth, point - mouth) if hit.along > 0.0]
     if not hits:
-        raise NotAPattern(piece.name, "the line across it misses a dart above it")
+        raise NotAPattern(piece.name, reason="the line across it misses a dart above it")
     k, hit = min(hits, key=lambda each: each[1].along)
     return run_length((*line[:k], split(line[k], hit.t)[0])), hit.point
 

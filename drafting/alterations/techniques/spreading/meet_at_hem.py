@@ -89,7 +89,9 @@ def followed_sides(before: Pattern, after: Pattern, cuts: Mapping[str, CutLine])
         by = solve(surplus, -0.5 * surplus(0.0), 0.01)
         for end, tail, down in ((one, tails[0], by), (other, tails[1], -by)):
             if down < -_MOST_TAKEN * abs(tail.height):
-                raise NotAPattern(end.piece, f'its "{end.edge}" is too short at the hem to follow what it is sewn to')
+                raise NotAPattern(
+                    end.piece, reason=f'its "{end.edge}" is too short at the hem to follow what it is sewn to'
+                )
             lowered.setdefault(end.piece, {})[end.edge] = (tail, down)
     return with_pieces(after, *(_trued(after.piece(name), own) for name, own in lowered.items()))
 

@@ -78,11 +78,13 @@ def fanned(slashes: Sequence[Slash], *, top: float, bottom: float, to_right: boo
         leg = slash.bottom - slash.top
         half = 0.5 * (bottom - top) / leg.norm()
         if abs(half) >= 1.0:
-            raise NotAPattern("slash", f"a slash {leg.norm():.0f} mm long cannot be opened by {bottom - top:.0f} mm")
+            raise NotAPattern(
+                "slash", reason=f"a slash {leg.norm():.0f} mm long cannot be opened by {bottom - top:.0f} mm"
+            )
         angle = 2.0 * math.asin(half) * (1.0 if to_right else -1.0)
         turned += angle
         if abs(turned) > _MOST_TURNED:
-            raise NotAPattern("slash", "so much fullness would turn its sides towards each other")
+            raise NotAPattern("slash", reason="so much fullness would turn its sides towards each other")
         middle = leg.turned(0.5 * angle).unit()
         away = middle.left() if to_right else middle.right()
         moves.append(turn(slash.top, angle).then(shift(away * top)).then(moves[-1]))

@@ -112,7 +112,7 @@ def stretched(piece: Piece, cut: CutLine, by: float, *, straight: bool = True) -
         if cut.below(dart.apex) != cut.below(darts[dart.name].point(dart.apex)):
             room = abs(cut.depth(dart.apex))
             reason = f'the point of "{dart.name}" lies {room:.1f} mm from the line, too near for {by:+.1f} mm'
-            raise NotAPattern(piece.name, reason)
+            raise NotAPattern(piece.name, reason=reason)
     by_leg = {leg: darts[dart.name] for dart in piece.darts for leg in dart.legs}
     marks = kept_lines(piece, cut)
     edges: list[Edge] = []
@@ -226,7 +226,7 @@ def _between_marks(
     sides = [cut.below(point_at(curve, t)) for t in stops_kept]
     turns = sides.index(not first) if (not first) in sides else len(sides)
     if first in sides[turns:]:
-        raise NotAPattern(piece, f'the line goes through "{edge}" more than once; choose one further up or down')
+        raise NotAPattern(piece, reason=f'the line goes through "{edge}" more than once; choose one further up or down')
     a = stops_kept[turns - 1] if turns > 0 else 0.0
     b = stops_kept[turns] if turns < len(stops_kept) else 1.0
     before: tuple[Curve, ...] = ()
@@ -255,7 +255,9 @@ def _stretch(where: str, curve: Curve, move: _Move, smooth: tuple[bool, bool]) -
         handles = (curve.c1 - curve.start, curve.end - curve.c2)
     # the same is asked before and after, so that what can be done can be undone
     if any(abs(arm.cross(move.along)) > _FLATTEST * abs(height) for arm in (*handles, chord, new * (1.0 / growth))):
-        raise NotAPattern(where, "it runs too flatly at the line to let cloth in or out; choose one further up or down")
+        raise NotAPattern(
+            where, reason="it runs too flatly at the line to let cloth in or out; choose one further up or down"
+        )
     return _line_if_straight(Cubic(start, start + handles[0] * growth, end - handles[1] * growth, end))
 
 
@@ -292,14 +294,16 @@ def _accept(piece: Piece, cut: CutLine) -> None:
         into, out = (piece.edge(leg) for leg in dart.legs)
         if cut.below(into.start) != cut.below(out.end):
             raise NotAPattern(
-                piece.name, f'the line runs into the mouth of "{dart.name}"; choose one above or below it'
+                piece.name, reason=f'the line runs into the mouth of "{dart.name}"; choose one above or below it'
             )
     if not crossed(piece, cut):
         side = "above" if any(cut.depth(edge.start) < 0.0 for edge in piece.edges) else "below"
-        raise NotAPattern(piece.name, f"all of the piece lies {side} the line")
+        raise NotAPattern(piece.name, reason=f"all of the piece lies {side} the line")
     for edge in piece.edges:
         if any(not curve_crosses(curve, cut) and _dips_over_cut(curve, cut) for curve in edge.curves):
-            raise NotAPattern(piece.name, f'the line runs along "{edge.name}", not across it; choose one further off')
+            raise NotAPattern(
+                piece.name, reason=f'the line runs along "{edge.name}", not across it; choose one further off'
+            )
 
 
 def _accept_shorter(piece: Piece, cut: CutLine, out: float) -> None:
@@ -323,8 +327,8 @@ def _accept_shorter(piece: Piece, cut: CutLine, out: float) -> None:
         short = _SHORT_SLEEVE if sleeve else ""
         raise NotAPattern(
             piece.name,
-            f"{out:.1f} mm are to go, but {what} lies only {room:.1f} mm below the cut{short}",
-            (_CUT_OFF,) if sleeve else (),
+            reason=f"{out:.1f} mm are to go, but {what} lies only {room:.1f} mm below the cut{short}",
+            remedies=(_CUT_OFF,) if sleeve else (),
         )
     up = shift(cut.down * -out)
     for edge in piece.edges:
@@ -332,7 +336,9 @@ def _accept_shorter(piece: Piece, cut: CutLine, out: float) -> None:
         if any(
             _dips_over_cut(moved(curve, up), cut) for curve in lower
         ):  # it could not be cut here again, to let it back in
-            raise NotAPattern(piece.name, f'{out:.1f} mm are to go, and "{edge.name}" would come to lie over the line')
+            raise NotAPattern(
+                piece.name, reason=f'{out:.1f} mm are to go, and "{edge.name}" would come to lie over the line'
+            )
 
 
 def _drawn_out(line: MarkLine, outline: Sequence[Edge]) -> MarkLine:
