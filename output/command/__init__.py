@@ -8,6 +8,7 @@ standard output could not be written, 130 stopped by the person.
 from __future__ import annotations
 
 import gc
+import os
 import sys
 
 __all__ = ["main"]
@@ -26,6 +27,8 @@ def main(arguments: list[str] | None = None) -> int:
         if arguments is None:
             stop_once()
             gc.disable()  # the process ends before much is left lying in circles: a tenth of the time of a check
+            # numpy's library of matrices starts a thread for each core, which take a tenth of a draft; ours are small
+            os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
         has_stdout = open_streams()
         if words == ["--version"]:
             from output import __version__
