@@ -12,6 +12,7 @@ from blocks.allowances import with_allowances
 from blocks.block_table import Block, accept_body, drafted_as, rival_pairs
 from blocks.conflicts import conflict_named, option_named
 from blocks.handover import Drafted, Order, Planned
+from blocks.paper import Paper
 from blocks.parts_of_blocks import all_parts, ends_for, options_for_steps, with_part_room
 from blocks.pulled_on import as_pulled_on, ease_to_pull_on, is_pulled_on
 from blocks.take_steps import alter, part_refused
@@ -39,13 +40,9 @@ from drafting.reading.read_table import refuse
 from drafting.reading.units import sentence_in
 
 __all__ = [
-    "MOST_ALLOWANCE",
-    "MOST_HEM",
     "ORDERS",
-    "ROLL_WIDTHS",
     "BlockOrder",
     "Garment",
-    "Paper",
     "Prepared",
     "StepOrder",
     "draft",
@@ -56,13 +53,6 @@ __all__ = [
     "prepare",
     "with_allowances",
 ]
-
-MOST_ALLOWANCE: Final = 60.0
-MOST_HEM: Final = 250.0
-"""mm. The widest allowance and the deepest hem that may be asked for (our figures, against slips of the unit)."""
-
-ROLL_WIDTHS: Final = (300.0, 1650.0)
-"""mm. The narrowest and the widest roll of paper; plotters take 24 to 64 inches (from memory)."""
 
 StepOrder = Literal["by layer", "as written"]
 
@@ -83,33 +73,6 @@ class BlockOrder(Given):
     def __post_init__(self) -> None:
         refuse(list(option_problems(self.block.name, self.block.options, self.options)))
         object.__setattr__(self, "options", {name: plain_number(value) for name, value in self.options.items()})
-
-
-@dataclass(frozen=True, slots=True)
-class Paper(Given):
-    """What the pattern is put on, and the allowances drawn on it, mm. Raises InputProblems for one that none has.
-
-    hem:  None for what is usual for a wearer of that height (`usual_hem`)
-    roll: the width of the roll of paper a copy shop prints on; None for sheets of A0
-    by_unit, usual_seam: whether size, seam allowance were left out, and are the usual ones where her unit is written
-    """
-
-    size: str = "A4"
-    seam_allowance: float = 15.0
-    hem: float | None = None
-    roll: float | None = None
-    by_unit: bool = False
-    usual_seam: bool = False
-
-    def __post_init__(self) -> None:
-        found = [given.text_problem("paper, size", self.size)]
-        hem, roll = 0.0 if self.hem is None else self.hem, ROLL_WIDTHS[0] if self.roll is None else self.roll
-        found.append(given.allowance_problem("paper, seam_allowance", self.seam_allowance, MOST_ALLOWANCE))
-        found.append(given.allowance_problem("paper, hem", hem, MOST_HEM))
-        found.append(number_problem("paper, roll", "length", roll, *ROLL_WIDTHS))
-        refuse([*filter(None, found)])
-        for name in ("seam_allowance", "hem", "roll"):
-            object.__setattr__(self, name, plain_number(getattr(self, name)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -396,5 +359,6 @@ def _wearer(garment: Garment, body: Body) -> Wearer:
     used = tuple(BodyLength(m.key, m.mm, m.source, m.how, m.sd_mm) for m in map(body.__getitem__, needed(garment)))
     who = garment.wearer
     if who.body == "woman":
-        return Wearer(who.name, used)
-    return Wearer(who.name, used, ChildWearer(who.body, months_old(who, garment.date), who.lives))
+        return Wearer(who.name, used, unit=who.unit)
+    child = ChildWearer(who.body, months_old(who, garment.date), who.lives)
+    return Wearer(who.name, used, child, who.unit)

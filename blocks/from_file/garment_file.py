@@ -15,7 +15,8 @@ from blocks.from_file.grow_file import grow_asked, grown
 from blocks.from_file.paper_file import NO_SIZE, paper_for, read_paper
 from blocks.from_file.part_file import in_use, read_parts, read_without
 from blocks.from_file.step_pieces import accept_piece, known_names, of_piece_meant
-from blocks.garment import ORDERS, BlockOrder, Garment, Paper, StepOrder, finish
+from blocks.garment import ORDERS, BlockOrder, Garment, StepOrder, finish
+from blocks.paper import Paper
 from drafting.alterations import ALTERATIONS, Alteration, read_step
 from drafting.alterations.alteration_words import which_turned
 from drafting.body.person import LIVES, Person, read_person
@@ -68,13 +69,12 @@ class _Partial:
 class _Reading:
     """What is known while files are read.
 
-    papers, blocks: what there is to choose from; problems: what was found wrong so far
+    blocks: what there is to choose from; problems: what was found wrong so far
     load:   gives the tables of a file by its path; None where they come from the disk
     wearer: whom it is read for, in place of the one it names; None for that one
     opened: every garment file that was read, one that was read twice counted twice
     """
 
-    papers: Sequence[str]
     blocks: tuple[Block, ...]
     problems: list[Problem]
     load: LoadTables | None
@@ -85,18 +85,17 @@ class _Reading:
 def read_garment(
     path: Path,
     *,
-    papers: Sequence[str],
     blocks: tuple[Block, ...] = BLOCKS,
     load: LoadTables | None = None,
     wearer: Person | None = None,
 ) -> Garment:
     """The garment a file orders, and the person it is for.
 
-    papers: the sheets there are, as the writers know them; load, wearer: as in `_Reading`
-    A garment file may follow another one (`like = "other.toml"`): what it does not say itself is as it is there, and
-    its steps come after the other's. Raises InputProblems with everything that is wrong in any of the files.
+    load, wearer: as in `_Reading`
+    What a file does not say is as in the one it follows (`like = "other.toml"`), whose steps come before its own.
+    Raises InputProblems with everything that is wrong in any of the files.
     """
-    reading = _Reading(papers, blocks, [], load, wearer)
+    reading = _Reading(blocks, [], load, wearer)
     partial = _read(path, (), reading)
     refuse(reading.problems)
     return _garment(path, partial)
@@ -164,7 +163,7 @@ def _read(path: Path, chain: tuple[Path, ...], reading: _Reading) -> _Partial:
         date=reader.date("date", default=partial.date),
         grow=grow_asked(reader, partial.grow),
         cloth=read_cloth(reader.table("cloth")) if "cloth" in reader else partial.cloth,
-        paper=read_paper(reader.table("paper"), partial.paper, reading.papers),
+        paper=read_paper(reader.table("paper"), partial.paper),
     )
     blocks = [order.block.name for order in partial.blocks]
     left_out = read_without(

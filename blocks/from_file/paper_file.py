@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final, TypeVar
 
-from blocks.garment import MOST_ALLOWANCE, MOST_HEM, ROLL_WIDTHS, Paper
+from blocks.paper import MOST_ALLOWANCE, MOST_HEM, PAPER_SIZES, ROLL_WIDTHS, Paper
 from drafting.reading.given import LEAST_ALLOWANCE
 from drafting.reading.read_table import Reader
 from drafting.reading.units import MM_PER_INCH
@@ -14,7 +13,7 @@ from drafting.reading.values import between_lengths
 
 __all__ = ["NO_SIZE", "paper_for", "read_paper"]
 
-NO_SIZE: Final = Paper(size="left out", usual_seam=True)
+NO_SIZE: Final = Paper(by_unit=True, usual_seam=True)
 """The paper before any file has said one."""
 
 _Default = TypeVar("_Default", float, float | None)
@@ -25,12 +24,13 @@ _SEAM_IN_INCHES: Final = 0.625 * MM_PER_INCH
 """mm. The seam allowance of who writes inches and says none: five eighths (common practice), drawn as it is told."""
 
 
-def read_paper(reader: Reader, followed: Paper, papers: Sequence[str]) -> Paper:
-    """The paper of a file. followed: that of the file it follows; papers: the sheets there are"""
+def read_paper(reader: Reader, followed: Paper) -> Paper:
+    """The paper of a file. followed: that of the file it follows"""
     return Paper(
-        size=reader.choice("size", papers, default=followed.size),
+        size=reader.choice("size", PAPER_SIZES, default=followed.size),
         seam_allowance=_allowance(reader, "seam_allowance", followed.seam_allowance, MOST_ALLOWANCE),
         hem=_allowance(reader, "hem", followed.hem, MOST_HEM),
+        by_unit=followed.by_unit and "size" not in reader,
         usual_seam=followed.usual_seam and "seam_allowance" not in reader,
         roll=reader.length("roll", default=followed.roll, low=ROLL_WIDTHS[0], high=ROLL_WIDTHS[1]),
     )
@@ -50,6 +50,6 @@ def paper_for(read: Paper, unit: str) -> Paper:
     """The paper as it was read; where no size was said, the one usual where that unit is written."""
     if read.usual_seam and unit == "in":
         read = replace(read, seam_allowance=_SEAM_IN_INCHES)
-    if read.size != NO_SIZE.size:
+    if not read.by_unit:
         return read
     return replace(read, size=_USUAL.get(unit, Paper().size), by_unit=unit in _USUAL)

@@ -82,6 +82,7 @@ class Person(Given):
             measurement(key)
         found = (number_problem(f"{who}, {key}", "length", mm, *known[key]) for key, mm in given.items())
         refuse([*filter(None, found), *_missing(given, f"{who},", self.body)])
+        object.__setattr__(self, "measurements", tuple((key, plain_number(mm)) for key, mm in self.measurements))
 
     def over_time(self, key: str) -> tuple[tuple[datetime.date, float], ...]:
         """The days on which the length of that key was measured, oldest first, each with it (mm)."""

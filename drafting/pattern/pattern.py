@@ -60,11 +60,15 @@ class ChildWearer:
 
 @dataclass(frozen=True, slots=True)
 class Wearer:
-    """Whom the pattern is for, and every length that went into it; child: where it is one."""
+    """Whom the pattern is for, and every length that went into it; child: where it is one.
+
+    unit: what she works in, "cm", "in" or "mm": whoever reads the pattern shows lengths in it
+    """
 
     name: str
     lengths: tuple[BodyLength, ...] = ()
     child: ChildWearer | None = None
+    unit: str = "cm"
 
     def length(self, key: str) -> BodyLength:
         """The measurement of that key; UnknownName if it was not used."""

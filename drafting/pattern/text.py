@@ -24,7 +24,7 @@ from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Cut, Dart, MarkLine, Notch
 from drafting.pattern.seam import EdgeRef, Seam
 from drafting.pattern.seam_ends import Sewn, sewn
-from drafting.pattern.text_read import FORMAT, VERSION, Document, from_json, read_document
+from drafting.pattern.text_read import FORMAT, USUAL_UNIT, VERSION, Document, from_json, read_document
 from drafting.reading.read_json import load_json
 
 __all__ = ["Document", "Outcome", "from_json", "read_document", "seams_json", "to_json", "with_seams"]
@@ -133,6 +133,7 @@ def _pattern(pattern: Pattern) -> dict[str, object]:
             "name": pattern.wearer.name,
             "measurements": {length.key: _body_length(length) for length in pattern.wearer.lengths},
             **({"child": _child(pattern.wearer.child)} if pattern.wearer.child else {}),
+            **({"unit": pattern.wearer.unit} if pattern.wearer.unit != USUAL_UNIT else {}),
         },
         "pieces": _pieces(pattern, drawn=False),
         "seams": [_seam(seam) for seam in pattern.seams],

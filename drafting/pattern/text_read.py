@@ -56,12 +56,14 @@ from drafting.pattern.text_values import (
     read_point,
 )
 from drafting.reading.read_json import Node, load_json
+from drafting.reading.units import FILE_UNITS
 
-__all__ = ["FORMAT", "VERSION", "Document", "from_json", "read_document"]
+__all__ = ["FORMAT", "USUAL_UNIT", "VERSION", "Document", "from_json", "read_document"]
 
 
 FORMAT: Final = "trueseam pattern"
 VERSION: Final = 2
+USUAL_UNIT: Final = "cm"  # of a wearer whose own is not said
 _BEFORE_TYPES: Final = 1  # the version in which a part had a name only
 
 _WIDEST: Final = 4000.0  # mm: cloth wider than that is a slip of the unit (ours)
@@ -171,9 +173,10 @@ def _unfinished(node: Node, finished: Pattern) -> Pattern | None:
 
 
 def _wearer(node: Node) -> Wearer:
-    keys = node.fields(("name",), ("measurements", "child"))
+    keys = node.fields(("name",), ("measurements", "child", "unit"))
     lengths = tuple(_body_length(key, entry) for key, entry in keys["measurements"].entries())
-    return Wearer(keys["name"].text(), lengths, _child(keys["child"]) if keys["child"].there else None)
+    child = _child(keys["child"]) if keys["child"].there else None
+    return Wearer(keys["name"].text(), lengths, child, keys["unit"].choice(FILE_UNITS, USUAL_UNIT))
 
 
 _CHILDREN: Final = ("girl", "boy", "")

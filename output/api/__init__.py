@@ -19,10 +19,10 @@ pass
 ['skirt front', 'skirt back', 'waistband']
 
 A person is read from her file with `read_person`, a garment from its file with `read_garment`; a DXF of pieces or a
-pattern.json with `read_pattern`, for `sheets`, `pdf` and `svg`. `alter` takes the name
-of an alteration and its options, as above, or a value of its class: every class in `ALTERATIONS` can be imported from
-here (`from output.api import Lengthen`). In a notebook a draft, one of its pieces and a comparison draw themselves,
-checks and measurements show as tables.
+pattern.json with `read_pattern`: it is checked, altered, measured, drawn and written as a draft is. `alter` takes the
+name of an alteration and its options, as above, or a value of its class: every class in `ALTERATIONS` can be imported
+from here (`from output.api import Lengthen`). In a notebook a draft, a pattern that was read, one of the pieces and a
+comparison draw themselves, checks and measurements show as tables.
 """
 
 from __future__ import annotations
@@ -32,7 +32,7 @@ from typing import TYPE_CHECKING, Any, Final
 if TYPE_CHECKING:
     from blocks.block_table import BLOCKS as BLOCKS
     from blocks.garment import Garment as Garment
-    from blocks.garment import Paper as Paper
+    from blocks.paper import Paper as Paper
     from drafting.alterations import ALTERATIONS as ALTERATIONS
     from drafting.body.person import person as person
     from drafting.body.person import read_person as read_person
@@ -54,9 +54,9 @@ if TYPE_CHECKING:
     from output.api.making import draft as draft
     from output.api.making import part as part
     from output.api.making import read_garment as read_garment
+    from output.api.making import read_pattern as read_pattern
     from output.api.making import undo as undo
     from output.api.measured_before import over_time as over_time
-    from output.api.pattern_reader import read_pattern as read_pattern
     from output.api.sewing_it import sewing as sewing
     from output.api.sewing_it import to_buy as to_buy
     from output.api.sizing import garment_kinds as garment_kinds
@@ -74,7 +74,8 @@ if TYPE_CHECKING:
 
 _HOMES: Final = {
     "blocks.block_table": ("BLOCKS",),
-    "blocks.garment": ("Garment", "Paper"),
+    "blocks.garment": ("Garment",),
+    "blocks.paper": ("Paper",),
     "drafting.alterations": ("ALTERATIONS",),
     "drafting.body.person": ("person", "read_person"),
     "drafting.errors": ("StepRefused", "TrueseamError"),
@@ -83,9 +84,8 @@ _HOMES: Final = {
     "output.api.body": ("worth_measuring",),
     "output.api.child_growth": ("growing",),
     "output.api.laying": ("lay", "what_saves_cloth"),
-    "output.api.making": ("Draft", "alter", "block", "draft", "part", "read_garment", "undo"),
+    "output.api.making": ("Draft", "alter", "block", "draft", "part", "read_garment", "read_pattern", "undo"),
     "output.api.measured_before": ("over_time",),
-    "output.api.pattern_reader": ("read_pattern",),
     "output.api.wearers": ("draft_for",),
     "output.api.sewing_it": ("sewing", "to_buy"),
     "output.api.sizing": ("garment_kinds", "size_choice", "size_data", "size_page"),

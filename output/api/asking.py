@@ -7,6 +7,7 @@ from typing import Generic, TypeVar, overload
 
 from blocks.remedies.block_at_fault import Ordered
 from blocks.remedies.step_at_fault import checked_after
+from drafting.alterations import Alteration
 from drafting.checks import Checked, Result, Verdict, check_pattern, worst
 from drafting.dataclass import dataclass
 from drafting.errors import UnknownName
@@ -14,7 +15,7 @@ from drafting.pattern import Finished, Fullness, Piece, Role, finished, run_tota
 from drafting.pattern.compare import SHOWS, Moved, moved
 from drafting.pattern.gathered import held_in
 from drafting.reading.units import length_text
-from output.api.making import Draft, accept, accept_draft
+from output.api.making import Draft, ReadPattern, accept, accept_drawn
 from output.drawings.pictures import changes_picture
 from output.report.before_after import moved_table, redrawn
 from output.report.table_html import passage_html, table_html
@@ -135,20 +136,17 @@ class EdgeLength:
     sewn: tuple[SewnTo, ...] = ()
 
 
-def check(drafted: Draft, *, after: Checks | None = None) -> Checks:
+def check(drafted: Draft | ReadPattern, *, after: Checks | None = None) -> Checks:
     """What the checks find; a failed one says which step it came with, and how much less of that passes.
 
     after: what they found on another state of the same garment. What has not changed since is not looked at again, so
            that it goes quickly while one number is tried after another; what comes out is the same
     """
-    accept_draft(drafted)
+    accept_drawn(drafted)
     accept("check, after", after, (Checks, type(None)), "what an earlier check(...) found")
-    taken = drafted.taken
     found = check_pattern(drafted.pattern, known=after.found if after else None)
-    ordered = Ordered(taken, drafted.prepared)
-    results = checked_after(
-        drafted.stages, taken.steps, sources=taken.sources, unit=drafted.unit, last=found, ordered=ordered
-    )
+    steps, sources, ordered = _judged_by(drafted)
+    results = checked_after(drafted.stages, steps, sources=sources, unit=drafted.unit, last=found, ordered=ordered)
 
     def shown() -> tuple[Table | Passage, ...]:
         first = Passage("Checks", (counted(results), *fault_lines(results, drafted.unit)), worst(results))
@@ -157,16 +155,24 @@ def check(drafted: Draft, *, after: Checks | None = None) -> Checks:
     return Checks(results, shown, lambda result: f"{result.check}, {result.where}", found)
 
 
-def measurements(drafted: Draft) -> Rows[Finished]:
+def _judged_by(drafted: Draft | ReadPattern) -> tuple[tuple[Alteration, ...], tuple[str, ...], Ordered | None]:
+    """The steps as they were taken, where each is written, and the order it was drafted from, where that is known."""
+    if isinstance(drafted, ReadPattern):
+        return drafted.taken, (), None
+    taken = drafted.taken
+    return taken.steps, taken.sources, Ordered(taken, drafted.prepared)
+
+
+def measurements(drafted: Draft | ReadPattern) -> Rows[Finished]:
     """What the finished garment measures against the body, mm. A row is called as it is shown: "waist"."""
-    accept_draft(drafted)
+    accept_drawn(drafted)
     pattern = drafted.pattern
     return Rows(finished(pattern), lambda: (finished_table(pattern, [drafted.unit]),), lambda each: each.name)
 
 
-def edges(drafted: Draft) -> Rows[EdgeLength]:
-    """Every edge of every piece: its length, mm, what it is sewn to. A row is called by both names: "sleeve, hem"."""
-    accept_draft(drafted)
+def edges(drafted: Draft | ReadPattern) -> Rows[EdgeLength]:
+    """Every edge of every piece: its length, mm, what it is sewn to. A row is called by both names: "sleeve, wrist"."""
+    accept_drawn(drafted)
     sewn = _sewn_to(drafted)
     found = tuple(
         EdgeLength(piece.name, edge.name, edge.length, edge.role, tuple(sewn.get((piece.name, edge.name), ())))
@@ -180,7 +186,7 @@ def edges(drafted: Draft) -> Rows[EdgeLength]:
     return Rows(found, lambda: (Table("Edges", columns, rows),), lambda each: f"{each.piece}, {each.edge}")
 
 
-def _sewn_to(drafted: Draft) -> dict[tuple[str, str], list[SewnTo]]:
+def _sewn_to(drafted: Draft | ReadPattern) -> dict[tuple[str, str], list[SewnTo]]:
     pattern = drafted.pattern
     gathered = {held.seam for held in held_in(pattern) if held.kind is Fullness.GATHERED}
     found: dict[tuple[str, str], list[SewnTo]] = {}
@@ -194,10 +200,10 @@ def _sewn_to(drafted: Draft) -> dict[tuple[str, str], list[SewnTo]]:
     return found
 
 
-def compare(before: Draft, after: Draft) -> Comparison:
+def compare(before: Draft | ReadPattern, after: Draft | ReadPattern) -> Comparison:
     """What differs: every length that moved, mm, and the pieces that were redrawn, one state over the other."""
-    accept_draft(before)
-    accept_draft(after)
+    accept_drawn(before)
+    accept_drawn(after)
     changes = moved(before.pattern, after.pattern)
     table = moved_table(changes, after.unit)
     pairs = tuple(redrawn(before.pattern, after.pattern))

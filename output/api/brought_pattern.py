@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from blocks.garment import Paper
+from blocks.paper import Paper
 from drafting.checks import Verdict, run_checks, worst
 from drafting.dataclass import dataclass
 from output.api.garment_files import Tell, on_paper, pattern_files
-from output.api.pattern_reader import PATTERN_ENDINGS, read_pattern
+from output.api.pattern_reader import PATTERN_ENDINGS, load_pattern
 from output.api.pattern_summary import pattern_told
 from output.api.plain_passage import plain_passage
 from output.api.writing import svg
@@ -28,7 +28,7 @@ class BroughtPattern:
 
 def look_at_pattern(path: Path, unit: str) -> BroughtPattern:
     """A pattern.json, or a DXF with what stands beside it, checked. Raises TrueseamError for what cannot be used."""
-    pattern = read_pattern(path)
+    pattern = load_pattern(path)
     results = run_checks(pattern)
     beside = path.with_suffix(".toml").name if path.suffix.casefold() == ".dxf" else ""
     said = pattern_told(pattern, results, unit, file=path.name, beside=beside)
@@ -37,6 +37,6 @@ def look_at_pattern(path: Path, unit: str) -> BroughtPattern:
 
 def brought_files(path: Path, *, paper: str, unit: str, tell: Tell) -> dict[str, bytes]:
     """Every file of it by name: sheets and PDFs for this paper, pieces, DXF, pattern.json. Raises TrueseamError."""
-    pattern = read_pattern(path)
+    pattern = load_pattern(path)
     results = run_checks(pattern)
     return dict(pattern_files(pattern, results, on_paper(Paper(), paper), unit, tell=tell))

@@ -8,7 +8,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
-from blocks.garment import ROLL_WIDTHS, Paper
+from blocks.paper import ROLL_WIDTHS, Paper
 from drafting.checks import Result, Verdict
 from drafting.errors import TrueseamError
 from drafting.pattern import Pattern

@@ -5,31 +5,35 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import takewhile
 from pathlib import Path
+from typing import TypeVar
 
 from blocks import garment as garments
 from blocks.block_table import BLOCKS, find_block
 from blocks.from_file import garment_file
-from blocks.garment import BlockOrder, Garment, Paper, Prepared
+from blocks.garment import BlockOrder, Garment, Prepared
+from blocks.paper import Paper
 from blocks.take_steps import stages
-from drafting.alterations import ALTERATIONS, Alteration
+from drafting.alterations import ALTERATIONS, Alteration, apply_step, order_of_steps
 from drafting.body.person import Person
 from drafting.body.plausible import Doubt, doubts, drawn_out
 from drafting.dataclass import dataclass
-from drafting.errors import InputProblems, Problem, StepRefused
+from drafting.errors import InputProblems, Problem, StepRefused, UnknownName
 from drafting.fit.ease import Ease
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Derived, Pattern, Piece
 from drafting.reading.given import option_problems, path_problem, type_problem
 from drafting.reading.options import Required, Value
 from drafting.reading.read_table import refuse
+from drafting.reading.units import FILE_UNITS
 from output.api.shared_parts import sharing
-from output.sheets.papers import PAPERS, paper_named
 
 __all__ = [
     "Draft",
     "DraftedPiece",
+    "ReadPattern",
     "accept",
     "accept_draft",
+    "accept_drawn",
     "alter",
     "alteration",
     "block",
@@ -37,6 +41,7 @@ __all__ = [
     "draft_from",
     "part",
     "read_garment",
+    "read_pattern",
     "undo",
 ]
 
@@ -100,14 +105,64 @@ class Draft:
         return DraftedPiece(self.pattern, self.pattern.piece(name), self.unit, self.dated)
 
     def __repr__(self) -> str:
-        names = ", ".join(piece.name for piece in self.pattern.pieces)
-        steps = ", ".join(step.alter for step in self.pattern.history)
-        return f'<Draft "{self.pattern.title}" for {self.pattern.wearer.name}: {names}; steps: {steps or "none"}>'
+        return _in_short("Draft", self.pattern)
 
     def _repr_svg_(self) -> str:
         from output.drawings.pictures import pieces_picture
 
         return pieces_picture(self.pattern)
+
+
+@dataclass(frozen=True, slots=True, repr=False)
+class ReadPattern:
+    """A pattern that was read from its file, and altered since. In a notebook it draws its pieces side by side.
+
+    stages: the pattern as it was read, and after each step
+    unit:   what tables and drawings show lengths in: "cm", "in" or "mm"
+    steps:  in the order in which they were given
+    """
+
+    stages: tuple[Pattern, ...]
+    unit: str = "cm"
+    steps: tuple[Alteration, ...] = ()
+
+    @property
+    def pattern(self) -> Pattern:
+        """The pattern after the last step."""
+        return self.stages[-1]
+
+    @property
+    def taken(self) -> tuple[Alteration, ...]:
+        """The steps as they were taken, one between each two stages."""
+        return tuple(self.steps[at] for at in order_of_steps(self.steps, ALTERATIONS))
+
+    @property
+    def pieces(self) -> tuple[DraftedPiece, ...]:
+        """Every piece, in the order of the pattern."""
+        return tuple(DraftedPiece(self.pattern, piece, self.unit) for piece in self.pattern.pieces)
+
+    def piece(self, name: str) -> DraftedPiece:
+        """The piece of that name. Raises UnknownName, with the nearest."""
+        return DraftedPiece(self.pattern, self.pattern.piece(name), self.unit)
+
+    def __repr__(self) -> str:
+        return _in_short("Pattern", self.pattern)
+
+    def _repr_svg_(self) -> str:
+        from output.drawings.pictures import pieces_picture
+
+        return pieces_picture(self.pattern)
+
+
+_Drawn = TypeVar("_Drawn", Draft, ReadPattern)
+
+
+def _in_short(what: str, pattern: Pattern) -> str:
+    """A pattern on one line: its title, for whom it is, its pieces and the steps taken."""
+    names = ", ".join(piece.name for piece in pattern.pieces)
+    steps = ", ".join(step.alter for step in pattern.history)
+    whom = f" for {pattern.wearer.name}" if pattern.wearer.name else ""
+    return f'<{what} "{pattern.title}"{whom}: {names}; steps: {steps or "none"}>'
 
 
 @dataclass(frozen=True, slots=True, repr=False)
@@ -162,7 +217,21 @@ def read_garment(path: str | Path, *, wearer: Person | None = None) -> Garment:
     problem = path_problem("the garment", path, 'the path of a garment file: read_garment("ferry-dress.toml")')
     refuse([problem] if problem else [])
     accept("the garment, wearer", wearer, (Person, type(None)), "a person: read_person(...) or person(...)")
-    return garment_file.read_garment(Path(path), papers=tuple(PAPERS), wearer=wearer)
+    return garment_file.read_garment(Path(path), wearer=wearer)
+
+
+def read_pattern(path: str | Path, *, unit: str | None = None) -> ReadPattern:
+    """The pattern in a pattern.json or a DXF of pieces, to be checked, altered, measured, drawn and written.
+
+    unit: what it is shown in, "cm", "in" or "mm"; left out, what whoever drafted it works in, or centimetres
+    Raises InputProblems for what cannot be read, StepRefused for a step in the file beside a DXF that makes no sense.
+    """
+    from output.api.pattern_reader import load_pattern
+
+    if unit is not None and unit not in FILE_UNITS:
+        raise UnknownName("unit", str(unit), FILE_UNITS)
+    pattern = load_pattern(path)
+    return ReadPattern((pattern,), unit or pattern.wearer.unit)
 
 
 def draft(garment: Garment, *, after: Draft | None = None) -> Draft:
@@ -175,7 +244,6 @@ def draft(garment: Garment, *, after: Draft | None = None) -> Draft:
     StepRefused for a step that makes no sense.
     """
     accept("draft", garment, Garment, 'a garment: Garment("Quay skirt", oda, [block("skirt")])')
-    paper_named(garment.paper.size)
     accept("draft, after", after, (Draft, type(None)), "an earlier draft of the same garment")
     if after is not None and _unaltered(after.garment) == _unaltered(garment):
         made = _altered(after, garment)
@@ -214,27 +282,39 @@ def alteration(name: str, **options: Value) -> Alteration:
     return found(**options)
 
 
-def alter(drafted: Draft, step: str | Alteration, **options: Value) -> Draft:
-    """The draft with one more step: the name of an alteration and its options, or the alteration itself.
+def alter(drafted: _Drawn, step: str | Alteration, **options: Value) -> _Drawn:
+    """The draft, or the pattern that was read, with one more step: an alteration, or its name and its options.
 
     The step is taken where it belongs among the others, as in a garment file. Raises StepRefused for a step that makes
     no sense, and as `alteration` does.
     """
-    accept_draft(drafted)
+    accept_drawn(drafted)
     accept("alter, step", step, (str, Alteration), 'the name of an alteration, or one: Lengthen("sleeve", 30)')
     if options and not isinstance(step, str):
         read = f"{', '.join(options)} beside an alteration that is made already"
         raise InputProblems([Problem("alter", read, "the name of an alteration and its options, or an alteration")])
     one = alteration(step, **options) if isinstance(step, str) else step
+    return _with_step(drafted, one) if isinstance(drafted, Draft) else _read_altered(drafted, (*drafted.steps, one))
+
+
+def undo(drafted: _Drawn) -> _Drawn:
+    """The draft, or the pattern that was read, without the step added last. Raises StepRefused where there is none."""
+    accept_drawn(drafted)
+    if isinstance(drafted, ReadPattern):
+        if not drafted.steps:
+            raise StepRefused("undo", "no step has been taken since it was read")
+        return _read_altered(drafted, drafted.steps[:-1])
+    return _without_last(drafted)
+
+
+def _with_step(drafted: Draft, step: Alteration) -> Draft:
     garment = drafted.garment
     written = garment.sources or tuple(f"step {count}" for count in range(1, len(garment.steps) + 1))
     sources = (*written, f"step {len(garment.steps) + 1}")
-    return _altered(drafted, replace(garment, steps=(*garment.steps, one), sources=sources))
+    return _altered(drafted, replace(garment, steps=(*garment.steps, step), sources=sources))
 
 
-def undo(drafted: Draft) -> Draft:
-    """The draft without the step that was added last. Raises StepRefused where there is none."""
-    accept_draft(drafted)
+def _without_last(drafted: Draft) -> Draft:
     garment = drafted.garment
     if not garment.steps:
         raise StepRefused("undo", reason="no step has been taken yet")
@@ -250,6 +330,20 @@ def accept(where: str, value: object, of: type | tuple[type, ...], expected: str
 def accept_draft(given: object) -> None:
     """Raise InputProblems for what is no draft."""
     accept("the draft", given, Draft, "a draft, as draft(garment) or alter(...) gives it")
+
+
+def accept_drawn(given: object) -> None:
+    """Raise InputProblems for what is neither a draft nor a pattern that was read."""
+    expected = "a draft, as draft(garment) or alter(...) gives it, or what read_pattern(...) gives"
+    accept("the draft", given, (Draft, ReadPattern), expected)
+
+
+def _read_altered(read: ReadPattern, steps: tuple[Alteration, ...]) -> ReadPattern:
+    """The pattern as it was read with these steps, each where it belongs: before finishing steps of its file, too."""
+    made = [read.stages[0]]
+    for at in order_of_steps(steps, ALTERATIONS):
+        made.append(apply_step(made[-1], steps[at]))
+    return ReadPattern(tuple(made), read.unit, steps)
 
 
 def _altered(drafted: Draft, garment: Garment) -> Draft:

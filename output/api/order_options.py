@@ -8,7 +8,7 @@ from typing import Final
 
 from blocks.block_table import blocks_for, plain_blocks, rival_blocks
 from blocks.from_file.part_file import sites_of
-from blocks.garment import MOST_ALLOWANCE, MOST_HEM, ROLL_WIDTHS
+from blocks.paper import MOST_ALLOWANCE, MOST_HEM, ROLL_WIDTHS
 from drafting.body.charts import chart_named
 from drafting.body.sizes import SIZE_WORDS
 from drafting.dataclass import dataclass

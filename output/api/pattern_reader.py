@@ -13,7 +13,7 @@ from drafting.reading.given import path_problem
 from drafting.reading.read_table import refuse
 from drafting.reading.units import printable
 
-__all__ = ["PATTERN_ENDINGS", "read_pattern"]
+__all__ = ["PATTERN_ENDINGS", "load_pattern"]
 
 PATTERN_ENDINGS: Final = (".json", ".dxf")
 
@@ -21,7 +21,7 @@ _LARGEST: Final = 50_000_000
 """Bytes of a pattern.json or a DXF: a wardrobe of patterns is a tenth of this."""
 
 
-def read_pattern(path: str | Path) -> Pattern:
+def load_pattern(path: str | Path) -> Pattern:
     """The pattern in a pattern.json or a DXF file, told by the ending of its name; a drawing is called as its file.
 
     What the file of names beside a DXF says is taken with it: places, seams, and the steps that it asks for.

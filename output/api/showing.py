@@ -43,6 +43,5 @@ def read_tables(path: Path, load: LoadTables) -> Garment:
     load: gives the tables of each file that is read, by its path; raises InputProblems
     """
     from blocks.from_file import garment_file  # the engine: whoever opens a page is not kept waiting for it
-    from output.sheets.papers import PAPERS
 
-    return garment_file.read_garment(path, papers=tuple(PAPERS), load=load)
+    return garment_file.read_garment(path, load=load)

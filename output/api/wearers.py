@@ -145,11 +145,11 @@ def folder_names(people: Sequence[Person | Path]) -> tuple[str, ...]:
 def _orders(garment: object, people: object, to: object, paper: str | None, unit: str | None) -> tuple[_Order, ...]:
     """What is to be drafted. Raises InputProblems for what is none of what `draft_for` takes."""
     expected = "a list of people or of their files"
-    if isinstance(people, str | bytes) or not isinstance(people, Sequence) or not people:
-        raise InputProblems(
-            [*filter(None, [type_problem("draft_for, people", people, tuple, expected)])]
-            or [Problem("draft_for, people", "an empty list", expected)]
-        )
+    if isinstance(people, str | bytes) or not isinstance(people, Sequence):
+        raise InputProblems([*filter(None, [type_problem("draft_for, people", people, tuple, expected)])])
+    if not people:
+        mend = 'Put in whom it is for: [person(...)] or ["oda.toml"].'
+        raise InputProblems([Problem("draft_for, people", "an empty list", "somebody to draft for", mend)])
     whom = [each if isinstance(each, Person) else _path("draft_for, people", each, expected) for each in people]
     what = garment if isinstance(garment, Garment) else _path("draft_for, garment", garment, "a garment or its file")
     root = None if to is None else _path("draft_for, to", to, "the path of a folder")

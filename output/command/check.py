@@ -12,7 +12,7 @@ from drafting.checks import Result, run_checks, worst
 from drafting.errors import InputProblems, Problem
 from drafting.pattern import Pattern
 from drafting.reading.units import printable
-from output.api.pattern_reader import PATTERN_ENDINGS, read_pattern
+from output.api.pattern_reader import PATTERN_ENDINGS, load_pattern
 from output.api.pattern_summary import pattern_told
 from output.command.answer import Answer
 from output.command.brief import Summary, summaries
@@ -25,14 +25,14 @@ __all__ = ["check_file", "pattern_answer"]
 def check_file(path: Path, *, unit: str | None, explain: bool = False) -> Answer:
     """Check what a file holds, told by the ending of its name. Raises TrueseamError for what cannot be used.
 
-    unit:    what lengths are shown in; None for the wearer's own, or centimetres
+    unit:    what lengths are shown in; None for what she works in, or centimetres
     explain: whether to tell what neighbouring steps of a garment file would give in the other order
     """
     match path.suffix.casefold():
         case ".toml":
             return _garment(path, unit, explain=explain)
         case ending if ending in PATTERN_ENDINGS:
-            pattern = read_pattern(path)
+            pattern = load_pattern(path)
             return pattern_answer(pattern, path, unit, results=run_checks(pattern))
     place = printable(str(path), most=200)
     expected = "a garment file (.toml), a pattern (.json) or a drawing of pieces (.dxf)"
@@ -41,9 +41,8 @@ def check_file(path: Path, *, unit: str | None, explain: bool = False) -> Answer
 
 def _garment(path: Path, unit: str | None, *, explain: bool) -> Answer:
     from blocks.from_file.garment_file import read_garment
-    from output.sheets.papers import PAPERS
 
-    garment = read_garment(path, papers=tuple(PAPERS))
+    garment = read_garment(path)
     if unit is not None:
         garment = replace(garment, wearer=replace(garment.wearer, unit=unit))
     if garment.sizes is not None and garment.sizes.nest:
@@ -61,7 +60,7 @@ def pattern_answer(
     """What is told of a pattern that was read: what its checks found, its steps and sizes; written: what else."""
     from drafting.pattern.text import to_json
 
-    shown = unit or "cm"
+    shown = unit or pattern.wearer.unit
     place = printable(str(path), most=200)
     about = ", ".join(piece.name for piece in pattern.pieces)
     beside = printable(str(path.with_suffix(".toml")), most=200) if path.suffix.casefold() == ".dxf" else ""

@@ -9,7 +9,8 @@ from pathlib import Path
 from typing import Final
 
 from blocks.from_file.garment_file import read_garment
-from blocks.garment import Garment, Paper, draft, in_order, order_taken, prepare
+from blocks.garment import Garment, draft, in_order, order_taken, prepare
+from blocks.paper import Paper
 from blocks.remedies.block_at_fault import Ordered
 from blocks.remedies.step_at_fault import checked_after, where_written
 from blocks.take_steps import stages
@@ -279,7 +280,7 @@ def read_order(path: Path, paper: str | None, unit: str | None = None) -> Garmen
     """The garment file, on the paper and in the unit asked for; what is wrong is reported together."""
     problems = paper_problems(paper) if paper is not None else []
     try:
-        garment = read_garment(path, papers=tuple(PAPERS))
+        garment = read_garment(path)
     except InputProblems as wrong:
         raise InputProblems([*problems, *wrong.problems]) from None
     if problems:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from blocks.garment import Paper
+from blocks.paper import Paper
 from drafting.checks import run_checks
 from drafting.reading.read_table import refuse
 from output.api.garment_files import on_paper, pattern_files
-from output.api.pattern_reader import read_pattern
+from output.api.pattern_reader import load_pattern
 from output.command.answer import Answer
 from output.command.check import pattern_answer
 from output.command.draft import paper_problems, print_lines
@@ -30,9 +30,9 @@ def draft_pattern_to_folder(path: Path, *, to: Path | None, paper: str | None, q
     folder, ordered = to if to is not None else Path(path.stem), on_paper(Paper(), paper) if paper else Paper()
     with progress(watched=not quiet) as tell:
         tell("reading", 0.0)
-        pattern = read_pattern(path)
+        pattern = load_pattern(path)
         results = run_checks(pattern)
-        files = pattern_files(pattern, results, ordered, unit or "cm", tell=tell)
+        files = pattern_files(pattern, results, ordered, unit or pattern.wearer.unit, tell=tell)
         written = write_all(folder, dict(files), print_error)
     names = [str(name.relative_to(folder)) for name in written]
     beside = "beside them sheets and pieces (as SVG), pattern.dxf (for a cutter), pattern.json (for other programs)"

@@ -90,8 +90,7 @@ def main() -> None:
 
 
 def _drafting(rounds: int) -> None:
-    papers = tuple(PAPERS)
-    garment = read_garment(DRESS, papers=papers)
+    garment = read_garment(DRESS)
     prepared = prepare(garment)
     base = draft(garment, prepared)
     pattern = alter(base, garment.steps)
@@ -104,18 +103,18 @@ def _drafting(rounds: int) -> None:
         "    draft": lambda: draft(garment, prepared),
         "    alter": lambda: alter(base, garment.steps),
         "    check": lambda: run_checks(pattern),
-        "read its files": lambda: read_garment(DRESS, papers=papers),
+        "read its files": lambda: read_garment(DRESS),
     }
     bare = _in_units(works, curves, rounds)
     print("\nEach step of the examples, its promises measured before and after")
     for path in sorted(GARMENTS.glob("*.toml")):
-        for name, step in _steps(path, papers):
+        for name, step in _steps(path):
             _row(f"    {path.stem}: {name}", _median(step, rounds), bare)
 
 
 def _wardrobe(rounds: int) -> None:
     """Every example, and a jumpsuit with lining, pockets and collar: drafted, altered, checked, against the dress."""
-    garments = {path.stem: read_garment(path, papers=tuple(PAPERS)) for path in sorted(GARMENTS.glob("*.toml"))}
+    garments = {path.stem: read_garment(path) for path in sorted(GARMENTS.glob("*.toml"))}
     jumpsuit = garments["ferry-dress"]
     parts = tuple(part_of(find_part(name), {}) for name in ("lining", "flat collar"))
     blocks = (*jumpsuit.blocks[:2], BlockOrder(find_block("trousers"), {"leg": "wide"}))
@@ -152,7 +151,7 @@ def _one_number(rounds: int) -> None:
         check_pattern(altered, known=known)
         piece_picture(altered.piece("sleeve"), sewn_piece(altered, "sleeve"))
 
-    garment = read_garment(DRESS, papers=tuple(PAPERS))
+    garment = read_garment(DRESS)
     busts = itertools.cycle((0.0, 1.0))
 
     def another_body() -> None:
@@ -171,7 +170,7 @@ def _one_number(rounds: int) -> None:
 
 def _nest(rounds: int) -> None:
     """Sizes of the chart against one of them: all of them drafted, and as many written as go on one sheet."""
-    garment = read_garment(NEST, papers=tuple(PAPERS))
+    garment = read_garment(NEST)
     ordered = garment.sizes
     assert ordered is not None
     one, every = replace(ordered, bust=ON_CHART, nest=()), replace(ordered, nest=CHART)
@@ -198,7 +197,7 @@ def _alterations(rounds: int, *, every: bool) -> None:
     """Each registered alteration on the example dress, or on a size of the chart where it goes from size to size."""
     print("\nEach alteration with its promises, and the checks after it of what it changed")
     print(f"{'':60}{'alteration':>12}{'checks':>10}{'together':>12}{'units':>9}")
-    trousers = finish(read_garment(TROUSERS, papers=tuple(PAPERS)))
+    trousers = finish(read_garment(TROUSERS))
     checked = {pattern: check_pattern(pattern) for pattern in (dress(), sized(ON_CHART), trousers)}
     for entry in ALTERATIONS:
         amounts = SAMPLES.get(entry.name) or TROUSER_SAMPLES[entry.name]
@@ -238,9 +237,9 @@ def _altered_and_checked(pattern: Pattern, step: Alteration, known: Checked, rou
     return tuple(map(statistics.median, zip(*times[1:], strict=True)))
 
 
-def _steps(path: Path, papers: tuple[str, ...]) -> list[tuple[str, Callable[[], Pattern]]]:
+def _steps(path: Path) -> list[tuple[str, Callable[[], Pattern]]]:
     """Each step of a garment, ready to be taken on the pattern as the steps before it left it."""
-    garment = read_garment(path, papers=papers)
+    garment = read_garment(path)
     pattern = draft(garment, prepare(garment))
     found = []
     for step in garment.steps:

@@ -8,7 +8,8 @@ import numpy as np
 import pytest
 
 from blocks.block_table import find_block
-from blocks.garment import BlockOrder, Garment, Paper, finish
+from blocks.garment import BlockOrder, Garment, finish
+from blocks.paper import Paper
 from drafting.alterations import Lengthen
 from drafting.body.person import person
 from drafting.errors import InputProblems, UnknownName

@@ -43,7 +43,7 @@ def folder(tmp_path: Path) -> Path:
 
 def read(folder: Path, text: str) -> Garment:
     (folder / "second.toml").write_text(text, encoding="utf-8")
-    return read_garment(folder / "second.toml", papers=("A4",))
+    return read_garment(folder / "second.toml")
 
 
 def refused(folder: Path, text: str) -> str:

@@ -8,7 +8,6 @@ import pytest
 
 from blocks.from_file.garment_file import MOST_FILES, MOST_STEPS, read_garment
 from drafting.errors import InputProblems
-from output.sheets.papers import PAPERS
 from tests.output.running import SKIRT, ran, written
 
 STEP = """[[step]]
@@ -20,7 +19,7 @@ by = "1 mm"
 
 def refusals(path: Path) -> tuple[str, ...]:
     with pytest.raises(InputProblems) as caught:
-        read_garment(path, papers=tuple(PAPERS))
+        read_garment(path)
     return caught.value.sentences()
 
 
@@ -34,7 +33,7 @@ def followed(folder: Path, count: int, more: str = "") -> Path:
 
 
 def test_a_chain_of_as_many_files_as_may_be_is_read(tmp_path: Path) -> None:
-    garment = read_garment(followed(tmp_path, MOST_FILES, STEP), papers=tuple(PAPERS))
+    garment = read_garment(followed(tmp_path, MOST_FILES, STEP))
     assert garment.title == "Quay skirt"
     assert len(garment.steps) == MOST_FILES - 1
 
@@ -57,7 +56,7 @@ def test_the_command_refuses_a_deep_chain_as_what_she_wrote_and_not_as_a_fault(
 
 def test_as_many_steps_as_may_be_are_read(tmp_path: Path) -> None:
     path = written(tmp_path, SKIRT + STEP * MOST_STEPS)
-    assert len(read_garment(path, papers=tuple(PAPERS)).steps) == MOST_STEPS
+    assert len(read_garment(path).steps) == MOST_STEPS
 
 
 @pytest.mark.parametrize("count", [MOST_STEPS + 1, 2 * MOST_STEPS])

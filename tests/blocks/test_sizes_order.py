@@ -23,7 +23,7 @@ GRAVE = (Verdict.WARN, Verdict.FAIL, Verdict.ERROR)
 def garment(folder: Path, sizes: str, *, rest: str = BLOCKS, head: str = 'title = "Dress"\n') -> Garment:
     path = folder / "dress.toml"
     path.write_text(f"{head}{sizes}\n{rest}", encoding="utf-8")
-    return read_garment(path, papers=("A4",))
+    return read_garment(path)
 
 
 def problems(folder: Path, sizes: str, *, rest: str = BLOCKS, head: str = 'title = "Dress"\n') -> str:

@@ -14,5 +14,5 @@ _GARMENT = Path(__file__).parents[2] / "examples" / "garments" / "ferry-dress.to
 
 @cache
 def dress() -> Pattern:
-    garment = read_garment(_GARMENT, papers=("A4",))
+    garment = read_garment(_GARMENT)
     return draft(garment, prepare(garment))

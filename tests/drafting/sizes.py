@@ -17,7 +17,7 @@ _DRESS = Path(__file__).parents[2] / "examples" / "garments" / "ferry-dress.toml
 @cache
 def order(*names: str) -> Garment:
     """The order of the example dress without its steps; of these blocks only, where some are named."""
-    whole = replace(read_garment(_DRESS, papers=("A4",)), steps=())
+    whole = replace(read_garment(_DRESS), steps=())
     return replace(whole, blocks=tuple(each for each in whole.blocks if not names or each.block.name in names))
 
 

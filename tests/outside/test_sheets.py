@@ -83,7 +83,7 @@ class Printed:
 @cache
 def printed(name: str, paper: str) -> Printed:
     if name == "nest":
-        laid = lay_out_nest(draft_nest(read_garment(NEST, papers=tuple(PAPERS))), paper=PAPERS[paper])
+        laid = lay_out_nest(draft_nest(read_garment(NEST)), paper=PAPERS[paper])
         cut = tuple(tiles(laid))
     else:
         laid, cut = laid_out_example(name, paper)

@@ -16,7 +16,6 @@ from blocks.from_file.garment_file import read_garment
 from drafting.errors import TrueseamError
 from output.command import main
 from output.command.draft import make_garment
-from output.sheets.papers import PAPERS
 from tests.output.running import FERRY, ODA, everything_in, ran, written
 from tests.property.mutants import other_numbers, spoilt_bytes, spoilt_lines
 from tests.sampling import some
@@ -53,7 +52,7 @@ def laid_down(folder: Path, seed: int) -> Path:
 def outcome(path: Path) -> tuple[str, tuple[str, ...]]:
     """How drafting a file ends, and the sentences with which it is refused; any other error fails the test."""
     try:
-        make_garment(read_garment(path, papers=tuple(PAPERS)))
+        make_garment(read_garment(path))
     except TrueseamError as refused:
         return type(refused).__name__, refused.sentences()
     return "drafted", ()

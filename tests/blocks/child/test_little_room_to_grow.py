@@ -36,7 +36,7 @@ until = 2027-11-20
 def test_no_more_is_left_for_a_baby_than_a_short_skirt_and_sleeve_hold(tmp_path: Path) -> None:
     (tmp_path / "mira.toml").write_text(_BABY)
     (tmp_path / "frock.toml").write_text(_DRESS)
-    garment = read_garment(tmp_path / "frock.toml", papers=["A4"])
+    garment = read_garment(tmp_path / "frock.toml")
     steps = [each for each in garment.steps if isinstance(each, RoomToGrow)]
     (hem,) = (each for each in steps if each.at == AT_HEM and each.piece.startswith("skirt"))
     (tuck,) = (each for each in steps if each.at == TUCK)

@@ -60,7 +60,7 @@ def test_allowances_left_out_are_whole_in_her_unit(
 @pytest.mark.parametrize("written", ["1.5 mm", 0, "3 mm"])
 def test_an_allowance_too_narrow_to_be_sewn_is_refused_where_it_is_written(key: str, written: str | int) -> None:
     problems: list[Problem] = []
-    read_paper(Reader({key: written}, place="skirt.toml", problems=problems, unit="cm"), NO_SIZE, ["A4"])
+    read_paper(Reader({key: written}, place="skirt.toml", problems=problems, unit="cm"), NO_SIZE)
     most = {"seam_allowance": "6.0", "hem": "25.0"}[key]
     told = [(each.where, each.expected) for each in problems if "size" not in each.where]
     refused = [(f"skirt.toml, {key}", f"0, or a length from 0.3 cm to {most} cm")]

@@ -26,7 +26,7 @@ def read(folder: Path, parts: str, *blocks: str, top: str = "") -> Garment:
     named = "".join(f'[[block]]\nname = "{name}"\n' for name in blocks)
     text = f'title = "Quay skirt"\nwearer = "inga.toml"\n{top}{named}{parts}'
     (folder / "quay.toml").write_text(text, encoding="utf-8")
-    return read_garment(folder / "quay.toml", papers=("A4",))
+    return read_garment(folder / "quay.toml")
 
 
 def refused(folder: Path, parts: str, *blocks: str, top: str = "") -> list[str]:
@@ -127,5 +127,5 @@ def test_a_file_changes_a_part_of_the_one_it_follows_and_leaves_one_out(tmp_path
         ('without = ["waistband"]\n', []),
     ):
         (tmp_path / "lock.toml").write_text(like + more, encoding="utf-8")
-        parts = read_garment(tmp_path / "lock.toml", papers=("A4",)).parts
+        parts = read_garment(tmp_path / "lock.toml").parts
         assert [dict(part.options) for part in parts] == options

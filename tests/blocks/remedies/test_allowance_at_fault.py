@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from blocks.block_table import find_block
-from blocks.garment import BlockOrder, Garment, Paper, draft, prepare
+from blocks.garment import BlockOrder, Garment, draft, prepare
+from blocks.paper import Paper
 from blocks.remedies.block_at_fault import Ordered
 from blocks.remedies.step_at_fault import checked_after
 from drafting.checks import CHECKS, Result, Verdict

@@ -10,7 +10,8 @@ import numpy as np
 import pytest
 
 from blocks.block_table import find_block
-from blocks.garment import BlockOrder, Paper, draft, prepare
+from blocks.garment import BlockOrder, draft, prepare
+from blocks.paper import Paper
 from drafting.alterations import FullBust, Hem, Lengthen, Neckline, Opening, SidePocket, apply_step
 from drafting.checks import Verdict
 from drafting.errors import NotAPattern, StepRefused

@@ -10,6 +10,7 @@ import runpy
 import subprocess
 import sys
 from collections.abc import Callable
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from xml.etree import ElementTree
@@ -34,6 +35,7 @@ from output.api import (
     part,
     person,
     read_garment,
+    read_pattern,
     report,
     sheets,
     svg,
@@ -309,3 +311,28 @@ def test_a_folder_is_written_for_a_roll_of_the_copy_shop(tmp_path: Path) -> None
     on_roll, on_sheets = ((tmp_path / folder / "report.html").read_text() for folder in ("roll", "sheets"))
     assert "91.4 cm" in on_roll
     assert "91.4 cm" not in on_sheets
+
+
+def test_a_pattern_that_was_read_is_checked_altered_measured_and_written_as_a_draft(tmp_path: Path) -> None:
+    inches = replace(dress().garment, wearer=replace(dress().garment.wearer, unit="in"))
+    (tmp_path / "pattern.json").write_text(to_json(draft(inches)))
+    read = read_pattern(tmp_path / "pattern.json")
+    assert (read.unit, read_pattern(tmp_path / "pattern.json", unit="cm").unit) == ("in", "cm")
+    assert repr(read) == f"<Pattern{repr(dress())[len('<Draft') :]}"
+    assert ElementTree.fromstring(read.piece("sleeve")._repr_svg_()).tag.endswith("svg")
+    longer = alter(alter(read, "lengthen", piece="sleeve", by=20), "take in", waist=20)
+    assert [step.name for step in longer.taken] == ["lengthen", "take in"]
+    found = check(longer, after=check(read))
+    assert (found.verdict, len(found)) == ("pass", len(check(dress())))
+    assert measurements(longer)["waist"].finished == pytest.approx(measurements(read)["waist"].finished - 20.0)
+    assert compare(read, longer)["shoulder to wrist"].after == measurements(longer)["shoulder to wrist"].finished
+    assert edges(longer)["sleeve, wrist"].length == pytest.approx(edges(read)["sleeve, wrist"].length)
+    assert undo(undo(longer)) == read
+    with pytest.raises(StepRefused, match="since it was read"):
+        undo(read)
+    assert json.loads(to_json(longer))["wearer"]["unit"] == "in"
+    assert b"wrist" in dxf(longer)
+    with pytest.raises(TrueseamError, match="expected a draft"):
+        report(read)  # type: ignore[arg-type]
+    with pytest.raises(TrueseamError, match="no unit"):
+        read_pattern(tmp_path / "pattern.json", unit="ell")

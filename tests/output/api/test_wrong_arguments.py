@@ -13,7 +13,21 @@ import pytest
 
 from drafting.errors import TrueseamError
 from output import api
-from output.api import Cloth, Draft, Garment, Lengthen, Paper, alter, block, check, draft, part, person, size_choice
+from output.api import (
+    Cloth,
+    Draft,
+    Garment,
+    Lengthen,
+    Paper,
+    alter,
+    block,
+    check,
+    draft,
+    draft_for,
+    part,
+    person,
+    size_choice,
+)
 
 ODA = person({"height": 1680, "bust": 920, "waist": 740, "hip": 990}, name="Oda")
 SKIRT = draft(Garment("Quay skirt", ODA, [block("skirt", length=600)], paper=Paper("A0")))  # type: ignore[arg-type]
@@ -84,7 +98,7 @@ RIGHT: dict[str, dict[str, object]] = {
         "earlier": {},
     },
     "read_garment": {"path": Path("nowhere.toml"), "wearer": None},
-    "read_pattern": {"path": Path("nowhere.dxf")},
+    "read_pattern": {"path": Path("nowhere.dxf"), "unit": None},
     "read_person": {"source": Path("nowhere.toml"), "place": "nowhere.toml"},
     "report": {"drafted": SKIRT},
     "sewing": {"drafted": SKIRT},
@@ -147,7 +161,12 @@ def test_a_wrong_argument_is_refused_in_a_sentence(
         (lambda: Garment("Quay", ODA, [block("skirt")], cloth="denim"), 'expected a cloth: Cloth("woven"'),
         (lambda: Garment("Quay", ODA, [block("skirt")], steps=["lengthen"]), "garment, steps: read "),
         (lambda: Garment("Quay", ODA, [block("skirt")], parts=["waistband"]), '[part("waistband")]'),
-        (lambda: draft(Garment("Quay", ODA, [block("skirt")], paper=Paper("A17"))), 'There is no paper "A17"'),
+        (
+            lambda: draft_for(SKIRT.garment, []),
+            "an empty list, expected somebody to draft for. Put in whom it is for: [per",
+        ),
+        (lambda: Paper("A5"), 'There is no paper "A5". Did you mean "A4"'),
+        (lambda: Paper("A17"), 'There is no paper "A17"'),
         (lambda: alter(SKIRT, Lengthen), "alter, step: read the class Lengthen, expected the name of an alteration"),
         (lambda: alter(SKIRT, Lengthen("skirt front", 30), by=3), "read by beside an alteration that is made already"),
         (lambda: check(SKIRT, after=3), "check, after: read 3, expected what an earlier check(...) found"),

@@ -189,7 +189,7 @@ def test_what_is_told_to_type_does_as_the_word_says(word: str, tmp_path: Path, c
     ],
 )
 def test_a_piece_is_known_by_the_words_of_whoever_sews_it(hers: str, plain: str, tmp_path: Path) -> None:
-    made = [read_garment(written(tmp_path, DRESS + each), papers=("A4",)).steps for each in (hers, plain)]
+    made = [read_garment(written(tmp_path, DRESS + each)).steps for each in (hers, plain)]
     assert made[0] == made[1]
 
 

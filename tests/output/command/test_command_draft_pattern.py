@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -49,6 +50,17 @@ def test_a_pattern_that_was_read_is_printed_as_the_garment_it_was_written_from(t
         assert len(sheets(read, paper="A0")) == len(sheets(skirt, paper="A0"))
         assert pdf(read)[:5] == b"%PDF-"
         assert svg(read).startswith("<svg")
+
+
+def test_a_pattern_json_is_answered_in_the_unit_of_its_wearer(tmp_path: Path, capsys: Capsys) -> None:
+    garment = read_garment(EXAMPLE)
+    path = tmp_path / "pattern.json"
+    path.write_text(to_json(draft(replace(garment, wearer=replace(garment.wearer, unit="in")))))
+    for words, unit, other in (((), " in", " cm"), (("--unit", "cm"), " cm", " in ")):
+        main(["check", str(path), *words])
+        told = capsys.readouterr().out.partition("Finished")[2]
+        assert unit in told
+        assert other not in told
 
 
 @pytest.mark.parametrize("name", ["nowhere.dxf", "shirt.svg", "shirt", "\x00.dxf"])

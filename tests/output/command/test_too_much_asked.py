@@ -126,7 +126,7 @@ def said_of(path: Path, written: str, unit: str) -> list[str]:
     """What a draft of the file is refused with, else what its failed checks give to do; as it is told."""
     path.write_text(written, encoding="utf-8")
     try:
-        whole = make_garment(read_garment(path, papers=("A4", "US Letter", "A0")))
+        whole = make_garment(read_garment(path))
     except TrueseamError as refused:
         return list(refused.sentences())
     return [f"{r.check}, {r.where}: {sentence_in(unit, r.remedy)}" for r in whole.results if r.verdict is Verdict.FAIL]

@@ -103,4 +103,4 @@ def test_a_nest_is_checked_in_every_size_and_not_as_if_it_were_one(garment: Path
     assert answer.status == 0
     assert set(answer.data()["sizes"]) == {"84", "92"}  # type: ignore[call-overload]
     with pytest.raises(InputProblems, match="read sizes 84 and 92, expected one size"):
-        prepare(read_garment(garment, papers=("A4",)))
+        prepare(read_garment(garment))

@@ -7,7 +7,8 @@ from dataclasses import replace
 import pytest
 
 from blocks.block_table import find_block
-from blocks.garment import BlockOrder, Paper, draft, prepare
+from blocks.garment import BlockOrder, draft, prepare
+from blocks.paper import Paper
 from drafting.alterations import (
     Alteration,
     FlareSkirt,

@@ -112,8 +112,8 @@ def garment(folder: Path, name: str, step: str) -> Path:
 def test_a_garment_file_names_the_garment_whose_sleeve_it_takes(tmp_path: Path) -> None:
     garment(tmp_path, "wide.toml", 'alter = "upper arm"\nby = "3 cm"')
     mine = garment(tmp_path, "mine.toml", 'alter = "put sleeve in"\ngarment = "wide.toml"')
-    made = finish(read_garment(mine, papers=("A4",)))
-    theirs = finish(read_garment(tmp_path / "wide.toml", papers=("A4",)))
+    made = finish(read_garment(mine))
+    theirs = finish(read_garment(tmp_path / "wide.toml"))
     assert cap_on(made.piece("sleeve")).width == pytest.approx(cap_on(theirs.piece("sleeve")).width, abs=1e-6)
 
 
@@ -129,5 +129,5 @@ def test_a_garment_without_a_sleeve_to_give_is_told_in_the_file(tmp_path: Path, 
     (tmp_path / "bare.toml").write_text(bare, encoding="utf-8")
     mine = garment(tmp_path, "mine.toml", f'alter = "put sleeve in"\ngarment = "{names}"')
     with pytest.raises(InputProblems) as refusal:
-        read_garment(mine, papers=("A4",))
+        read_garment(mine)
     assert says in str(refusal.value)
