@@ -12,7 +12,16 @@ from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Edge, Role
 from drafting.pattern.places import Landmark, PieceKind, Place
 
-__all__ = ["ABOVE_HEM", "above_hem", "edge_past_pocket", "is_patch", "marked_for_pockets", "pockets", "sewn_behind"]
+__all__ = [
+    "ABOVE_HEM",
+    "above_hem",
+    "edge_past_pocket",
+    "is_patch",
+    "marked_for_pockets",
+    "one_sided",
+    "pockets",
+    "sewn_behind",
+]
 
 ABOVE_HEM: Final = 40.0
 """mm. How far above the hem a pocket ends at least (common practice)."""
@@ -41,6 +50,12 @@ def marked_for_pockets(pattern: Pattern, pocket: Piece) -> tuple[Piece, ...]:
         return (what.of if what.kind is PieceKind.YOKE else what.kind, what.part) == mine
 
     return tuple(piece for piece in pattern.pieces if fits(piece) and points_at(piece, Landmark.POCKET))
+
+
+def one_sided(pocket: Piece, pattern: Pattern) -> bool:
+    """Whether a patch is for one half of the body alone, and what it lies on is there for both."""
+    lies_on = marked_for_pockets(pattern, pocket)
+    return pocket.identity.side is not None and any(piece.cut.fold or piece.cut.mirror for piece in lies_on)
 
 
 def sewn_behind(pattern: Pattern, bag: Piece) -> Piece | None:

@@ -160,8 +160,8 @@ def _piece_lines(piece: Piece, own: Sewn) -> PieceLines:
         _by_kind(strokes),
         {edge.name: path_data(edge.curves) for edge in piece.edges},
         notches,
-        cut_note(piece.cut),
-        short_cut_note(piece.cut),
+        cut_note(piece),
+        short_cut_note(piece),
         (box.left, -box.top, box.width, box.height),
     )
 
@@ -197,8 +197,8 @@ def piece_folded(drafted: Draft, name: str) -> PieceLines:
         {kind.value: path_data(curves) for kind, curves in lines.items() if curves},
         {edge: path_data(curves) for edge, curves in edges.items()},
         (),
-        cut_note(piece.cut),
-        short_cut_note(piece.cut),
+        cut_note(piece),
+        short_cut_note(piece),
         (left, -top, right - left, top - bottom),
     )
 

@@ -324,7 +324,7 @@ def _label(
     tries = [(lines, scale, off_joins) for scale in _LABEL_SCALES[:2]]
     tries += [(lines, scale, taken) for scale in _LABEL_SCALES]
     # a piece too small for all of it keeps whose it is, in one line, or only its name and how many to cut
-    least = lines[: 1 + len(cut_note(piece.cut))]
+    least = lines[: 1 + len(cut_note(piece))]
     owned = ", ".join(words for words, _, _ in lines[len(least) : len(least) + 2])
     tries += [([*least, (owned, _NOTE, False)], scale, taken) for scale in _SHORT_SCALES]
     tries += [(least, scale, taken) for scale in _SHORT_SCALES]
@@ -367,6 +367,6 @@ def _label_lines(piece: Piece, heading: Heading, words: PieceWords) -> list[tupl
     small = [part for part in (words.number, whose, heading.dated, *words.notes) if part]
     return [
         (piece.name, _NAME, True),
-        *((line, _CUT, False) for line in cut_note(piece.cut)),
+        *((line, _CUT, False) for line in cut_note(piece)),
         *((part, _NOTE, False) for part in small),
     ]

@@ -35,6 +35,7 @@ from drafting.pattern.casings import casings
 from drafting.pattern.cutting import is_slit, pressed
 from drafting.pattern.gathered import beside_threads
 from drafting.pattern.neck_band import neck_band
+from drafting.pattern.pockets import is_patch, marked_for_pockets, one_sided, pockets
 from drafting.pattern.unfinished import unfinished_edges
 from drafting.reading.units import length_text
 from drafting.sewing import cautions, is_under_three
@@ -82,14 +83,16 @@ def piece_words(piece: Piece, pattern: Pattern | None, unit: str) -> PieceWords:
     number = ""
     eased: tuple[Along, ...] = ()
     beware: tuple[str, ...] = ()
+    pocket: tuple[str, ...] = ()
     if pattern is not None:
         beware = _beware(piece, pattern)
         names = [each.name for each in pattern.pieces]
         number = f"piece {names.index(piece.name) + 1} of {len(names)}"
         eased = tuple(_held(piece, pattern, unit))
+        pocket = _pocket_on_one_side(piece, pattern)
     along = (*_folds(piece), *_edges(piece, pattern, unit), *eased, *_darts(piece))
     return PieceWords(
-        number, along, _spots(piece), (*allowance_note(piece, unit), *_fused(piece), *_unlike(piece), *beware)
+        number, along, _spots(piece), (*allowance_note(piece, unit), *_fused(piece), *_unlike(piece), *pocket, *beware)
     )
 
 
@@ -115,32 +118,41 @@ def _small_parts(pattern: Pattern) -> str:
     )
 
 
-def cut_note(cut: Cut) -> tuple[str, ...]:
+def cut_note(piece: Piece) -> tuple[str, ...]:
     """How many to cut, in words: "cut 2: a pair, one left and one right". Where it is cut of other cloth too, in short
     lines, since such pieces are narrow: "cut 2 of shell:", "a pair, one left and one right", "and 2 of interfacing".
 
-    Never "2 in interfacing", which whoever works in inches would read as a length.
+    Never "2 in interfacing", which whoever works in inches would read as a length. A pocket on one half of the body
+    says on which: "cut 1, left front only".
     """
+    cut = piece.cut
     others = (("lining", cut.lining), ("interfacing", cut.interfacing))
     more = tuple(f"and {count} of {cloth}" for cloth, count in others if count)
     if not cut.count and cut.lining:
         return (f"{_cut_words(replace(cut, count=cut.lining))}, of lining",)
     plain = _cut_words(cut)
     if not more:
-        return (plain,)
+        return (f"{plain}{_half_only(piece)}",)
     counted = f"cut {cut.count}"
     how = plain.removeprefix(counted).lstrip(" ,:")
     return (f"{counted} of shell:", how, *more) if how else (f"{counted} of shell", *more)
 
 
-def short_cut_note(cut: Cut) -> str:
+def short_cut_note(piece: Piece) -> str:
     """The same where there is little room, of the cloth of the garment alone: "cut 1 on fold", "cut 2, a pair"."""
+    cut = piece.cut
     count = cut.count or cut.lining
     if cut.fold:
         return "cut 1 on fold" if count == 1 else f"cut {count}, each on fold"
     if cut.mirror and count > 1:
         return f"cut {count}, {'a pair' if count == 2 else f'{count // 2} pairs'}"
-    return f"cut {count}"
+    return f"cut {count}{_half_only(piece)}"
+
+
+def _half_only(piece: Piece) -> str:
+    """For which half of the body a patch is that goes on one alone; "" for any other piece."""
+    identity = piece.identity
+    return f", {identity.side} {identity.of} only" if identity.side and is_patch(piece) else ""
 
 
 def _cut_words(cut: Cut) -> str:
@@ -317,6 +329,13 @@ def _unlike(piece: Piece) -> tuple[str, ...]:
     if edges_at(piece, Place.WRAP_EDGE):
         return ("the right piece laps over the left",)
     return ()
+
+
+def _pocket_on_one_side(piece: Piece, pattern: Pattern) -> tuple[str, ...]:
+    """On which half of the body alone a pocket goes, for the piece that bears its marks."""
+    own = [each for each in pockets(pattern) if is_patch(each) and piece in marked_for_pockets(pattern, each)]
+    sides = dict.fromkeys(each.identity.side for each in own if one_sided(each, pattern))
+    return tuple(f"the pocket on the {side} half only" for side in sides)
 
 
 def _fused(piece: Piece) -> tuple[str, ...]:

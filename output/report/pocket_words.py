@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from drafting.pattern import PieceKind
-from drafting.pattern.pockets import marked_for_pockets
+from drafting.pattern.pockets import marked_for_pockets, one_sided
 from output.report.step_text import StepText, StepWords, listed
 
 __all__ = ["mouth_words", "patch_words", "round_pocket", "slanted_words"]
@@ -69,13 +69,14 @@ def patch_words(text: StepText) -> StepWords:
     on = marked_for_pockets(text.pattern, pocket)[0].name
     allowance = max(edge.allowance for edge in pocket.edges if edge.role == "seam")
     each = "each" if pocket.cut.count > 1 else "the"
+    half = f" on its {pocket.identity.side} half alone" if one_sided(pocket, text.pattern) else ""
     return StepWords(
         f"Sew the {name} on",
         (
             f"Turn the mouth of {each} pocket in by {text.long(text.step.depth)}, neaten its raw edge and sew it down.",
             f"Press the other edges in, {text.long(allowance)} "
             "all round, over a card of the shape of the finished pocket.",
-            f"Lay it on the right side of the {on}, its corners on the marks, and sew it down close to its edge, all "
-            "round but the mouth; go to and fro at both ends of the mouth, where the hand pulls.",
+            f"Lay it on the right side of the {on}{half}, its corners on the marks, and sew it down close to its "
+            "edge, all round but the mouth; go to and fro at both ends of the mouth, where the hand pulls.",
         ),
     )

@@ -237,7 +237,7 @@ def _pieces(pattern: Pattern, unit: str) -> Iterator[str]:
         wide = picture.partition('viewBox="0 0 ')[2].partition(" ")[0]
         yield (
             f'<figure style="--wide:{wide}">{picture.strip()}<figcaption><b>{escape(piece.name)}</b>'
-            f"{escape(' '.join(cut_note(piece.cut)))}<br>"
+            f"{escape(' '.join(cut_note(piece)))}<br>"
             f"{escape(_in_one_line(allowance_note(piece, unit)))}</figcaption></figure>"
         )
     yield "</div>"

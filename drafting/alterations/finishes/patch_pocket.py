@@ -53,6 +53,7 @@ _ABOVE_BUST: Final = 40.0  # mm from the bust line up to the mouth of a breast p
 _LOW: Final = 20.0  # mm above the bust line at the least, for it not to be told (ours)
 _BELOW: Final = 0.043  # of the height: 7 cm below the waist for a woman (common practice)
 _TURNED_IN: Final = 25.0  # mm
+_SMALLER: Final = (1.0, 0.9, 0.8, 0.7)  # of the usual size: what is tried where nobody said how large (ours)
 _BELOW_BIB: Final = 0.02  # of the height: 3 cm below the edge of a bib for a woman, 2 for a small child (ours)
 _STEP: Final = 15.0  # mm between places that are tried (ours)
 _OFF_DART: Final = 15.0  # mm below the point of a dart (ours)
@@ -80,14 +81,14 @@ class PatchPocket(Alteration):
     piece: str = option("text", "the piece it is sewn onto")
     width: float | None = option(
         "length",
-        "how wide it is; left out, 13 cm for a height of 163 cm, 10.5 cm on the breast",
+        "how wide it is; left out, 13 cm for a height of 163 cm, 10.5 cm on the breast, less where none has room",
         40.0,
         400.0,
         default=None,
     )
     height: float | None = option(
         "length",
-        "how high it is; left out, 15 cm for a height of 163 cm, 12 cm on the breast",
+        "how high it is; left out, 15 cm for a height of 163 cm, 12 cm on the breast, less where none has room",
         40.0,
         500.0,
         default=None,
@@ -135,7 +136,7 @@ class PatchPocket(Alteration):
 
     def came_to(self, before: Pattern, after: Pattern) -> Mapping[str, float]:  # noqa: ARG002
         place = _placed(self, before)
-        return {"width": place.wide, "height": place.high}
+        return {"width": place.whole_width, "height": place.high}
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         yield from whole_pieces_kept(pattern, ())
@@ -144,26 +145,64 @@ class PatchPocket(Alteration):
 
 
 def _told(step: PatchPocket, pattern: Pattern, place: PatchPlace) -> tuple[Origin, ...]:
-    """What the pattern was drafted from, with a sentence where a dart keeps a breast pocket low on the breast."""
+    """What the pattern was drafted from, with a sentence where a dart keeps a breast pocket low on the breast, and one
+    where a pocket of the usual size finds no room.
+    """
+    name, said = place.piece.name, list[str]()
     line = line_at(place.piece, Level.BUST) if step.left_only and step.below is None else None
-    if line is None or not place.piece.darts or place.corner.y >= line.start.y + _LOW:
+    if line is not None and place.piece.darts and place.corner.y < line.start.y + _LOW:
+        said.append(
+            f"A dart of the {name} is in the way of its pocket, which lies low on the breast: the mouth of one "
+            f"lies {_ABOVE_BUST:.0f} mm above the bust line. Say where it is to lie: below, from_centre."
+        )
+    wide, high = _size(step, pattern, 1.0)
+    if place.high < high or (not place.folded and place.wide < wide):  # a bib is as wide as it is
+        said.append(
+            f"The pocket on the {name} is {place.whole_width:.0f} mm wide and {place.high:.0f} mm high: one "
+            f"{wide:.0f} mm by {high:.0f} mm, as is usual, finds no room there. "
+            "Say how large it is to be: width, height."
+        )
+    if not said or not pattern.origin:
         return pattern.origin
-    said = (
-        f"A dart of the {place.piece.name} is in the way of its pocket, which lies low on the breast: the mouth of one "
-        f"lies {_ABOVE_BUST:.0f} mm above the bust line. Say where it is to lie: below, from_centre."
-    )
     first, *others = pattern.origin
-    return (replace(first, gave_way=(*first.gave_way, said)), *others)
+    return (replace(first, gave_way=(*first.gave_way, *said)), *others)
 
 
 def _placed(step: PatchPocket, pattern: Pattern) -> PatchPlace:
-    """Where the pocket lies. Raises StepRefused where it does not lie on the piece, or takes no hand."""
+    """Where the pocket lies: where nobody said where, smaller than is usual if only that finds room.
+
+    Raises StepRefused for no room.
+    """
+    placed = step.below is not None or step.from_centre is not None
+    sized = step.width is not None and step.height is not None
+    for share in () if placed or sized else _SMALLER:
+        with suppress(StepRefused):
+            place = _placed_of(step, pattern, share)
+            if share == 1.0 or not step.left_only or _on_breast(place):
+                return place
+    return _placed_of(step, pattern, 1.0)
+
+
+def _on_breast(place: PatchPlace) -> bool:
+    """Whether its mouth lies above the bust line: further down, a smaller one is no breast pocket any more."""
+    line = line_at(place.piece, Level.BUST)
+    return line is None or place.corner.y >= line.start.y
+
+
+def _size(step: PatchPocket, pattern: Pattern, share: float) -> tuple[float, float]:
+    """How wide and how high it is, mm: what is left out so much of what is usual, and wide enough for the hand."""
+    width, height = _BREAST if step.left_only else (_WIDE, _HIGH)
+    least = 0.0 if step.left_only else by_height(pattern, HAND_WIDE) + BESIDE_HAND
+    wide = max(share * by_height(pattern, width), least) if step.width is None else step.width
+    return wide, share * by_height(pattern, height) if step.height is None else step.height
+
+
+def _placed_of(step: PatchPocket, pattern: Pattern, share: float) -> PatchPlace:
+    """Where the pocket lies, so much of its usual size. Raises StepRefused where it does not lie on the piece, or takes
+    no hand.
+    """
     piece = find_piece(step.name, pattern, step.piece)
-    usual = _BREAST if step.left_only else (_WIDE, _HIGH)
-    wide, high = (
-        by_height(pattern, of_height) if asked is None else asked
-        for of_height, asked in zip(usual, (step.width, step.height), strict=True)
-    )
+    wide, high = _size(step, pattern, share)
     hand = by_height(pattern, HAND_WIDE)
     if not step.left_only and wide < hand + BESIDE_HAND - ROUNDED_AWAY:
         raise StepRefused(
@@ -186,7 +225,7 @@ def _placed(step: PatchPocket, pattern: Pattern) -> PatchPlace:
         level = line.start.y + (_ABOVE_BUST if step.left_only else -below)
         below = max(below, _top(piece, centre + out * (begins + 0.5 * wide), up, level) - level)
     try:
-        return laid(begins, step.below or below)
+        return laid(begins, below if step.below is None else step.below)
     except StepRefused:
         for place in _places_about(step, begins, side - wide, below, piece):
             with suppress(StepRefused):
@@ -308,11 +347,12 @@ def _accept_on_piece(step: PatchPocket, place: PatchPlace) -> None:
     centre = CENTRES if place.folded else ()
     for edge in piece.edges:
         if edge.place not in centre and run_meetings(outline, edge.curves):
-            what = "a dart" if edge.role is Role.DART_LEG else f'the "{edge.name}"'
+            dart = edge.role is Role.DART_LEG
+            what = "a dart" if dart else f'the "{edge.name}"'
             raise StepRefused(
                 step.name,
                 reason=f'it would run over {what} of "{piece.name}"; let it begin elsewhere (from_centre, below), or '
-                "make it smaller (width, height)",
+                f"make it smaller (width, height){', or move the dart to another edge' if dart else ''}",
                 too_much=("width", "height"),
             )
     hems = [edge for edge in piece.edges if edge.role is Role.HEM]

@@ -10,6 +10,7 @@ from drafting.dataclass import dataclass
 from drafting.geometry import Curve, Line, Point, Vec, bend, run_reversed
 from drafting.geometry.outline import straight_run
 from drafting.pattern import (
+    BodySide,
     Cut,
     Edge,
     Grain,
@@ -49,6 +50,11 @@ class PatchPlace:
     high: float
     folded: bool = False
 
+    @property
+    def whole_width(self) -> float:
+        """How wide the pocket is, mm: twice what is drawn of a folded one."""
+        return 2.0 * self.wide if self.folded else self.wide
+
     def at(self, out: float, down: float) -> Point:
         """A place of the pocket, as shares of its width and height."""
         return self.corner + self.out * (out * self.wide) + self.down * (down * self.high)
@@ -69,14 +75,16 @@ def patch(pattern: Pattern, place: PatchPlace, shape: str, *, turned_in: float, 
     meant = tuple(zip(names_in_turn, (*names_in_turn[1:], names_in_turn[0]), strict=True))
     middle = at(0.5, 0.5)
     reach = place.down * (_GRAIN * place.high)
-    one = one or not (piece.cut.fold or piece.cut.mirror)
+    halved = piece.cut.fold or piece.cut.mirror
+    side = BodySide.LEFT if one and halved else piece.identity.side
+    one = one or not halved
     return Piece(
         free_piece_name(pattern, f"{piece.name} patch pocket"),
         closed(piece.name, tuple(edges)),
         Cut(1, fold=place.folded) if one or place.folded else Cut(2, mirror=True),
         Grain(middle + reach, middle - reach),
         points_meant=meant,
-        identity=Identity(PieceKind.POCKET, piece.identity.part, of=piece.identity.kind, side=piece.identity.side),
+        identity=Identity(PieceKind.POCKET, piece.identity.part, of=piece.identity.kind, side=side),
     )
 
 

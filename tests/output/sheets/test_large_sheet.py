@@ -50,7 +50,11 @@ def sheet() -> Sheet:
     ],
 )
 def test_how_many_to_cut_is_said_in_words(cut: Cut, note: str) -> None:
-    assert cut_note(cut) == (note,)
+    assert cut_words(cut) == (note,)
+
+
+def cut_words(cut: Cut) -> tuple[str, ...]:
+    return cut_note(replace(skirt_front(), cut=cut))
 
 
 def test_the_allowances_are_said_in_the_persons_unit() -> None:
@@ -222,13 +226,17 @@ def _apart(one: Text, other: Text) -> bool:
 
 
 def test_what_is_cut_of_interfacing_is_never_read_as_inches() -> None:
-    assert cut_note(Cut(2, mirror=True, interfacing=2)) == (
+    assert cut_words(Cut(2, mirror=True, interfacing=2)) == (
         "cut 2 of shell:",
         "a pair, one left and one right",
         "and 2 of interfacing",
     )
-    assert cut_note(Cut(1, fold=True, interfacing=1)) == ("cut 1 of shell:", "on the fold", "and 1 of interfacing")
-    assert cut_note(Cut(1, interfacing=1)) == ("cut 1 of shell", "and 1 of interfacing")
+    assert cut_words(Cut(1, fold=True, interfacing=1)) == (
+        "cut 1 of shell:",
+        "on the fold",
+        "and 1 of interfacing",
+    )
+    assert cut_words(Cut(1, interfacing=1)) == ("cut 1 of shell", "and 1 of interfacing")
 
 
 @pytest.mark.parametrize(

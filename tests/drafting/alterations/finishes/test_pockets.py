@@ -12,6 +12,7 @@ from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, finish
 from drafting.alterations import Lengthen, PatchPocket, SidePocket, apply_step
 from drafting.alterations.finishes.pocket_sizes import by_height
+from drafting.body.person import person
 from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.fit.cloth import Cloth
@@ -30,6 +31,7 @@ from drafting.pattern import (
 )
 from drafting.pattern.pockets import pockets, sewn_behind
 from drafting.sewing import Act, sewing_order
+from output.drawings.piece_notes import cut_note, piece_words, short_cut_note
 from tests.bodies import women
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
@@ -184,3 +186,29 @@ def test_a_pocket_ends_four_centimetres_above_a_hem_that_peaks_below_its_middle(
         with pytest.raises(StepRefused, match=f"it would end {gap:.0f} mm above the hem") as refused:
             apply_step(pattern, step)
         assert refused.value.alteration == step.name
+
+
+def test_a_pocket_on_one_half_says_so_on_both_pieces_and_in_the_order_of_sewing() -> None:
+    shirt = finish(Garment("Shirt", women()[0], (BlockOrder(find_block("blouse"), {}),)))
+    for only, note in ((True, ("cut 1, left front only",)), (False, ("cut 2: a pair, one left and one right",))):
+        made = apply_step(shirt, PatchPocket("bodice front", width=100.0, height=110.0, left_only=only))
+        pocket = made.pieces[-1]
+        assert cut_note(pocket) == note
+        assert short_cut_note(pocket) == note[0].replace(": a pair, one left and one right", ", a pair")
+        said = piece_words(made.piece("bodice front"), made, "in").notes
+        assert ("the pocket on the left half only" in said) is only
+
+
+def test_a_pocket_of_no_size_is_as_large_as_finds_room_and_a_breast_pocket_stays_on_the_breast() -> None:
+    quay = person({"height": 1680, "bust": 920, "waist": 740, "hip": 990})
+    top = finish(Garment("Top", quay, (BlockOrder(find_block("knit top"), {}),), Cloth("knit", stretch=0.4)))
+    made = apply_step(top, step := PatchPocket("top front"))
+    assert step.came_to(top, made) == pytest.approx({"width": 0.9 * 135.0, "height": 0.9 * 155.0})
+    assert "135 mm by 155 mm, as is usual, finds no room there" in made.origin[0].gave_way[-1]
+    with pytest.raises(StepRefused, match="above the hem"):
+        apply_step(top, PatchPocket("top front", width=135.0, height=155.0))
+    with pytest.raises(StepRefused, match="or move the dart to another edge"):
+        apply_step(
+            finish(Garment("Bodice", quay, (BlockOrder(find_block("bodice"), {}),))),
+            PatchPocket("bodice front", left_only=True),
+        )
