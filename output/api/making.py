@@ -302,7 +302,7 @@ def undo(drafted: _Drawn) -> _Drawn:
     accept_drawn(drafted)
     if isinstance(drafted, ReadPattern):
         if not drafted.steps:
-            raise StepRefused("undo", "no step has been taken since it was read")
+            raise StepRefused("undo", reason="no step has been taken since it was read")
         return _read_altered(drafted, drafted.steps[:-1])
     return _without_last(drafted)
 
