@@ -53,8 +53,8 @@ def write_all(folder: Path, files: Mapping[str, bytes], tell: Callable[[str], No
     accept_names(files)
     place = _Place(Path(os.path.realpath(folder)))
     try:
-        place.accept()
         with _parents_made(place.target), alone_beside(place.target):
+            place.accept()  # alone: another run may have the folder aside for a moment
             place.settle()
             try:
                 place.refuse_strangers()

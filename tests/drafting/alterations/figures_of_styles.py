@@ -49,6 +49,7 @@ FIGURES_OF_STYLES: Final[Mapping[str, Mapping[str, tuple[object, str]]]] = {
         "_MOST": (40.0, "ours"),
     },
     "drafting.alterations.finishes.patch_pocket": {
+        "_SMALLER": ((1.0, 0.9, 0.8, 0.7), "ours"),
         "_WIDE": (0.08, "common practice"),
         "_HIGH": (0.092, "common practice"),
         "_BREAST": ((0.064, 0.074), "common practice"),
