@@ -72,10 +72,10 @@ class Grow:
 
 def read_grow(reader: Reader) -> Grow | None:
     """What a `[grow]` table asks for; None where it cannot be used. What is wrong is noted in the reader."""
-    noted = len(reader.problems)
+    problems_before = len(reader.problems)
     until = reader.date("until")
     asked = {name: reader.length(name, low=0.0, high=_MOST) for name in _PLACES if name in reader}
-    return Grow(until, asked, reader.where()) if len(reader.problems) == noted else None
+    return Grow(until, asked, reader.where()) if len(reader.problems) == problems_before else None
 
 
 def with_room_to_grow(garment: Garment, grow: Grow) -> Garment:

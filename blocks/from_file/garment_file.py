@@ -277,10 +277,10 @@ def _blocks(reader: Reader, partial: _Partial, left_out: Sequence[str], table: t
 
     left_out: the blocks that were there and are to be no longer
     """
-    noted = len(reader.problems)
+    problems_before = len(reader.problems)
     tables = reader.tables("block")
     names = [block.name for block in table]
-    if not tables and not partial.blocks and "like" not in reader and len(reader.problems) == noted:
+    if not tables and not partial.blocks and "like" not in reader and len(reader.problems) == problems_before:
         reader.problem("block", "one [[block]] or more, each with a name", f"There is: {', '.join(names)}.")
     orders = {order.block.name: order for order in partial.blocks if order.block.name not in left_out}
     ease: dict[str, float] = dict(partial.ease or {})

@@ -245,9 +245,9 @@ def _body_read(reader: Reader) -> BodyKind | None:
             "body", '"girl" or "boy"', f'A {written.casefold().strip()} is one of them: write body = "girl".'
         )
         return None
-    noted = len(reader.problems)
+    problems_before = len(reader.problems)
     text = reader.choice("body", BODY_KINDS)
-    if len(reader.problems) > noted and isinstance(written, str):
+    if len(reader.problems) > problems_before and isinstance(written, str):
         text = nearest(written, BODY_KINDS) or "woman"
     return next((kind for kind in BODY_KINDS if kind == text), "woman")
 

@@ -240,8 +240,8 @@ def _laid_out(
         joins = [strip for strip in joins if not around.apart(item_box(strip))]
         there = [item_moved(item, shift(-by)) for item in squares]
         there = [item for item in there if not around.apart(item_box(item))]
-        noted = with_notes(lines, piece, heading, words, joins=joins, there=there)
-        placed.append(shifted(noted, shift(by)))
+        complete = with_notes(lines, piece, heading, words, joins=joins, there=there)
+        placed.append(shifted(complete, shift(by)))
     return Sheet(heading, paper, laid.columns, laid.rows, front, map_room, tuple(placed), names, cells, on, squares)
 
 
