@@ -12,12 +12,15 @@ The rest is common practice, from memory: what a test can hold of it is that it 
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from drafting.body.complete import complete
 from drafting.fit.cloth import Cloth, stretch_class
 from drafting.fit.ease import EASE_LIMITS, ease_table
 from drafting.fit.least_ease import least_ease
+from drafting.reading.units import sentence_in
 from tests.bodies import women
 
 IN = 25.4
@@ -73,7 +76,7 @@ KNIT = {
     "upper_arm": (None, (0.0, *NONE), (40.0, *NONE)),
     "elbow": (None, (0.0, *NONE), (40.0, *NONE)),
     "wrist": (None, (0.0, *NONE), (40.0, *NONE)),
-    "across_back": (None, (-5.0, *NONE), (0.5 * IN, *NONE)),  # half a centimetre less
+    "across_back": (None, (-5.0, *NONE), (0.5 * IN, *NONE)),  # 0.5 cm less
     "scye_depth": ((0.0, *NONE), (0.25 * IN, *NONE), (0.5 * IN, *NONE)),
     "neck": ((0.0, *NONE), (0.0, *NONE), (5.0, *NONE)),
     "cap_ease": ((0.0, 0.0, 0.5 * IN), (0.25 * IN, 0.0, 0.5 * IN), (0.25 * IN, 0.0, 0.5 * IN)),  # 0 to 1/2 in
@@ -188,6 +191,14 @@ def test_every_row_names_the_source_it_is_from_and_how_far_that_is_to_be_trusted
         source = SOURCES.get((row.cloth, row.fit, row.place), "common practice")
         assert row.source.startswith(source), (row.cloth, row.fit, row.place)
         assert row.reliability == TRUST.get(source, "E")
+
+
+def test_a_note_told_in_inches_leaves_no_number_behind_that_was_meant_in_centimetres() -> None:
+    number = r"\d+(?: \d+/\d+|/\d+|\.\d+)?"
+    told_for = re.compile(rf"{number}(?: (?:to|and) {number})? (?:in\b|%)")
+    for row in ease_table():
+        told = sentence_in("in", row.note)
+        assert not re.search(r"\d|centimetre", told_for.sub("", told)), told
 
 
 # place: it cannot be worn with less, and it is tighter than is usual with less, mm
