@@ -15,7 +15,8 @@ from blocks.handover import Drafted, Order, Planned
 from blocks.paper import Paper
 from blocks.parts_of_blocks import all_parts, ends_for, options_for_steps, with_part_room
 from blocks.pulled_on import as_pulled_on, ease_to_pull_on, is_pulled_on
-from blocks.take_steps import alter, part_refused
+from blocks.step_offers import part_refused
+from blocks.take_steps import alter
 from blocks.unmet_ease import unmet_ease
 from blocks.usual_hems import flat_hems, narrow_hem, usual_hem
 from drafting.alterations import ALTERATIONS, Alteration, order_of_steps

@@ -85,7 +85,8 @@ class Remedy:
     settings:   what is set; what is not said stays, or is left to its default
     step:       the number of the step, from 1, in the order the steps were taken; 0 for one that is added
     onward:     whether the steps after it are left out as well
-    verdict:    how the checks judge the whole then, "pass" or "warn"; "" where that was not tried
+    verdict:    how the checks judge the whole then, "pass" or "warn", "fail" where one fails that did not
+                without the step; "" where that was not tried
     lead:       what it is for, in words: "To let it out there"
     """
 
@@ -120,7 +121,8 @@ def offered(remedies: Iterable[Remedy]) -> str:
     """How a refusal goes on: what helps, and what can be had in place of what was asked for; "" for nothing."""
     told: dict[str, list[str]] = {"this helps": [], "this can be had": []}
     for each in dict.fromkeys(remedies):
-        told["this helps" if each.act in ("add", "set in block") else "this can be had"].append(each.typed())
+        how = "this helps" if each.act in ("add", "set in block") else "this can be had"
+        told[how].append(f"{each.typed()}, though a check fails then" if each.verdict == "fail" else each.typed())
     return "".join(f"; {how}: {'; or '.join(typed)}" for how, typed in told.items() if typed)
 
 

@@ -16,6 +16,7 @@ from blocks.take_steps import stages
 from drafting.alterations import ALTERATIONS, Alteration, apply_step, order_of_steps
 from drafting.body.person import Person
 from drafting.body.plausible import Doubt, doubts, drawn_out
+from drafting.checks import CHECKS
 from drafting.dataclass import dataclass
 from drafting.errors import InputProblems, Problem, StepRefused, UnknownName
 from drafting.fit.ease import Ease
@@ -357,7 +358,8 @@ def _altered(drafted: Draft, garment: Garment) -> Draft:
 def _stages_from(pattern: Pattern, garment: Garment, same: int) -> tuple[Pattern, ...]:
     """The pattern, and what comes of it by each step after the first so many; a refusal counts from the first."""
     try:
-        return tuple(stages(pattern, garment.steps[same:], sources=garment.sources[same:], unit=garment.wearer.unit))
+        steps, sources, unit = garment.steps[same:], garment.sources[same:], garment.wearer.unit
+        return tuple(stages(pattern, steps, sources=sources, unit=unit, checks=CHECKS))
     except StepRefused as refused:
         step = refused.step + same if refused.step else 0
         remedies = [replace(each, step=each.step + same) if each.step else each for each in refused.remedies]

@@ -264,7 +264,8 @@ def remedy_words(remedy: Remedy, unit: str) -> str:
     said = ", ".join(parts).removeprefix("amount ")
     between = " " if said.startswith("by ") else ": "
     where = "" if only is None else f", only the {only}" if only else " what is sewn to it as well"
-    return f"{called.capitalize()}{between if said else ''}{said}{where}"
+    though = ", though a check fails then" if remedy.verdict == "fail" else ""
+    return f"{called.capitalize()}{between if said else ''}{said}{where}{though}"
 
 
 def _dart_words(remedy: Remedy, unit: str) -> str:

@@ -17,7 +17,7 @@ from blocks.take_steps import stages
 from drafting.alterations.alteration_words import as_written
 from drafting.alterations.swapped_steps import swapped
 from drafting.body.plausible import Doubt
-from drafting.checks import Result, Verdict, worst
+from drafting.checks import CHECKS, Result, Verdict, worst
 from drafting.dataclass import dataclass
 from drafting.errors import CannotDraft, InputProblems, Problem, StepRefused, UnknownName, meant
 from drafting.fit.ease import Ease
@@ -150,7 +150,8 @@ def make_garment(garment: Garment, *, drafted: Pattern | None = None) -> MadeGar
     taken, chosen = order_taken(garment), garment.order == "by layer"
     garment = in_order(garment)
     try:
-        whole = tuple(stages(pattern, garment.steps, sources=garment.sources, unit=garment.wearer.unit))
+        unit = garment.wearer.unit
+        whole = tuple(stages(pattern, garment.steps, sources=garment.sources, unit=unit, checks=CHECKS))
     except CannotDraft as refused:
         raise _told(refused, garment) from refused
     except StepRefused as refused:

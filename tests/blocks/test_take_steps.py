@@ -8,8 +8,9 @@ from typing import ClassVar
 
 import pytest
 
-from blocks.take_steps import alter
+from blocks.take_steps import alter, stages
 from drafting.alterations import Alteration, Promise
+from drafting.checks import Check, Look, Result, Verdict, look
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.pattern import Pattern
 from drafting.reading.options import Option
@@ -71,6 +72,41 @@ def test_the_offer_can_be_had_with_the_steps_after_it(steps: tuple[Alteration, .
         alter(replace(blouse(), title="0.0"), steps)
     assert refused.value.step == 1
     assert refused.value.remedies == (Remedy("change", steps[0].name, (Setting("by", had, "mm"),), step=1),)
+
+
+def _not_deeper_than(fails: float) -> Check:
+    """A check that fails where the depth is more than this, mm, and warns where it is more than 20 mm less."""
+
+    def found(check: Check, title: str) -> Iterator[Result]:
+        over = float(title) - fails
+        verdict = Verdict.FAIL if over > 0.0 else Verdict.WARN if over > -20.0 else Verdict.PASS
+        yield check.result("the depth", verdict, remedy="less")
+
+    def looks(_check: Check, pattern: Pattern) -> Iterator[Look]:
+        yield look(found, pattern.title)
+
+    return Check("depth", "depth", "It is not too deep.", looks)
+
+
+@pytest.mark.parametrize(
+    ("begins", "steps", "fails_above", "had"),
+    [
+        (0.0, (Deeper(250.0),), 220.0, [(200.0, "pass")]),  # the most that can be drawn passes
+        (0.0, (Deeper(250.0),), 210.0, [(200.0, "warn")]),
+        (0.0, (Deeper(250.0),), 150.0, [(150.0, "warn"), (200.0, "fail")]),
+        (0.0, (Deeper(250.0), Deeper(100.0)), 150.0, [(50.0, "warn"), (200.0, "fail")]),  # with the step after it
+        (60.0, (Deeper(250.0),), 50.0, [(200.0, "pass")]),  # it failed without the step: no fault of that
+        (49.5, (Deeper(250.0),), 50.0, [(200.0, "fail")]),  # no whole millimetre of it passes
+    ],
+)
+def test_the_most_that_passes_is_offered_before_the_most_that_can_be_drawn(
+    begins: float, steps: tuple[Alteration, ...], fails_above: float, had: list[tuple[float, str]]
+) -> None:
+    with pytest.raises(StepRefused) as refused:
+        tuple(stages(replace(blouse(), title=str(begins)), steps, checks=(_not_deeper_than(fails_above),)))
+    offers = refused.value.remedies
+    assert [(each.settings[0].value, each.verdict) for each in offers] == had
+    assert ("though a check fails then" in str(refused.value)) == (had[-1][1] == "fail")
 
 
 def test_a_broken_promise_is_told_in_her_unit_with_what_to_do() -> None:
