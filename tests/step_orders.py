@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+import re
 from collections.abc import Sequence
 from typing import Final
 
@@ -14,13 +15,15 @@ __all__ = ["asks_for_order", "in_the_engines_order", "senseless", "shuffled"]
 
 Named = tuple[str, Options]
 
-_ORDER: Final = ("put this step before", "put this step first", "before that step", "before that one")
-"""What a sentence says that asks for another order."""
+_ORDER: Final = re.compile(
+    r"\b(?:put|move|open|take|lay|close|do|make|cut)\b[^;:]*\b(?:first|before)\b|\bbefore that (?:step|one)\b"
+)
+"""What a sentence says that asks for another order: to do something first, or before something else."""
 
 
 def asks_for_order(sentence: str) -> bool:
     """Whether a refusal asks for the steps in another order."""
-    return any(words in sentence for words in _ORDER)
+    return _ORDER.search(sentence) is not None
 
 
 def in_the_engines_order(steps: Sequence[Alteration]) -> list[Alteration]:

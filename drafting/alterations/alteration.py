@@ -21,7 +21,7 @@ from drafting.parts.part_amounts import ways_to_draw
 from drafting.parts.part_table import PARTS
 from drafting.parts.redraw import PartRefused, drawn_again
 from drafting.parts.undraw import without_derived
-from drafting.pattern import BodyPart, Dart, Pattern, Piece, Step, is_named_for
+from drafting.pattern import BodyPart, Dart, Pattern, Piece, Place, Step, is_named_for
 from drafting.pattern.pattern import with_measures_left
 from drafting.reading.given import Given, option_problems, plain_number
 from drafting.reading.options import Option, Value
@@ -91,6 +91,7 @@ class Alteration(Given, ABC):
     needs:   what of the garment has to be there for it: of each of these at least one
     instead: the alteration that does the nearest to it where it can do nothing; "" for none
     new_piece: for what it cuts off or adds a piece, the word its name ends in; "" where it makes none
+    redraws: the places whose seams it takes away or draws anew, so that what is put into them comes after it
     asks:    the options of blocks that it is drawn on, taken where the person left them out
 
     Raises UnknownName, with the nearest, for an option that is not there, and InputProblems for a value it cannot have.
@@ -106,6 +107,7 @@ class Alteration(Given, ABC):
     needs: ClassVar[tuple[tuple[BodyPart, ...], ...]] = ()
     instead: ClassVar[str] = ""
     new_piece: ClassVar[str] = ""
+    redraws: ClassVar[tuple[Place, ...]] = ()
     asks: ClassVar[tuple[tuple[str, Value], ...]] = ()
 
     def __post_init__(self) -> None:
@@ -149,6 +151,10 @@ class Alteration(Given, ABC):
     def makes(self, piece: str) -> bool:
         """Whether it gives a new piece that name, so that a step which names the piece comes after it."""
         return bool(self.new_piece) and is_named_for(piece, self.new_piece)
+
+    def comes_after(self, step: Alteration) -> bool:  # noqa: ARG002
+        """Whether it waits for that one, though the table has it earlier: for a seam which that one draws anew."""
+        return False
 
     def comes_before(self, step: Alteration) -> bool:  # noqa: ARG002
         """Whether it is to be taken before that one, though the table has it later."""

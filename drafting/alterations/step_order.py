@@ -2,8 +2,9 @@
 
 The table of alterations stands in the order that leaves every later step possible: layer by layer, and within a layer
 so that what is measured at a place comes after what moves that place. Steps of one alteration keep the order of the
-file. Two things change this: a step that names a piece which another step makes waits for that step, and what says so
-of itself (a hem to be levelled) comes just before a step that would leave no place for it (a wrap).
+file. Three things change this: a step that names a piece which another step makes waits for that step, and so does one
+that says of itself that it comes after (a zip in a side seam which a kimono draws anew); and what says so of itself (a
+hem to be levelled) comes just before a step that would leave no place for it (a wrap).
 
 Nothing is tried and no pattern is looked at, so the same steps are always taken in the same order.
 """
@@ -40,13 +41,14 @@ def order_of_steps(steps: Sequence[Alteration], table: AlterationTable) -> tuple
 
 
 def waits_for(steps: Sequence[Alteration], place: int) -> tuple[int, ...]:
-    """The places of the steps that make a piece which this one names."""
+    """The places of the steps that make a piece which this one names, and of those that it comes after."""
     return tuple(other for other, step in enumerate(steps) if _waits(steps[place], step))
 
 
 def _waits(step: Alteration, other: Alteration) -> bool:
-    """Whether a step names a piece that another one makes; one that makes the piece itself does not wait for it."""
-    return step is not other and any(other.makes(name) and not step.makes(name) for name in _pieces_named(step))
+    """Whether a step says that it comes after another one, or names a piece which that makes and it does not itself."""
+    named = (other.makes(name) and not step.makes(name) for name in _pieces_named(step))
+    return step is not other and (step.comes_after(other) or any(named))
 
 
 def _pieces_named(step: Alteration) -> tuple[str, ...]:

@@ -34,7 +34,11 @@ def order_taken_passage(
     ]
     for place, step in enumerate(steps):
         for other in waits_for(steps, place):
-            sentences.append(f'"{_piece(step)}" is made by {written[other]}, and {written[place]} waits for it.')
+            if step.comes_after(steps[other]):
+                why = f"{written[other]} draws anew the seam that {written[place]} lies in"
+            else:
+                why = f'"{_piece(step)}" is made by {written[other]}'
+            sentences.append(f"{why[0].upper()}{why[1:]}, and {written[place]} waits for it.")
     return Passage("The order of the steps", (*sentences, _WHY, _HOW))
 
 

@@ -31,6 +31,7 @@ from drafting.pattern import (
     NotchRef,
     Pattern,
     Piece,
+    Place,
     Role,
     Seam,
     SeamEase,
@@ -122,6 +123,10 @@ class DartIntoGathers(Alteration):
         yield Promise(
             f"how much the two sides of the {seam.name} differ, the ease left out", partial(_ease_error, seam.name)
         )
+
+    def comes_after(self, step: Alteration) -> bool:
+        # a shoulder cut in one with its sleeve has no seam to gather into: what is left of its dart lies in the new one
+        return Place.SHOULDER in step.redraws or Place.SIDE in step.redraws
 
     def _found(self, pattern: Pattern) -> tuple[Piece, Dart, Edge, Edge]:
         """The piece, the dart, and the edges beside it."""

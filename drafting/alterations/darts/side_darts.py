@@ -38,7 +38,7 @@ from drafting.pattern import (
     with_pieces,
 )
 
-__all__ = ["side_edges", "side_parts", "sides_closed", "with_sides_closed"]
+__all__ = ["darts_in_side", "side_edges", "side_parts", "sides_closed", "with_sides_closed"]
 
 _Mark = TypeVar("_Mark", MarkLine, Notch)
 
@@ -133,7 +133,7 @@ def side_parts(piece: Piece) -> tuple[str, ...]:
 
 def side_edges(piece: Piece) -> tuple[str, ...]:
     """The edges of its side seam and the legs of the darts in it."""
-    return (*side_parts(piece), *(leg for dart, *_ in _darts_in_side(piece) for leg in dart.legs))
+    return (*side_parts(piece), *(leg for dart, *_ in darts_in_side(piece) for leg in dart.legs))
 
 
 def _shut(pattern: Pattern) -> tuple[Pattern, tuple[_Laid, ...]]:
@@ -150,7 +150,7 @@ def _dart_moved(pattern: Pattern, piece: Piece) -> tuple[Pattern, _Laid] | None:
 
     Of several it is one next to the far end of the seam, from which its place is counted.
     """
-    for dart, parts in _darts_in_side(piece):
+    for dart, parts in darts_in_side(piece):
         ends = [(part, end) for part, end in parts if end.role is not Role.DART_LEG and end.place is not Place.WAIST]
         for edge in _places(piece) if ends else ():
             try:
@@ -162,7 +162,7 @@ def _dart_moved(pattern: Pattern, piece: Piece) -> tuple[Pattern, _Laid] | None:
     return None
 
 
-def _darts_in_side(piece: Piece) -> Iterator[tuple[Dart, tuple[tuple[Edge, Edge], ...]]]:
+def darts_in_side(piece: Piece) -> Iterator[tuple[Dart, tuple[tuple[Edge, Edge], ...]]]:
     """The darts between two parts of the side seam, each with these parts and what lies at their other ends."""
     parts = side_parts(piece)
     for dart in piece.darts:

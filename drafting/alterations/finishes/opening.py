@@ -142,6 +142,10 @@ class Opening(Alteration):
                 pattern = _sewn(pattern, line, Role.SEAM)
         return pattern
 
+    def comes_after(self, step: Alteration) -> bool:
+        # what a kimono leaves of the side seam has to be known before a zip is drawn into it
+        return self.at == SIDE and Place.SIDE in step.redraws
+
     def comes_before(self, step: Alteration) -> bool:
         # a stand on one side of a seam is laid at its end, which has to be found before the seam is gathered
         return self.fasten == BUTTONS and bool(self.only) and step.name == "dart into gathers"

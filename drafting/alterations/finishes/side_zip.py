@@ -40,7 +40,7 @@ def side_zips(step: str, pattern: Pattern, length: float | None, below: float | 
     """
     for piece in pattern.pieces:
         _accept_free_side(step, piece)
-    upper, lower = sides_at(step, pattern, Level.BUST), sides_at(step, pattern, Level.HIP)
+    upper, lower = sides_at(step, pattern, Level.BUST, may_miss=True), sides_at(step, pattern, Level.HIP)
     if not upper and not lower:
         raise StepRefused(step, reason="no piece has a side seam that comes to a waist")
     room = min((side.seam_length - LEAST_LEFT for side in upper), default=0.0)

@@ -93,14 +93,23 @@ def sewn_half(step: str, pattern: Pattern, half: Half) -> Piece:
 
 
 def only_edge(step: str, piece: Piece, place: Place) -> Edge:
-    """The edge of a piece at a place, in one. Raises StepRefused where there is none, or a dart parts it."""
+    """The edge of a piece at a place, in one. Raises StepRefused where there is none, or something lies in it."""
     found = edges_at(piece, place)
     if not found:
         raise StepRefused(step, reason=f'"{piece.name}" has no {place}')
     if len(found) > 1:
-        first = "to the waist first" if place is Place.SIDE else "first"
-        raise StepRefused(step, reason=f'the {place} of "{piece.name}" is parted by a dart: move that dart {first}')
+        raise StepRefused(step, reason=_parted_by(piece, place, found))
     return found[0]
+
+
+def _parted_by(piece: Piece, place: Place, parts: Sequence[Edge]) -> str:
+    """What lies in the edge at a place, which a style takes up, and what to do."""
+    where = f'the {place} of "{piece.name}"'
+    if any(edge.role is Role.OPENING for edge in parts):
+        return f"{where} is open, with a zip or a slit in it: let the garment open at its centre back"
+    if any(edge.drawn_up for edge in parts):
+        return f"a dart is gathered or eased into {where}, which is cut here: leave that dart sewn"
+    return f"a dart lies in {where}, which is cut here: let it go to another edge"
 
 
 def neck_point(step: str, piece: Piece) -> Point:

@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
+from drafting.alterations.darts.side_darts import sides_closed
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.refusing import instead
 from drafting.alterations.styles.bodice_halves import (
@@ -21,12 +22,11 @@ from drafting.alterations.styles.bodice_halves import (
     lengths_along_kept,
     lower_half,
     meets_as_sewn,
-    only_edge,
 )
 from drafting.alterations.styles.yoke import LeftOver, darts_left, square_line
 from drafting.alterations.techniques.spreading.cut_across import AcrossLine, Spot, cut_across
 from drafting.errors import StepRefused
-from drafting.geometry import Point, Vec, run_at, run_hits, run_length, split
+from drafting.geometry import Curve, Point, Vec, run_at, run_hits, run_length, run_reversed, split
 from drafting.pattern import Edge, Half, Level, Pattern, Piece, Place, edges_at, is_front, line_at
 
 __all__ = ["Empire"]
@@ -73,10 +73,13 @@ class Empire(Alteration):
         if _comes_to_point(front):
             reason = "the waist runs to a point at the centre front, and its dart cannot be closed in a midriff"
             raise StepRefused(self.name, reason=f'{reason}: leave out the "pointed waist", or this step')
-        down = self._along_side(front)
+        # darts in the side seam stay there above the line: it is found with them closed
+        flat = sides_closed(pattern)
+        down = self._along_side(lower_half(self.name, flat, Half.FRONT))
+        levels = {half: self._centre_level(lower_half(self.name, flat, half), down) for half in Half}
         for half in Half:
             piece = lower_half(self.name, pattern, half)
-            pattern = cut_across(pattern, piece.name, self._line(piece, down))
+            pattern = cut_across(pattern, piece.name, self._line(piece, down, levels[half]))
             pattern = darts_left(pattern, piece.name, Place.EMPIRE, self.left_over)
         return pattern
 
@@ -88,20 +91,18 @@ class Empire(Alteration):
 
     def _along_side(self, front: Piece) -> float:
         """How far down the side seam it lies, mm from the armhole: front and back alike."""
-        side = only_edge(self.name, front, Place.SIDE)
-        run = side.curves
-        down = _begins_above(side)
+        run = _run_down(front)
         line = line_at(front, Level.BUST)
         marked = line_at(front, Level.SCYE) or line_at(front, Level.CHEST)
         adult = line is not None and bool(front.darts)
         from_line = line if adult else (marked or line)
         if from_line is None:
             raise StepRefused(self.name, reason=f'"{front.name}" has no bust line and no chest line to measure from')
-        end = min((from_line.start, from_line.end), key=lambda at: abs(at.x - side.start.x))
-        top, bottom = (run_at(run, 0.0 if up is down else side.length).y for up in (True, False))
-        most = end.y - bottom - _LEAST
+        top, bottom = run[0].start, run[-1].end
+        end = min((from_line.start, from_line.end), key=lambda at: abs(at.x - top.x))
+        most = end.y - bottom.y - _LEAST
         usual = _BELOW_BUST if adult else _BELOW_ARMHOLE
-        least = float(math.ceil(_LEAST_ABOVE + end.y - top))
+        least = float(math.ceil(_LEAST_ABOVE + end.y - top.y))
         # below a sleeve cut in one, and wherever else the armhole is deep, it lies lower by itself
         below = self.below if self.below is not None else max(min(usual, most), least)
         if below > most:
@@ -112,8 +113,7 @@ class Empire(Alteration):
         k, hit = next(iter(run_hits(run, Point(0.0, end.y - below), Vec(1.0, 0.0))), (0, None))
         if hit is None:
             raise self._too_low(front, most)
-        gone = run_length((*run[:k], split(run[k], hit.t)[0]))
-        return gone if down else side.length - gone
+        return run_length((*run[:k], split(run[k], hit.t)[0]))
 
     def _too_low(self, front: Piece, most: float) -> StepRefused:
         reason = f'the side seam of "{front.name}" ends there'
@@ -122,10 +122,12 @@ class Empire(Alteration):
         reason = f"{reason}: {most:.0f} mm is the most it can lie below"
         return StepRefused(self.name, reason=reason, remedies=instead(self.name, "below", float(int(most)), "mm"))
 
-    def _line(self, piece: Piece, down: float) -> AcrossLine:
-        side = only_edge(self.name, piece, Place.SIDE)
-        outer = Spot(side.name, down if _begins_above(side) else side.length - down)
-        level = run_at(side.curves, outer.at).y + (self.rise if is_front(piece) else 0.0)
+    def _centre_level(self, piece: Piece, down: float) -> float:
+        """How high it lies at the centre of a piece whose side seam has no dart."""
+        return run_at(_run_down(piece), down).y + (self.rise if is_front(piece) else 0.0)
+
+    def _line(self, piece: Piece, down: float, level: float) -> AcrossLine:
+        outer = _spot_down(piece, down)
         return AcrossLine(
             lambda _: outer,
             centre_spot(self.name, piece, level),
@@ -136,10 +138,31 @@ class Empire(Alteration):
         )
 
 
+def _side_down(piece: Piece) -> list[tuple[Edge, tuple[Curve, ...]]]:
+    """The edges of the side seam from the armhole down, each with its curves that way; what is drawn up left out."""
+    edges = [edge for edge in edges_at(piece, Place.SIDE) if not edge.drawn_up]
+    if not edges:
+        raise StepRefused(Empire.name, reason=f'"{piece.name}" has no {Place.SIDE} to lie across')
+    if edges[0].start.y > edges[-1].end.y:
+        return [(edge, edge.curves) for edge in edges]
+    return [(edge, run_reversed(edge.curves)) for edge in edges[::-1]]
+
+
+def _run_down(piece: Piece) -> list[Curve]:
+    return [curve for _, run in _side_down(piece) for curve in run]
+
+
+def _spot_down(piece: Piece, down: float) -> Spot:
+    """The place so far down the side seam, the darts in it closed, mm from the armhole."""
+    *upper, (edge, run) = _side_down(piece)
+    for above, above_run in upper:
+        if down < above.length:
+            edge, run = above, above_run
+            break
+        down -= above.length
+    return Spot(edge.name, down if run[0] is edge.curves[0] else edge.length - down)
+
+
 def _comes_to_point(front: Piece) -> bool:
     """Whether the waist comes to a point that is meant, as that of a pointed waist."""
     return any(front.edge(name).place is Place.WAIST for pair in front.points_meant for name in pair)
-
-
-def _begins_above(side: Edge) -> bool:
-    return side.start.y > side.end.y

@@ -15,6 +15,7 @@ from itertools import takewhile
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
+from drafting.alterations.darts.darts_to_waist import with_darts_to_waist
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, seams_kept
 from drafting.alterations.refusing import instead
@@ -32,7 +33,7 @@ from drafting.alterations.techniques.cutting.seam_for_fold import seamed_where_t
 from drafting.errors import StepRefused
 from drafting.geometry import distance, run_length
 from drafting.geometry.solve import solve
-from drafting.pattern import MOST_EASED, BodyPart, Half, Pattern, PieceKind, run_total
+from drafting.pattern import MOST_EASED, BodyPart, Half, Pattern, PieceKind, Place, run_total
 from drafting.pattern.locate import has_sleeve
 
 __all__ = ["Kimono", "gusset_side", "lift_of"]
@@ -64,6 +65,7 @@ class Kimono(Alteration):
     name = "kimono"
     new_piece = PieceKind.GUSSET
     layer = Layer.SEAMS
+    redraws = (Place.SIDE,)
     needs = ((BodyPart.BODICE,), (BodyPart.SLEEVE,))
     about = "Cut the sleeve in one with front and back, with a square gusset let in under the arm."
     leaves = "neck, shoulder and waist; how far the sleeve reaches; its width at the wrist"
@@ -84,6 +86,7 @@ class Kimono(Alteration):
             gathered = f'the cap of "{sleeve.piece.name}" is gathered'
             why = "and a sleeve cut in one with the bodice has no cap: leave its fullness out"
             raise StepRefused(self.name, reason=f"{gathered}, {why}")
+        pattern = with_darts_to_waist(self.name, pattern, "the gusset takes up the seam where it lay")
         halves = [half_of_body(self.name, pattern, half, sleeve) for half in (Half.FRONT, Half.BACK)]
         front = halves[0]
         bend = self._bend(halves)

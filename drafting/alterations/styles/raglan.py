@@ -54,6 +54,7 @@ class Raglan(Alteration):
 
     name = "raglan"
     layer = Layer.SEAMS
+    redraws = (Place.SHOULDER,)
     needs = ((BodyPart.BODICE,), (BodyPart.SLEEVE,))
     about = "Make a raglan sleeve of a set-in one: the shoulder is cut in one with the sleeve, up to the neck."
     leaves = "the neck; the armhole and the cap below; the side and underarm seams; the width of the sleeve"

@@ -37,6 +37,7 @@ class Saddle(Alteration):
 
     name = "saddle shoulder"
     layer = Layer.SEAMS
+    redraws = (Place.SHOULDER,)
     needs = ((BodyPart.BODICE,), (BodyPart.SLEEVE,))
     about = "Make a saddle shoulder: a strip along the shoulder is cut in one with the sleeve, up to the neck."
     leaves = "the neck; what is left of armhole and cap; the side and underarm seams; the width of the sleeve"

@@ -15,6 +15,7 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
+from drafting.alterations.darts.darts_to_waist import with_darts_to_waist
 from drafting.alterations.finishes.opening import Opening
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, seams_kept
@@ -101,7 +102,10 @@ class Smock(Alteration):
     flare: float = option("length", "how much wider each side is at the hem", 0.0, 200.0, default=30.0)
 
     def apply(self, pattern: Pattern) -> Pattern:
-        long, pattern = 0.0, _open_for_head(_without_skirt(self, pattern))
+        pattern = with_darts_to_waist(
+            self.name, _without_skirt(self, pattern), "the smock lets it out into its gathers"
+        )
+        long, pattern = 0.0, _open_for_head(pattern)
         depth = self.depth or _depth(bodice_half(self.name, pattern, Half.BACK), child=pattern.wearer.child is not None)
         for half in (Half.BACK, Half.FRONT):
             piece = bodice_half(self.name, pattern, half)

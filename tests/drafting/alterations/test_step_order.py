@@ -17,6 +17,7 @@ from drafting.alterations import (
     FlareSkirt,
     FullSleeve,
     Hem,
+    Kimono,
     Layer,
     Lengthen,
     MoveDart,
@@ -24,9 +25,11 @@ from drafting.alterations import (
     Neckline,
     Opening,
     PutSleeveIn,
+    Raglan,
     TakeIn,
     UpperArm,
     Wrap,
+    Yoke,
     apply_step,
     order_of_steps,
     waits_for,
@@ -35,7 +38,7 @@ from drafting.pattern import Pattern
 from tests.chains import LEAST_SHARE, LINKS, scaled
 from tests.drafting.dress import dress
 from tests.pairs import End, main, pairs
-from tests.step_orders import in_the_engines_order, senseless
+from tests.step_orders import asks_for_order, in_the_engines_order, senseless
 
 PANELS = DartIntoSeam("skirt front", "waist dart", "hem")
 links = st.tuples(st.sampled_from(LINKS), st.floats(LEAST_SHARE, 1.0)).map(lambda each: scaled(*each[0], each[1]))
@@ -109,6 +112,28 @@ def test_a_hem_is_levelled_before_its_centre_wraps_over_and_faced_after() -> Non
     assert in_the_engines_order([FlareSkirt(), Wrap(), level]) == [FlareSkirt(), level, Wrap()]
     assert in_the_engines_order([faced, Wrap()]) == [Wrap(), faced]
     assert in_the_engines_order([level, FlareSkirt()]) == [FlareSkirt(), level]
+
+
+def test_what_is_put_into_a_seam_comes_after_the_style_that_draws_that_seam_anew() -> None:
+    zipped, eased = Opening("side", length=350.0), DartIntoGathers("bodice back", "shoulder dart", "ease")
+    assert in_the_engines_order([zipped, Kimono()]) == [Kimono(), zipped]
+    assert in_the_engines_order([Opening("centre back"), Kimono()]) == [Opening("centre back"), Kimono()]
+    assert in_the_engines_order([eased, Raglan()]) == [Raglan(), eased]
+    assert in_the_engines_order([Yoke(), eased]) == [eased, Yoke()]
+
+
+@pytest.mark.parametrize(
+    ("sentence", "order"),
+    [
+        ('it has a zip in it; put this step before "opening"', True),
+        ("the side seam is parted by a dart: move that dart to the waist first", True),
+        ("the neck is to be wider before that one", True),
+        ('"hem", which was asked for before, cannot be taken after it: 3 mm are too little', False),
+        ("a dart lies in the side seam, which is cut here: let it go to another edge", False),
+    ],
+)
+def test_a_sentence_that_tells_what_to_do_first_asks_for_order(sentence: str, order: bool) -> None:
+    assert asks_for_order(sentence) is order
 
 
 THREE = [

@@ -87,9 +87,10 @@ class Side:
         return (place - self.level).dot(self.toward) / self.height
 
 
-def sides_at(step: str, pattern: Pattern, level: Level) -> tuple[Side, ...]:
+def sides_at(step: str, pattern: Pattern, level: Level, *, may_miss: bool = False) -> tuple[Side, ...]:
     """The pieces with a marked line at that level and a side seam, each seen from its side seam.
 
+    may_miss: whether the line may pass the seam by, as above the gusset of a kimono: the whole seam is meant then
     Raises StepRefused for a piece whose side seam or line is not as it should be.
     """
     for piece in pattern.pieces:
@@ -97,7 +98,7 @@ def sides_at(step: str, pattern: Pattern, level: Level) -> tuple[Side, ...]:
             reason = f'"{piece.name}" runs on from the chest to its hem, without a seam at the waist'
             raise StepRefused(step, reason=f"{reason}; draft it with another ease")
     marked = ((piece, line_at(piece, level)) for piece in pattern.pieces)
-    return tuple(_side(step, piece, level, mark) for piece, mark in marked if mark is not None)
+    return tuple(_side(step, piece, level, mark, may_miss=may_miss) for piece, mark in marked if mark is not None)
 
 
 def whole_side(step: str, piece: Piece) -> Edge:
@@ -178,14 +179,14 @@ def side_of(
     )
 
 
-def _side(step: str, piece: Piece, level: Level, mark: MarkLine) -> Side:
+def _side(step: str, piece: Piece, level: Level, mark: MarkLine, *, may_miss: bool) -> Side:
     # where a dart bends the level, it is the part beyond the dart that comes to the side
     mark = line_at(piece, level, onward=True) or mark
     out = (mark.end - mark.start).unit()
     up = out.left() if out.left().y > 0.0 else out.right()
     edge = whole_side(step, piece)
     waist_first = ((edge.start - edge.end).dot(up) > 0.0) != (level is Level.BUST)
-    missed = f'on "{piece.name}" the {level} does not meet the side seam above or below the waist'
+    missed = "" if may_miss else f'on "{piece.name}" the {level} does not meet the side seam above or below the waist'
     return side_of(step, piece, edge.name, mark, out, corner_first=waist_first, must_meet=missed)
 
 

@@ -36,7 +36,19 @@ from drafting.alterations.techniques.spreading.fold_above import (
     upper_is_onward,
 )
 from drafting.errors import NotAPattern
-from drafting.geometry import Curve, Point, Vec, encloses, fair, polyline, run_hits, run_length, run_reversed, tangent
+from drafting.geometry import (
+    STAY,
+    Curve,
+    Point,
+    Vec,
+    encloses,
+    fair,
+    polyline,
+    run_hits,
+    run_length,
+    run_reversed,
+    tangent,
+)
 from drafting.geometry.meet import outline_crossings
 from drafting.pattern import (
     PLAIN,
@@ -54,6 +66,7 @@ from drafting.pattern import (
     Pattern,
     Piece,
     PieceKind,
+    Place,
     Role,
     Seam,
     SeamEase,
@@ -85,8 +98,11 @@ def cut_across(pattern: Pattern, name: str, across: AcrossLine) -> Pattern:
     A dart that goes on below the line stays a dart of the new seam. Raises NotAPattern where it cannot be drawn.
     """
     piece = pattern.piece(name)
-    edge = require_edge(piece, across.on)
-    outer = Spot(edge.name, 0.5 * edge.length)
+    if across.on is Place.SIDE:  # its place is known, and darts may part the seam
+        outer = across.outer(STAY)
+    else:
+        edge = require_edge(piece, across.on)
+        outer = Spot(edge.name, 0.5 * edge.length)
     outer_first = upper_is_onward(piece, outer, across.inner)
     folded = fold_above(piece, across, outer, outer_first=outer_first)
     allowance = max((edge.allowance for edge in piece.edges if edge.role is Role.SEAM), default=0.0)

@@ -6,10 +6,21 @@ import math
 
 import pytest
 
-from drafting.alterations import Empire, PointedWaist, apply_step
+from drafting.alterations import Empire, MoveDart, Opening, PointedWaist, apply_step
 from drafting.checks import Verdict
 from drafting.errors import StepRefused
-from drafting.pattern import Pattern, PieceKind, Place, dart_mouth, darts_at, edges_at, finished, run_total, seam_places
+from drafting.pattern import (
+    Pattern,
+    PieceKind,
+    Place,
+    Role,
+    dart_mouth,
+    darts_at,
+    edges_at,
+    finished,
+    run_total,
+    seam_places,
+)
 from tests.drafting.alterations.styles.test_raglan import drafted
 from tests.drafting.dress import dress
 from tests.drafting.sizes import sized
@@ -78,3 +89,25 @@ def test_it_can_be_had_without_darts_as_well(name: str, nth: int) -> None:
     before = drafted(name, nth)
     failed = {r.where for r in run_checks(before) if r.verdict is Verdict.FAIL}
     assert {r.where for r in run_checks(apply_step(before, Empire())) if r.verdict is Verdict.FAIL} <= failed
+
+
+def test_a_dart_in_the_side_seam_stays_above_it_and_the_seam_lies_as_without() -> None:
+    moved = apply_step(dress(), MoveDart("bodice front", "bust dart", "side seam", share=0.4, measured_from="armhole"))
+    after, without = apply_step(moved, Empire()), apply_step(dress(), Empire())
+    (dart,) = darts_at(after.piece("bodice front"), Place.SIDE)
+    assert dart.name == "bust dart"
+    sides = [
+        sum(edge.length for edge in edges_at(pattern.piece("bodice front midriff"), Place.SIDE))
+        for pattern in (after, without)
+    ]
+    assert sides[0] == pytest.approx(sides[1], abs=1e-3)
+    assert not [r.where for r in run_checks(after) if r.verdict is Verdict.FAIL]
+
+
+def test_a_zip_in_the_side_seam_runs_over_it() -> None:
+    after = apply_step(apply_step(dress(), Opening("side", length=350.0)), Empire())
+    opened = {
+        p.name for p in after.pieces for e in edges_at(p, Place.SIDE) if e.role is Role.OPENING and "bodice" in p.name
+    }
+    assert {"bodice front", "bodice front midriff"} <= opened
+    assert not [r.where for r in run_checks(after) if r.verdict is Verdict.FAIL]

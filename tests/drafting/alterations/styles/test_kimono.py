@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import reduce
 
 import pytest
 from shapely.geometry import Polygon
@@ -16,8 +17,10 @@ from drafting.alterations import (
     Kimono,
     Lengthen,
     MoveDart,
+    Opening,
     Raglan,
     Saddle,
+    Smock,
     TakeIn,
     apply_step,
 )
@@ -26,7 +29,7 @@ from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.geometry import polyline
 from drafting.parts.part_table import find_part, part_of
-from drafting.pattern import Pattern, Piece, PieceKind, Place, edges_at, finished, pieces_of, run_total
+from drafting.pattern import Pattern, Piece, PieceKind, Place, Role, darts_at, edges_at, finished, pieces_of, run_total
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.seam_ends import sewn
 from drafting.sewing import sewing_order
@@ -146,6 +149,25 @@ def test_with_a_bust_dart_moved_to_the_waist_the_bust_is_as_wide_as_without_a_ki
         for pattern in (before, apply_step(before, Kimono()))
     ]
     assert widths[1] == pytest.approx(widths[0], abs=1e-3)
+
+
+@pytest.mark.parametrize("style", [Kimono(), Smock()])
+@pytest.mark.parametrize("dart", ["bust dart", "waist dart"])
+def test_a_dart_in_the_side_seam_is_laid_into_the_waist_and_that_is_said(style: Alteration, dart: str) -> None:
+    moved = apply_step(dress(), MoveDart("bodice front", dart, "side seam"))
+    after = apply_step(moved, style)
+    assert not darts_at(after.piece("bodice front"), Place.SIDE)
+    assert any("goes to the waist" in sentence for sentence in after.origin[0].gave_way)
+    failed = {r.where for r in run_checks(moved) if r.verdict is Verdict.FAIL}
+    assert {r.where for r in run_checks(after) if r.verdict is Verdict.FAIL} <= failed
+
+
+def test_a_zip_in_the_side_seam_ends_below_the_gusset_whichever_is_asked_for_first() -> None:
+    zipped = Opening("side", length=350.0)
+    one, other = (reduce(apply_step, steps, dress()) for steps in ((zipped, Kimono()), (Kimono(), zipped)))
+    assert (one.pieces, one.seams, one.measures) == (other.pieces, other.seams, other.measures)
+    assert any(edge.role is Role.OPENING for edge in edges_at(one.piece("bodice front"), Place.SIDE))
+    assert not [r.where for r in run_checks(one) if r.verdict is Verdict.FAIL]
 
 
 def test_side_and_underarm_are_sewn_in_one_and_the_gusset_has_its_steps() -> None:
