@@ -23,18 +23,16 @@ from drafting.pattern import (
     Along,
     BodyPart,
     Edge,
-    Landmark,
     Level,
     Pattern,
     Piece,
     PieceKind,
     Place,
     Seam,
-    Step,
     Wearer,
     edges_at,
     line_at,
-    point_at,
+    nape_level,
 )
 from drafting.pattern.stretch_used import USED_PUTTING_ON
 
@@ -72,8 +70,8 @@ def looks_at_reaching(pattern: Pattern) -> Iterator[Look]:
         yield look(_step, pattern.wearer, pattern.seams, pattern.stretch, *hemmed)
     for piece in pattern.pieces:
         whole = edges_at(piece, Place.ARMHOLE) and edges_at(piece, Place.SIDE)  # not where a seam parts the back
-        if "scye_depth" in known and whole and point_at(piece, Landmark.NAPE):
-            yield look(_arm, pattern.wearer, pattern.stretch, pattern.history, piece)
+        if "scye_depth" in known and whole and nape_level(piece) is not None:
+            yield look(_arm, pattern.wearer, pattern.stretch, piece)
 
 
 def _step(check: Check, wearer: Wearer, seams: tuple[Seam, ...], stretch: float, *pieces: Piece) -> Iterator[Result]:
@@ -104,14 +102,13 @@ def _step(check: Check, wearer: Wearer, seams: tuple[Seam, ...], stretch: float,
     )
 
 
-def _arm(check: Check, wearer: Wearer, stretch: float, history: tuple[Step, ...], back: Piece) -> Iterator[Result]:
-    """Measured is how far the armhole lies below the armpit, mm; from the nape, which a lower neckline takes along."""
-    nape = point_at(back, Landmark.NAPE)
+def _arm(check: Check, wearer: Wearer, stretch: float, back: Piece) -> Iterator[Result]:
+    """Measured is how far the armhole lies below the armpit, mm; the armpit is found from the nape of the body."""
+    nape = nape_level(back)
     if nape is None:
         return
     lowest = min(min(edge.start.y, edge.end.y) for edge in edges_at(back, Place.ARMHOLE))
-    lowered = sum(float(dict(step.options).get("back") or 0.0) for step in history if step.alter == "neckline")
-    below = nape.at.y + lowered - lowest - wearer.length("scye_depth").mm
+    below = nape - lowest - wearer.length("scye_depth").mm
     close = 0.0 if stretch else _CLOSE_ARMHOLE if wearer.child is None else _CLOSE_CHILD
     cuts_in, tight, deep = below < -10 * LENGTH, below < close - 10 * LENGTH, below > _DEEP_ARMHOLE
     if deep:

@@ -27,6 +27,7 @@ from drafting.pattern import (
     from_start,
     is_front,
     line_at,
+    neck_lowered,
     notches_marking,
     pieces_of,
 )
@@ -299,22 +300,16 @@ def look_at_body_length(_check: Check, pattern: Pattern) -> Iterator[Look]:
     laid = tuple(measure for measure in pattern.measures if measure.key in keys and measure.body is not None)
     if {BodyPart.BODICE, BodyPart.TROUSERS} <= parts and len(laid) == len(keys):
         names = {tape.piece for measure in laid for tape in measure.tape}
-        lowered = _neck_lowered(pattern)
-        yield look(_body_length, laid, lowered, pattern.stretch, *(p for p in pattern.pieces if p.name in names))
+        yield look(_body_length, laid, pattern.stretch, *(p for p in pattern.pieces if p.name in names))
     else:
         yield look(_none)
 
 
-def _neck_lowered(pattern: Pattern) -> float:
-    """By how much the neck was cut lower in front and behind, mm: the body hangs from the shoulders all the same."""
-    steps = [dict(step.options) for step in pattern.history if step.alter == "neckline"]
-    return sum(float(mm) for step in steps for mm in (step.get("depth"), step.get("back")) if isinstance(mm, float))
-
-
-def _body_length(
-    check: Check, laid: tuple[Measure, ...], lowered: float, stretch: float, *pieces: Piece
-) -> Iterator[Result]:
-    ease = lowered + sum(made.finished - (made.body or 0.0) for made in finished_of(pieces, laid))
+def _body_length(check: Check, laid: tuple[Measure, ...], stretch: float, *pieces: Piece) -> Iterator[Result]:
+    """Measured is the ease from shoulder to shoulder, mm: a neckline cut lower takes no length from the body."""
+    ease = sum(map(neck_lowered, pieces)) + sum(
+        made.finished - (made.body or 0.0) for made in finished_of(pieces, laid)
+    )
     least, usual = (0.0, 0.0) if stretch else _VERTICAL
     yield check.result(
         "from shoulder to shoulder through the legs",

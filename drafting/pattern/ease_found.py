@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from drafting.errors import UnknownName
-from drafting.pattern.find import line_at, point_at
+from drafting.pattern.find import line_at, nape_level
 from drafting.pattern.pattern import Pattern
-from drafting.pattern.places import Landmark, Level, Place
+from drafting.pattern.places import Level, Place
 from drafting.pattern.seam import EdgeRef
 from drafting.pattern.walk import run_total
 
@@ -24,15 +24,15 @@ def cap_ease(pattern: Pattern) -> float | None:
 
 
 def armhole_depth_ease(pattern: Pattern) -> float | None:
-    """How far the underarm lies below that of the body, mm, down the back from its nape; None where it is not drawn."""
+    """How far the underarm lies below that of the body, mm; None where the nape or the scye line is not drawn."""
     try:
         body = pattern.wearer.length("scye_depth").mm
     except UnknownName:
         return None
     for piece in pattern.pieces:
-        nape, under = point_at(piece, Landmark.NAPE), line_at(piece, Level.SCYE)
+        nape, under = nape_level(piece), line_at(piece, Level.SCYE)
         if nape is not None and under is not None:
-            return nape.at.y - under.start.y - body
+            return nape - under.start.y - body
     return None
 
 

@@ -25,6 +25,8 @@ __all__ = [
     "is_named_for",
     "line_at",
     "lines_at",
+    "nape_level",
+    "neck_lowered",
     "notches_marking",
     "pieces_drawn_to",
     "pieces_of",
@@ -106,6 +108,17 @@ def require_point(piece: Piece, landmark: Landmark) -> MarkPoint:
     if mark is None:
         raise Lacking(str(landmark), piece.name, [each.name for each in piece.points])
     return mark
+
+
+def nape_level(piece: Piece) -> float | None:
+    """The y of the nape of the body on a back, mm, wherever its neckline was cut; None where it is not marked."""
+    nape = point_at(piece, Landmark.NAPE)
+    return None if nape is None else nape.at.y + nape.lowered
+
+
+def neck_lowered(piece: Piece) -> float:
+    """By how much its neckline lies below that of the body at the centre, front and back together, mm."""
+    return sum(mark.lowered for mark in points_at(piece, Landmark.NAPE, Landmark.NECK_PIT))
 
 
 def notches_marking(piece: Piece, *marks: NotchMark) -> tuple[Notch, ...]:

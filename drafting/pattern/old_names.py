@@ -8,7 +8,7 @@ leaves its part without a type, and what has a type already keeps it.
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Final, TypeVar
 
@@ -27,7 +27,7 @@ from drafting.pattern.places import (
     Place,
 )
 
-__all__ = ["pattern_by_names", "piece_by_names"]
+__all__ = ["necks_by_steps", "pattern_by_names", "piece_by_names"]
 
 T = TypeVar("T")
 
@@ -117,6 +117,30 @@ def pattern_by_names(pattern: Pattern) -> Pattern:
     pieces = tuple(piece_by_names(piece) for piece in pattern.pieces)
     same = all(now is was for now, was in zip(pieces, pattern.pieces, strict=True))
     return pattern if same else replace(pattern, pieces=pieces)
+
+
+def necks_by_steps(pattern: Pattern) -> Pattern:
+    """The pattern of a file that does not keep how much lower its neck lies, which its steps then tell; else itself."""
+    steps = [dict(step.options) for step in pattern.history if step.alter == "neckline"]
+    if not steps or any(mark.lowered for piece in pattern.pieces for mark in piece.points):
+        return pattern
+    return replace(pattern, pieces=tuple(_neck_by_steps(piece, steps) for piece in pattern.pieces))
+
+
+def _neck_by_steps(piece: Piece, steps: Sequence[Mapping[str, object]]) -> Piece:
+    mine = [step for step in steps if step.get("only") in (None, "", piece.name)]
+    by_landmark = {Landmark.NECK_PIT: "depth", Landmark.NAPE: "back"}
+    points = (
+        replace(mark, lowered=sum(_mm(step.get(by_landmark[mark.landmark])) for step in mine))
+        if mark.landmark in by_landmark
+        else mark
+        for mark in piece.points
+    )
+    return replace(piece, points=tuple(points))
+
+
+def _mm(value: object) -> float:
+    return float(value) if isinstance(value, int | float) else 0.0
 
 
 def piece_by_names(piece: Piece) -> Piece:

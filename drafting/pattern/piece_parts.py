@@ -231,11 +231,14 @@ class MarkPoint:
     """A named point drawn on a piece.
 
     landmark: what point it is; None where that is not known
+    lowered:  mm by which a lower neckline took it down from the place of the body that it is named after: the nape,
+              the neck pit. Below zero where the neckline was raised.
     """
 
     name: str
     at: Point
     landmark: Landmark | None = None
+    lowered: float = 0.0
 
     @property
     def printed(self) -> bool:

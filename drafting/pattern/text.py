@@ -24,7 +24,8 @@ from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Cut, Dart, MarkLine, Notch
 from drafting.pattern.seam import EdgeRef, Seam
 from drafting.pattern.seam_ends import Sewn, sewn
-from drafting.pattern.text_read import FORMAT, USUAL_UNIT, VERSION, Document, from_json, read_document
+from drafting.pattern.text_read import FORMAT, VERSION, Document, from_json, read_document
+from drafting.pattern.text_read_origin import USUAL_UNIT
 from drafting.reading.read_json import load_json
 
 __all__ = ["Document", "Outcome", "from_json", "read_document", "seams_json", "to_json", "with_seams"]
@@ -195,6 +196,7 @@ def _drawn_piece(piece: Piece, of_seams: Sewn) -> dict[str, object]:
 
 def _piece(piece: Piece) -> dict[str, object]:
     identity = piece.identity
+    lowered = {mark.name: _number(mark.lowered) for mark in piece.points if mark.lowered}
     return {
         "name": piece.name,
         **_words(kind=identity.kind, part=identity.part, of=identity.of, side=identity.side),
@@ -215,6 +217,7 @@ def _piece(piece: Piece) -> dict[str, object]:
         "lines": [_line(line) for line in piece.lines],
         "points": {mark.name: _point(mark.at) for mark in piece.points},
         "landmarks": {mark.name: str(mark.landmark) for mark in piece.points if mark.landmark is not None},
+        **({"lowered": lowered} if lowered else {}),
         "points_meant": [list(pair) for pair in piece.points_meant],
     }
 

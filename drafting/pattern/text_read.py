@@ -9,10 +9,9 @@ from typing import Final, get_args
 from drafting.dataclass import dataclass
 from drafting.errors import InputProblems
 from drafting.geometry import Point
-from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern.measure import Across, Along, Bent, Between, Curved, Measure, Tape
-from drafting.pattern.old_names import pattern_by_names
-from drafting.pattern.pattern import BodyLength, ChildWearer, Pattern, Wearer
+from drafting.pattern.old_names import necks_by_steps, pattern_by_names
+from drafting.pattern.pattern import Pattern
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import (
     Cut,
@@ -41,7 +40,14 @@ from drafting.pattern.places import (
 )
 from drafting.pattern.seam import PLAIN, EdgeRef, NotchRef, Seam, SeamEase
 from drafting.pattern.stretch_used import MOST_STRETCH
-from drafting.pattern.text_read_origin import accept_held, read_derived, read_notch_ref, read_origin, read_taken_step
+from drafting.pattern.text_read_origin import (
+    accept_held,
+    read_derived,
+    read_notch_ref,
+    read_origin,
+    read_taken_step,
+    read_wearer,
+)
 from drafting.pattern.text_values import (
     FAR,
     MOST_CURVES,
@@ -56,21 +62,19 @@ from drafting.pattern.text_values import (
     read_point,
 )
 from drafting.reading.read_json import Node, load_json
-from drafting.reading.units import FILE_UNITS
 
-__all__ = ["FORMAT", "USUAL_UNIT", "VERSION", "Document", "from_json", "read_document"]
+__all__ = ["FORMAT", "VERSION", "Document", "from_json", "read_document"]
 
 
 FORMAT: Final = "trueseam pattern"
 VERSION: Final = 2
-USUAL_UNIT: Final = "cm"  # of a wearer whose own is not said
 _BEFORE_TYPES: Final = 1  # the version in which a part had a name only
 
 _WIDEST: Final = 4000.0  # mm: cloth wider than that is a slip of the unit (ours)
 _MOST_NOTCHES: Final = 100_000
 _OF_A_PIECE: Final = (
     *("kind", "part", "of", "side", "cut", "darts", "notches", "grain", "lines", "points", "landmarks"),
-    *("points_meant", "cutting_line"),
+    *("lowered", "points_meant", "cutting_line"),
 )
 _LAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "across": ("piece", "line"),
@@ -79,7 +83,6 @@ _LAYS: Final[Mapping[str, tuple[str, ...]]] = {
     "bent": ("piece", "line", "onward"),
     "curved": ("piece", "line", "by"),
 }
-_SOURCES: Final = ("measured", "estimated", "chart")
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +116,7 @@ def read_document(text: str, *, place: str = "pattern.json") -> Document:
     version = keys["version"].whole(_BEFORE_TYPES, VERSION, VERSION)
     keys["unit"].choice(("mm",), "mm")
     title = keys["title"].text()
-    wearer = _wearer(keys["wearer"])
+    wearer = read_wearer(keys["wearer"])
     pieces = read_named(keys["pieces"].items(low=1, high=MOST_PIECES), _piece)
     known = {piece.name: piece for piece in pieces if piece is not None}
     # a piece that could not be read would make every mention of it a second problem for one mistake
@@ -143,10 +146,13 @@ def read_document(text: str, *, place: str = "pattern.json") -> Document:
         raise InputProblems(top.problems)
     pattern = pattern_by_names(pattern) if version == _BEFORE_TYPES else pattern
     if keys["unfinished"].there:
-        pattern = replace(pattern, unfinished=_unfinished(keys["unfinished"], pattern))
+        before = _unfinished(keys["unfinished"], pattern)
+        pattern = replace(pattern, unfinished=None if before is None else necks_by_steps(before))
         if top.problems:
             raise InputProblems(top.problems)
-    return Document(pattern, tuple({key: node.value for key, node in check.items()} for check in checks))
+    return Document(
+        necks_by_steps(pattern), tuple({key: node.value for key, node in check.items()} for check in checks)
+    )
 
 
 def _unfinished(node: Node, finished: Pattern) -> Pattern | None:
@@ -172,34 +178,6 @@ def _unfinished(node: Node, finished: Pattern) -> Pattern | None:
     )
 
 
-def _wearer(node: Node) -> Wearer:
-    keys = node.fields(("name",), ("measurements", "child", "unit"))
-    lengths = tuple(_body_length(key, entry) for key, entry in keys["measurements"].entries())
-    child = _child(keys["child"]) if keys["child"].there else None
-    return Wearer(keys["name"].text(), lengths, child, keys["unit"].choice(FILE_UNITS, USUAL_UNIT))
-
-
-_CHILDREN: Final = ("girl", "boy", "")
-
-
-def _child(node: Node) -> ChildWearer:
-    keys = node.fields(("body", "months", "lives"))
-    months = keys["months"].number_or_none(0.0, 300.0)
-    body = keys["body"].choice(_CHILDREN, "")
-    return ChildWearer(body, None if months is None else int(months), keys["lives"].text())
-
-
-def _body_length(key: str, node: Node) -> BodyLength:
-    keys = node.fields(("mm", "from"), ("source", "sd"))
-    return BodyLength(
-        key,
-        keys["mm"].number(SAME_PLACE, FAR),
-        keys["from"].choice(_SOURCES, "measured"),
-        keys["source"].text(),
-        keys["sd"].number_or_none(0.0, FAR),
-    )
-
-
 def _piece(node: Node) -> Piece | None:
     before = len(node.problems)
     keys = node.fields(("name", "outline"), _OF_A_PIECE)
@@ -216,7 +194,11 @@ def _piece(node: Node) -> Piece | None:
     grain = _grain(keys["grain"])
     lines = tuple(_line(line) for line in keys["lines"].items())
     landmarks = {key: one_of(node, Landmark) for key, node in keys["landmarks"].entries()}
-    points = tuple(MarkPoint(key, read_point(at), landmarks.get(key)) for key, at in keys["points"].entries())
+    lowered = {key: mm.number(-FAR, FAR) for key, mm in keys["lowered"].entries()}
+    points = tuple(
+        MarkPoint(key, read_point(at), landmarks.get(key), lowered.get(key, 0.0))
+        for key, at in keys["points"].entries()
+    )
     meant = tuple(_edge_pair(pair, names) for pair in keys["points_meant"].items())
     identity = Identity(
         one_of(keys["kind"], PieceKind),

@@ -1,22 +1,61 @@
-"""How a pattern came to be, and what follows from it, read from a pattern.json: its blocks, steps, derived parts."""
+"""How a pattern came to be, read from a pattern.json: its wearer, its blocks and steps; and its derived parts."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from typing import Final
 
+from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern.derived import Derived, DrawnTo, EdgeAs, LineRef
-from drafting.pattern.pattern import Origin, Step
+from drafting.pattern.pattern import BodyLength, ChildWearer, Origin, Step, Wearer
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Role
 from drafting.pattern.places import BodyPart, Identity, PieceKind, Place
 from drafting.pattern.seam import NotchRef
-from drafting.pattern.text_values import known_name, one_of, read_curve
+from drafting.pattern.text_values import FAR, known_name, one_of, read_curve
 from drafting.reading.read_json import Node, Plain
+from drafting.reading.units import FILE_UNITS
 
-__all__ = ["accept_held", "read_derived", "read_notch_ref", "read_origin", "read_taken_step"]
+__all__ = [
+    "USUAL_UNIT",
+    "accept_held",
+    "read_derived",
+    "read_notch_ref",
+    "read_origin",
+    "read_taken_step",
+    "read_wearer",
+]
 
+USUAL_UNIT: Final = "cm"  # of a wearer whose own is not said
 _LONGEST: Final = 100_000.0  # mm, as in pattern.schema.json
+_SOURCES: Final = ("measured", "estimated", "chart")
+_CHILDREN: Final = ("girl", "boy", "")
+
+
+def read_wearer(node: Node) -> Wearer:
+    """Whom the pattern was drafted for, and her measurements."""
+    keys = node.fields(("name",), ("measurements", "child", "unit"))
+    lengths = tuple(_body_length(key, entry) for key, entry in keys["measurements"].entries())
+    child = _child(keys["child"]) if keys["child"].there else None
+    return Wearer(keys["name"].text(), lengths, child, keys["unit"].choice(FILE_UNITS, USUAL_UNIT))
+
+
+def _child(node: Node) -> ChildWearer:
+    keys = node.fields(("body", "months", "lives"))
+    months = keys["months"].number_or_none(0.0, 300.0)
+    body = keys["body"].choice(_CHILDREN, "")
+    return ChildWearer(body, None if months is None else int(months), keys["lives"].text())
+
+
+def _body_length(key: str, node: Node) -> BodyLength:
+    keys = node.fields(("mm", "from"), ("source", "sd"))
+    return BodyLength(
+        key,
+        keys["mm"].number(SAME_PLACE, FAR),
+        keys["from"].choice(_SOURCES, "measured"),
+        keys["source"].text(),
+        keys["sd"].number_or_none(0.0, FAR),
+    )
 
 
 def read_origin(node: Node) -> Origin:

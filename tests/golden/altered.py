@@ -24,6 +24,7 @@ from tests.wardrobe import Kind, a_garment, links_of
 __all__ = ["altered_digest", "choices_digest", "rows_digest", "wardrobe_digest"]
 
 _NUMBER = re.compile(r"-?\d+(\.\d+(e[-+]?\d+)?|e[-+]?\d+)|inf|nan")
+_LOWERED = ", lowered="  # of every marked point; told as a number where it is one
 
 
 def altered_digest(pattern: Pattern, samples: Mapping[str, Sequence[Options]]) -> str:
@@ -121,6 +122,7 @@ def _figures(piece: Piece) -> str:
             each for grain in (piece.grain,) if grain for at in (grain.start, grain.end) for each in (at.x, at.y)
         ),
         "points": _sum(each for mark in piece.points for each in (mark.at.x, mark.at.y)),
+        "lowered": _sum(mark.lowered for mark in piece.points if mark.lowered),
     }
     told = ", ".join(f"{name} {value}" for name, value in sums.items() if value)
     edges = [
@@ -135,7 +137,7 @@ def _figures(piece: Piece) -> str:
 
 def _words(value: object) -> str:
     """A code for all words in a value, its numbers left out, which are told by themselves."""
-    return f"{crc32(_NUMBER.sub('', repr(value)).encode()):08x}"
+    return f"{crc32(_NUMBER.sub('', repr(value)).replace(_LOWERED, '').encode()):08x}"
 
 
 def _sum(values: Iterable[float]) -> str:

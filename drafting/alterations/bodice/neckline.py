@@ -135,8 +135,14 @@ def _cut(step: Neckline, top: UpperBodice, half: Half, lower: float, shape: str,
         accept_neck(top.piece.name, run, pointed=shape == "V")
         neck = unfolded(top.neck, _shared_out(top, run))
         piece = rebuilt(top.piece, shoulder + neck + Redrawn((centre,)))
-    piece = with_points_at(piece, [(top.neck.start, low), (top.neck.end, high)])
+    piece = _with_points_lowered(with_points_at(piece, [(top.neck.start, low), (top.neck.end, high)]), low, lower)
     return _with_point(with_grain_inside(piece), top, centre, meant=shape == "V")
+
+
+def _with_points_lowered(piece: Piece, low: Point, lower: float) -> Piece:
+    """The piece with it kept on the point at the centre of its neck that this lies so much lower now, mm."""
+    points = [replace(mark, lowered=mark.lowered + lower) if mark.at == low else mark for mark in piece.points]
+    return replace(piece, points=tuple(points))
 
 
 def _not_drawn(error: NotAPattern) -> str:
