@@ -26,6 +26,8 @@ __all__ = ["Answer", "Server", "swap"]
 
 Answer = Literal["passed", "failed", "too slow", "afresh", "followed"]
 _ANSWERS: Final[tuple[Answer, ...]] = ("passed", "failed", "too slow", "afresh", "followed")
+_BROKEN: Final = len(_ANSWERS)
+"""What a child answers that could not even run its tests: nothing is known of the change then."""
 
 _CALLS: Final = 4
 """So many calls of a function in one test are followed line by line; of the later ones nothing more is learnt."""
@@ -58,8 +60,8 @@ class Server:
         """Send one question and wait for its answer."""
         os.write(self._ask, json.dumps(question).encode() + b"\n")
         line = self._lines.readline()
-        if not line:
-            raise RuntimeError("the process that holds the tests has ended: look into its log")
+        if not line or int(line) == _BROKEN:
+            raise RuntimeError("the process that holds the tests has ended, or could not ask them")
         return _ANSWERS[int(line)]
 
     def close(self) -> None:
@@ -84,15 +86,16 @@ class _Serving:
         for line in os.fdopen(self.asked, "r"):
             question = json.loads(line)
             answer = self._forked(question, items, functions)
-            os.write(self.answered, b"%d\n" % _ANSWERS.index(answer))
+            os.write(self.answered, b"%d\n" % answer)
         return True
 
     def _forked(
         self, question: dict[str, Any], items: dict[str, pytest.Item], functions: dict[str, list[FunctionType]]
-    ) -> Answer:
+    ) -> int:
+        """The number of its answer."""
         child = os.fork()
         if child == 0:
-            code = 1
+            code = _BROKEN
             try:
                 limited(question["cpu"])
                 if "follow" in question:
@@ -100,11 +103,12 @@ class _Serving:
                 elif not swap(question["file"], question["was"].encode(), question["now"].encode(), functions):
                     code = _ANSWERS.index("afresh")
                 else:
-                    code = self._run(items[each] for each in question["tests"])
+                    # a test that was followed when there were others may be gone, or be left to `--whole` by now
+                    code = self._run(items[each] for each in question["tests"] if each in items)
             finally:
                 os._exit(code)
         status = ended(child)
-        return _ANSWERS[os.WEXITSTATUS(status)] if os.WIFEXITED(status) else "too slow"
+        return os.WEXITSTATUS(status) if os.WIFEXITED(status) else _ANSWERS.index("too slow")
 
     def _run(self, items: Iterator[pytest.Item]) -> int:
         """The answer of these tests, the first failure ending it."""
