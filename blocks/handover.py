@@ -86,14 +86,22 @@ class Drafted:
     hem: float | None = None
 
     @property
+    def waist_darts(self) -> tuple[int, ...]:
+        """How many waist darts each of its pieces has."""
+        return tuple(len(darts_at(piece, Place.WAIST)) for piece in self.pieces)
+
+    @property
     def planned(self) -> Planned:
         """The block as a plan, where only its pieces show how many darts there are."""
-        return Planned(tuple(len(darts_at(piece, Place.WAIST)) for piece in self.pieces), lambda: self)
+        return Planned(self.waist_darts, lambda: self)
 
 
 @dataclass(frozen=True, slots=True)
 class Planned:
-    """A block of which it is known how many waist darts each of its first pieces has, and what makes the pieces."""
+    """A block of which it is known about how many waist darts each of its first pieces has, and what makes the pieces.
+
+    waist_darts: as they are planned; there may be more where one would come out too wide as it is drawn
+    """
 
     waist_darts: tuple[int, ...]
     draft: Callable[[], Drafted]

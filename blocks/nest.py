@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
 from blocks.garment import BlockOrder, Garment, Prepared, draft, plan_block, prepare
-from blocks.handover import Drafted, Planned
+from blocks.handover import Drafted
+from blocks.shared.waist_darts import DARTS
 from drafting.body.sizes import each_size, sizes_body
 from drafting.errors import TrueseamError
 from drafting.pattern import Pattern
-from drafting.reading.options import Value
 
 __all__ = ["nest_members"]
 
@@ -55,30 +55,46 @@ def _drafted_evenly(
 ) -> tuple[tuple[BlockOrder, ...], list[list[Drafted]]]:
     """The orders that give every size as many waist darts, and what each of them gives in each size.
 
-    Block by block: of a block of which the sizes do not agree only those are planned again that have fewer darts.
+    Block by block: of a block of which the sizes do not agree only those are planned again that have fewer darts. Where
+    a size is drawn with more than it was planned with, all others follow.
     """
     blocks: list[BlockOrder] = []
     made: list[list[Drafted]] = [[] for _ in sizes]
     for order in garment.blocks:
         every = list(zip(sizes, prepared, made, strict=True))
         planned = [plan_block(member, ready, order, before) for member, ready, before in every]
-        most = [max(counts) for counts in zip(*(each.waist_darts for each in planned), strict=False)]
-        asked = _as_many_darts(order, planned)
-        even = replace(order, options={**order.options, **asked})
-        for (member, ready, before), each in zip(every, planned, strict=True):
-            again = asked and list(each.waist_darts[: len(_DARTS)]) != most[: len(_DARTS)]
-            drafted = plan_block(member, ready, even, before).draft() if again else each.draft()
-            said = tuple((name, asked.get(name, value)) for name, value in drafted.options)
-            before.append(replace(drafted, options=said))
+        most = _most_darts(order, [each.waist_darts for each in planned])
+        while True:
+            asked = {name: DARTS[count] for name, count in most.items()}
+            even = replace(order, options={**order.options, **asked})
+            drafted = [
+                (plan_block(member, ready, even, before) if _fewer(each.waist_darts, most) else each).draft()
+                for (member, ready, before), each in zip(every, planned, strict=True)
+            ]
+            drawn = _most_darts(order, [each.waist_darts for each in drafted])
+            if drawn.items() <= most.items():
+                break
+            most |= drawn
+        for before, each in zip(made, drafted, strict=True):
+            said = tuple((name, asked.get(name, value)) for name, value in each.options)
+            before.append(replace(each, options=said))
         blocks.append(even)
     return tuple(blocks), made
 
 
-def _as_many_darts(order: BlockOrder, planned: Sequence[Planned]) -> dict[str, Value]:
-    """The options of a block by which every size has as many waist darts as the one that needs most; none if all do."""
-    asked: dict[str, Value] = {}
-    for name, counts in zip(_DARTS, zip(*(each.waist_darts for each in planned), strict=False), strict=False):
-        option = next((each for each in order.block.options if each.name == name), None)
-        if option is not None and order.options.get(name) in (None, option.default) and len(set(counts)) > 1:
-            asked[name] = option.choices[max(counts)]
-    return asked
+def _most_darts(order: BlockOrder, counts: Sequence[tuple[int, ...]]) -> dict[str, int]:
+    """By the option of a block that asks for them: the most waist darts of any size, where the sizes differ.
+
+    counts: how many darts the first pieces of each size have
+    """
+    most: dict[str, int] = {}
+    for name, each in zip(_DARTS, zip(*counts, strict=False), strict=False):
+        option = next((option for option in order.block.options if option.name == name), None)
+        if option is not None and order.options.get(name) in (None, option.default) and len(set(each)) > 1:
+            most[name] = max(each)
+    return most
+
+
+def _fewer(counts: Sequence[int], most: Mapping[str, int]) -> bool:
+    """Whether a size with so many darts has fewer than it is to have."""
+    return any(count < most.get(name, 0) for name, count in zip(_DARTS, counts, strict=False))

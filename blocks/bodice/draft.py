@@ -4,15 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
+from functools import partial
 
 from blocks.bodice.frame import SHORT_OF_BUST, Frame, frame
-from blocks.bodice.pieces import BACK, FRONT, BodiceSide, back_piece, bodice_sides, front_piece, hole_length
-from blocks.bodice.waist import waist_lines
+from blocks.bodice.pieces import (
+    BACK,
+    FRONT,
+    Armholes,
+    BodiceSide,
+    armholes,
+    back_piece,
+    bodice_sides,
+    front_piece,
+    hole_length,
+)
+from blocks.bodice.waist import WaistPlan, plan_waist, waist_lines
 from blocks.handover import Drafted, Planned, WaistSeam
 from blocks.shared.edges_handed import armhole_of, waist_half_of
 from blocks.shared.sleeve_room import deep_enough
 from blocks.shared.waist_darts import DARTS
 from drafting.body.complete import Body
+from drafting.dataclass import dataclass
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.pattern import (
     Across,
@@ -49,7 +61,7 @@ def plan_bodice(
     back_darts: str = DARTS[0],
     for_sleeve: bool = True,
 ) -> Planned:
-    """The fitted bodice for a body: its numbers, its waist and its armholes; the pieces are made when it is drafted.
+    """The fitted bodice for a body: its numbers, its armholes, how many darts; it is drawn when it is drafted.
 
     ease, least: mm by place ("bust", "waist", "neck", "across_back", "scye_depth", "upper_arm", "cap_ease"):
                  what is added, and the least with which one can move
@@ -59,15 +71,24 @@ def plan_bodice(
     Raises CannotDraft naming the measurements at odds, as drafting it may.
     """
 
-    def drawn(more: float) -> tuple[tuple[Frame, tuple[BodiceSide, BodiceSide]], float]:
+    def planned(more: float) -> tuple[_Planned, float]:
         numbers = frame(body, ease, bust_dart=bust_dart, scye_more=more)
         with _smooth_armholes():
-            sides = bodice_sides(numbers, waist_lines(numbers, front_darts=front_darts, back_darts=back_darts))
-        return (numbers, sides), hole_length(sides)
+            waist = plan_waist(numbers, front_darts=front_darts, back_darts=back_darts)
+            holes = armholes(numbers, waist.unders)
+        return _Planned(more, numbers, waist, holes), hole_length(holes)
 
-    numbers, sides = deep_enough(drawn, body, ease, step=_SCYE_STEP, most=_MOST_SCYE_MORE, for_sleeve=for_sleeve)
+    enough = partial(deep_enough, body=body, ease=ease, step=_SCYE_STEP, most=_MOST_SCYE_MORE, for_sleeve=for_sleeve)
+    plan = enough(planned)
+
+    def drawn(more: float) -> tuple[tuple[Frame, tuple[BodiceSide, BodiceSide]], float]:
+        one = plan if more == plan.more else planned(more)[0]
+        with _smooth_armholes():
+            sides = one.sides()
+        return (one.numbers, sides), hole_length((sides[0].armhole, sides[1].armhole))
 
     def draft() -> Drafted:
+        numbers, sides = enough(drawn, since=plan.more)
         with _smooth_armholes():
             front, back = front_piece(numbers, sides[0]), back_piece(numbers, sides[1])
         return Drafted(
@@ -92,7 +113,24 @@ def plan_bodice(
             waist=WaistSeam(waist_half_of(front), waist_half_of(back)),
         )
 
-    return Planned(tuple(len(side.waist.darts) for side in sides), draft)
+    return Planned((len(plan.waist.darts_front), len(plan.waist.darts_back)), draft)
+
+
+@dataclass(frozen=True, slots=True)
+class _Planned:
+    """The bodice with its armhole so much deeper, mm, as far as it is known before its waist is drawn."""
+
+    more: float
+    numbers: Frame
+    waist: WaistPlan
+    holes: Armholes
+
+    def sides(self) -> tuple[BodiceSide, BodiceSide]:
+        """Front and back; the armholes are drawn anew where the waist was planned anew."""
+        lines = waist_lines(self.waist)
+        unders = lines[0].side.end, lines[1].side.end
+        holes = self.holes if unders == self.waist.unders else armholes(self.numbers, unders)
+        return bodice_sides(self.numbers, lines, holes)
 
 
 @contextmanager

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import TypeAlias
 
 from blocks.bodice.frame import Frame, Shoulder, front_turn, shoulder_line
 from blocks.bodice.waist import WaistLine
@@ -46,11 +47,24 @@ from drafting.pattern import (
 )
 from drafting.pattern.piece_parts import NotchStyle
 
-__all__ = ["BACK", "FRONT", "BodiceSide", "back_piece", "bodice_sides", "front_piece", "hole_length"]
+__all__ = [
+    "BACK",
+    "FRONT",
+    "Armholes",
+    "BodiceSide",
+    "armholes",
+    "back_piece",
+    "bodice_sides",
+    "front_piece",
+    "hole_length",
+]
 
 FRONT, BACK = "bodice front", "bodice back"
 _NARROWEST = 0.33  # about how far up the front armhole is narrowest: the middle of the survey's women
 _WAIST_NOTCH = 40.0  # mm from the side seam
+
+Armholes: TypeAlias = tuple[tuple[Curve, Curve], tuple[Curve, Curve]]
+"""The armhole of the front and that of the back, each from the shoulder end to the underarm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,25 +82,31 @@ class BodiceSide:
     aims_at: str
 
 
-def bodice_sides(frame: Frame, waists: tuple[WaistLine, WaistLine]) -> tuple[BodiceSide, BodiceSide]:
-    """Front and back before they are made pieces: in front the armhole goes past the chest, behind through its width.
+def armholes(frame: Frame, unders: tuple[Point, Point]) -> Armholes:
+    """The armholes of front and back to their underarm points: past the chest in front, through the width behind.
 
-    Raises NotAPattern where no armhole runs so.
+    Raises NotAPattern where none runs so.
     """
-    turned, (in_front, behind) = _tip_turn(frame), waists
-    front, back = frame.front, frame.back
-    chest = armhole_in_front(front.tip, front.leaving - turned, in_front.side.end, frame.front_pass.x)
-    blades = armhole_through(back.tip, back.leaving + turned, frame.back_pass, behind.side.end)
-    necks = front_neck(frame.pit, frame.neck_width, front.slope), back_neck(frame.nape, frame.neck_width, back.slope)
+    turned, front, back = _tip_turn(frame), frame.front, frame.back
     return (
-        BodiceSide(front, necks[0], in_front, chest, "bust dart", "bust point"),
-        BodiceSide(back, necks[1], behind, blades, "shoulder dart", ""),
+        armhole_in_front(front.tip, front.leaving - turned, unders[0], frame.front_pass.x),
+        armhole_through(back.tip, back.leaving + turned, frame.back_pass, unders[1]),
     )
 
 
-def hole_length(sides: Sequence[BodiceSide]) -> float:
-    """How long the armhole of these sides is, mm."""
-    return sum(run_length(side.armhole) for side in sides)
+def hole_length(holes: Armholes) -> float:
+    """How long these armholes are together, mm."""
+    return sum(run_length(hole) for hole in holes)
+
+
+def bodice_sides(frame: Frame, waists: tuple[WaistLine, WaistLine], holes: Armholes) -> tuple[BodiceSide, BodiceSide]:
+    """Front and back before they are made pieces."""
+    front, back = frame.front, frame.back
+    necks = front_neck(frame.pit, frame.neck_width, front.slope), back_neck(frame.nape, frame.neck_width, back.slope)
+    return (
+        BodiceSide(front, necks[0], waists[0], holes[0], "bust dart", "bust point"),
+        BodiceSide(back, necks[1], waists[1], holes[1], "shoulder dart", ""),
+    )
 
 
 def _tip_turn(frame: Frame) -> float:

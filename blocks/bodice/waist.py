@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 
 from blocks.bodice.frame import SHORT_OF_BUST, Frame
@@ -16,7 +17,7 @@ from drafting.geometry import Cubic, Point, Vec, distance, end_tangents, lerp
 from drafting.geometry.solve import solve
 from drafting.pattern import widest_waist_dart
 
-__all__ = ["WaistLine", "waist_lines"]
+__all__ = ["WaistLine", "WaistPlan", "plan_waist", "waist_lines"]
 
 _SIDE_SHARE = 0.3  # of what a quarter is taken in, at the side seam; the rest goes into darts (common practice)
 _MOST_SIDE_SHARE = 0.45  # what the side seam takes at most so that a dart need not be divided (our figure)
@@ -44,10 +45,8 @@ class WaistLine:
     length: float
 
 
-def waist_lines(
-    frame: Frame, *, front_darts: str = DARTS[0], back_darts: str = DARTS[0]
-) -> tuple[WaistLine, WaistLine]:
-    """Front and back halves, with equal side seams, that are together half the waist round.
+def plan_waist(frame: Frame, *, front_darts: str = DARTS[0], back_darts: str = DARTS[0]) -> WaistPlan:
+    """Front and back halves, with equal side seams, that are together half the waist round; not yet drawn.
 
     front_darts, back_darts: how many darts each half of them has, one of DARTS. As needed: one; where that would be
     wider than one dart should be (`widest_waist_dart`), the side seams take up to `_MOST_SIDE_SHARE`, and if that is
@@ -58,17 +57,32 @@ def waist_lines(
     front = _Half(frame, frame.front_width, Point(bust.x, frame.bust_level - SHORT_OF_BUST), bust, front_darts)
     back_apex = min(frame.bust_level, frame.under_level - _BACK_DART_SHORT)
     back = _Half(frame, frame.back_width, Point(0.5 * frame.back_pass.x, back_apex), None, back_darts)
-    try:
-        lines = _taken_in(frame, front, back)
+    with _not_too_short(frame):
+        return _taken_in(frame, front, back)
+
+
+def waist_lines(plan: WaistPlan) -> tuple[WaistLine, WaistLine]:
+    """The two halves as planned; planned narrower, so with more darts maybe, where one came out wider than it should.
+
+    Raises CannotDraft as planning does.
+    """
+    with _not_too_short(plan.front.frame):
+        lines = plan.drawn()
         for _ in range(_TRIES):
-            pairs = zip((front, back), lines, strict=True)
+            pairs = zip((plan.front, plan.back), lines, strict=True)
             over = max(0.0 if half.darts == "one" else too_wide(line.waist) for half, line in pairs)
             if over <= 0.0:
                 break
-            spare = front.spare + over + 0.1
-            front, back = replace(front, spare=spare), replace(back, spare=spare)
-            lines = _taken_in(frame, front, back)
+            plan = plan.narrower(over + 0.1)
+            lines = plan.drawn()
         return lines
+
+
+@contextmanager
+def _not_too_short(frame: Frame) -> Iterator[None]:
+    """Within it, a shape that is none is told as the body that cannot be taken in so steeply."""
+    try:
+        yield
     except NotAPattern as none:
         over = 2.0 * (frame.front_width + frame.back_width - frame.waist_half)
         raise CannotDraft(
@@ -167,7 +181,47 @@ class _Half:
         return WaistLine(opened, darts, self.side(inset, low), self.length(inset, low, darts))
 
 
-def _taken_in(frame: Frame, front: _Half, back: _Half) -> tuple[WaistLine, WaistLine]:
+@dataclass(frozen=True, slots=True)
+class WaistPlan:
+    """Both halves of the waist, known but for the lines themselves.
+
+    quarter, lead: a quarter of the waist, mm, and by how much the front is longer along it than that, the back shorter
+    inset:         mm by which each half is narrower at the side seam than at the bust line
+    low:           how high the side ends of the waist lie, mm
+    darts_front, darts_back: about as wide as they will be
+    """
+
+    front: _Half
+    back: _Half
+    quarter: float
+    lead: float
+    inset: float
+    low: float
+    darts_front: tuple[DartPlan, ...]
+    darts_back: tuple[DartPlan, ...]
+
+    @property
+    def unders(self) -> tuple[Point, Point]:
+        """The underarm points, of the front and of the back."""
+        return self.front.side(self.inset, self.low).end, self.back.side(self.inset, self.low).end
+
+    def narrower(self, more: float) -> WaistPlan:
+        """Planned anew with darts that are narrower than the widest by so much more, mm."""
+        spare = self.front.spare + more
+        return _taken_in(self.front.frame, replace(self.front, spare=spare), replace(self.back, spare=spare))
+
+    def drawn(self) -> tuple[WaistLine, WaistLine]:
+        """The lines, their darts opened so that each half is as long as it is to be."""
+        front, back, quarter, lead = self.front, self.back, self.quarter, self.lead
+        darts_front, darts_back = self.darts_front, self.darts_back
+        if darts_front:
+            darts_front = _fitted(darts_front, lambda darts: front.length(self.inset, self.low, darts) - quarter - lead)
+        if darts_back:
+            darts_back = _fitted(darts_back, lambda darts: back.length(self.inset, self.low, darts) - quarter + lead)
+        return front.line(self.inset, self.low, darts_front), back.line(self.inset, self.low, darts_back)
+
+
+def _taken_in(frame: Frame, front: _Half, back: _Half) -> WaistPlan:
     quarter = 0.5 * frame.waist_half
     # a wider front takes part of its surplus over the back along the waist, up to a centimetre
     lead = min(10.0, max(-10.0, 0.25 * (front.width - back.width)))
@@ -207,12 +261,7 @@ def _taken_in(frame: Frame, front: _Half, back: _Half) -> tuple[WaistLine, Waist
         inset = solve(lambda x: front.length(x, low(x), ()) - quarter - lead, inset, 2.0)
     elif not darts_back:
         inset = solve(lambda x: back.length(x, low(x), ()) - quarter + lead, inset, 2.0)
-    level = low(inset)
-    if darts_front:
-        darts_front = _fitted(darts_front, lambda darts: front.length(inset, level, darts) - quarter - lead)
-    if darts_back:
-        darts_back = _fitted(darts_back, lambda darts: back.length(inset, level, darts) - quarter + lead)
-    return front.line(inset, level, darts_front), back.line(inset, level, darts_back)
+    return WaistPlan(front, back, quarter, lead, inset, low(inset), darts_front, darts_back)
 
 
 def _fitted(darts: tuple[DartPlan, ...], surplus: Callable[[tuple[DartPlan, ...]], float]) -> tuple[DartPlan, ...]:

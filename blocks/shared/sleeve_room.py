@@ -33,6 +33,7 @@ def deep_enough(
     step: float,
     most: float,
     for_sleeve: bool = True,
+    since: float = 0.0,
 ) -> Drawn:
     """What is drawn with the armhole no deeper than a sleeve for the arm needs it, mm.
 
@@ -40,9 +41,10 @@ def deep_enough(
     ease:       mm for "upper_arm", and "cap_ease": how much longer the cap is than the armhole
     step, most: by how much it is deepened at a time, and at the most
     for_sleeve: whether a sleeve is to go in; else it is drawn as it comes
+    since:      by how much it has to be deeper at the least, where that is known
     Raises CannotDraft where even the deepest is too small.
     """
-    more, arm = 0.0, body.mm("upper_arm_girth") if for_sleeve else 0.0
+    more, arm = since, body.mm("upper_arm_girth") if for_sleeve else 0.0
     while True:
         drawn, hole = draw(more)
         if not for_sleeve or sleeve_goes_in(hole + ease["cap_ease"], arm + ease["upper_arm"]):
