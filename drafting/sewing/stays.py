@@ -57,8 +57,10 @@ def _on_piece(piece: Piece) -> Iterator[Stay]:
 
 def _round_waists(pattern: Pattern) -> Iterator[Stay]:
     """The waists of a skirt that hangs from no bodice and runs round in a curve, as that of a circle does: part of it
-    lies across the grain, and stretches until it is finished.
+    lies across the grain, and stretches until it is finished. In a knit that opens nowhere it has to: it is pulled on.
     """
+    if pattern.stretch > 0.0 and not any(edge.role is Role.OPENING for piece in pattern.pieces for edge in piece.edges):
+        return
     joined = {ref for seam in pattern.seams if kind_of(pattern, seam) is SeamKind.WAIST for ref in (*seam.a, *seam.b)}
     taken = {(ref.piece, ref.edge) for ref in joined}
     for piece in pattern.pieces:

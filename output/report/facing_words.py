@@ -35,6 +35,8 @@ def join_facings_words(text: StepText) -> StepWords:
 
 def _free_edges(text: StepText) -> str:
     if any(edge.place is Place.FACING_EDGE for edge in _edges_alone(text)):
+        if text.pattern.stretch:
+            return f"The free edge of {text.pieces} may stay as it is cut: a knit does not fray."
         return f"Neaten the free edge of {text.pieces} with a zigzag or a narrow turned edge."
     return f"Leave the free edge of {text.pieces} raw: it is sewn to the lining."
 

@@ -106,8 +106,9 @@ def _crotch_words(text: StepText) -> StepWords:
             "pin there first, then the notches and the waist in front and behind.",
             f"Sew from the waist in front through the crotch to the waist behind in one go, {text.allowance()}.{ends}",
             "Sew once more between the two notches, just inside the allowance: it carries all the strain of sitting. "
-            f"Trim the allowance there to {'1/4 in' if text.unit == 'in' else '6 mm'} and leave it standing; above the "
-            "notches press it open.",
+            f"Trim the allowance there to {'1/4 in' if text.unit == 'in' else '6 mm'} and leave it standing"
+            + ("." if text.pattern.stretch else "; above the notches press it open."),
+            *((_neatened(text),) if text.pattern.stretch else ()),
         ),
     )
 
@@ -229,9 +230,13 @@ def _pressing_words(text: StepText) -> Iterator[str]:
     elif place is Place.PRINCESS and gathered:
         yield "Neaten the edges together and press them to the side that is not gathered."
     elif place is Place.PRINCESS:
+        snip = (
+            "Where the seam is curved, snip the edge that curves inward every finger’s width, not into the stitching."
+        )
         yield (
-            "Neaten the edges. Where the seam is curved, snip the edge that curves inward every "
-            "finger’s width, not into the stitching. Press open over a rolled towel."
+            f"{_neatened(text)} {snip}"
+            if text.pattern.stretch
+            else f"Neaten the edges. {snip} Press open over a rolled towel."
         )
     elif place is Place.GODET:
         yield (

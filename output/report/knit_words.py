@@ -163,11 +163,10 @@ def casing_words(text: StepText) -> StepWords:
     return StepWords(
         f"Elastic at the {casing.body.where or _ENDS.get(casing.place, text.place)}",
         (
-            f"Turn {text.long(TURNED_IN)} of the raw edge to the wrong side and press; then turn in "
-            f"{text.long(text.step.depth - TURNED_IN)} on the line marked “casing” and press.",
-            "Sew close to the inner fold, from inseam to inseam: its ends stay open."
+            *_turned_in(text),
+            f"Sew {_along(text)}, from inseam to inseam: its ends stay open."
             if opens
-            else "Sew close to the inner fold, all round but for a gap of two fingers at a seam.",
+            else f"Sew {_along(text)}, all round but for a gap of two fingers at a seam.",
             *frill,
             f"Cut {'one piece' if once else f'{casing.count} pieces'} of elastic {text.long(casing.width)} wide, "
             f"{'' if once else 'each '}{text.long(casing.elastic + ELASTIC_JOIN)} long, {text.long(ELASTIC_JOIN)} of "
@@ -175,6 +174,25 @@ def casing_words(text: StepText) -> StepWords:
             *(_DRAWN_FLAT if opens else _DRAWN_ROUND),
         ),
     )
+
+
+def _turned_in(text: StepText) -> Iterator[str]:
+    """How the cloth of a casing is turned in: twice, and once in a knit, which does not fray and is thick."""
+    depth = text.step.depth
+    if text.pattern.stretch:
+        yield f"Turn in {text.long(depth)} on the line marked “casing” and press: once, as a knit does not fray."
+        return
+    yield (
+        f"Turn {text.long(TURNED_IN)} of the raw edge to the wrong side and press; then turn in "
+        f"{text.long(depth - TURNED_IN)} on the line marked “casing” and press."
+    )
+
+
+def _along(text: StepText) -> str:
+    """Where a casing is sewn down."""
+    if text.pattern.stretch:
+        return f"{text.long(text.step.depth - TURNED_IN)} from the fold, with a stitch that gives"
+    return "close to the inner fold"
 
 
 _DRAWN_ROUND: Final = (
