@@ -113,7 +113,7 @@ def _reach(a: complex, b: complex, c: complex) -> float:
     if abs(a) <= 1e-15 * (abs(b) + abs(c)):
         if abs(b) <= 1e-15 * abs(c):
             return _MOST_REACH
-        z = -c / b
+        z = c / b  # the root is -z, which lies as far from both foci together
         return min(_MOST_REACH, 0.5 * (abs(z - 1.0) + abs(z + 1.0)))
     s = cmath.sqrt(b * b - 4.0 * a * c)
     if b.real * s.real + b.imag * s.imag < 0.0:

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import argparse
 import random
+import re
 import sys
 import tempfile
 import tomllib
@@ -48,7 +49,7 @@ def main(arguments: Sequence[str]) -> int:
     with tempfile.TemporaryDirectory() as folder:
         tree = copied(Path(folder).resolve() / "tree")
         chosen = _chosen(tree, options.rooms, options.sample, options.seed)
-        known = _known()
+        known, rules = _known(), _rules()
         for name, was, now in _out_of_date(tree, known):
             print(f"equivalent.toml: no longer in {name}: {was} -> {now}", file=sys.stderr)
         files = _test_files(tree, options.rooms, far=options.far)
@@ -58,6 +59,8 @@ def main(arguments: Sequence[str]) -> int:
         for name, mutation in chosen:
             was, now = _lines(tree / name, mutation)
             fate = "equivalent" if (name, was, now) in known else judge.fate(name, mutation)
+            if fate == "survived" and any(_at_a_tolerance(mutation, names) for names in rules):
+                fate = "equivalent"
             fates.setdefault(str(Path(name).parent), Counter())[fate] += 1
             if fate in ("survived", "not reached") or options.all:
                 print(f"{name}:{mutation.line}: {fate} ({mutation.kind})\n  - {was}\n  + {now}", flush=True)
@@ -119,6 +122,19 @@ def _known() -> dict[tuple[str, str, str], str]:
     """The reason by file, line before and line after, of each change that is known to change nothing."""
     listed = tomllib.loads((Path(__file__).parent / "equivalent.toml").read_text(encoding="utf-8"))
     return {(each["file"], each["was"], each["now"]): each["why"] for each in listed.get("mutant", [])}
+
+
+def _rules() -> list[frozenset[str]]:
+    """The names of tolerances at which, to the last digit, it means nothing how a comparison is told."""
+    listed = tomllib.loads((Path(__file__).parent / "equivalent.toml").read_text(encoding="utf-8"))
+    return [frozenset(each["tolerances"]) for each in listed.get("rule", [])]
+
+
+def _at_a_tolerance(mutation: Mutation, tolerances: Collection[str]) -> bool:
+    """Whether a change tells only otherwise what is exactly at one of these, or at a number of a millionth and less."""
+    words = re.findall(r"[A-Za-z_]\w*|\d[\d.]*e-\d+", " ".join(mutation.compared))
+    tiny = any(float(word) <= 1e-6 for word in words if word[0].isdigit())
+    return mutation.at_the_limit and (tiny or not tolerances.isdisjoint(words))
 
 
 def _out_of_date(tree: Path, known: Collection[tuple[str, str, str]]) -> Iterator[tuple[str, str, str]]:

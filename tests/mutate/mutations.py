@@ -58,7 +58,8 @@ _SWAPPED: Final = {True: "False", False: "True"}
 class Mutation:
     """One change: the text from `start` to `end` (bytes of the file) becomes `after`.
 
-    within: the function it stands in, by its qualified name; "" for the module itself
+    within:   the function it stands in, by its qualified name; "" for the module itself
+    compared: of a comparison, the two texts that are compared
     """
 
     kind: str
@@ -68,6 +69,12 @@ class Mutation:
     end: int
     before: str
     after: str
+    compared: tuple[str, ...] = ()
+
+    @property
+    def at_the_limit(self) -> bool:
+        """Whether it changes only what is said of two numbers that are equal."""
+        return {self.before, self.after} in ({"<", "<="}, {">", ">="})
 
 
 def changed(source: bytes, mutation: Mutation) -> bytes:
@@ -121,9 +128,9 @@ def _of(tree: ast.AST, source: bytes, starts: list[int]) -> Iterator[Mutation]:
     waiting: list[tuple[ast.AST, str, str]] = [(tree, "", "")]
     while waiting:
         node, prefix, inside = waiting.pop()
-        for kind, start, end, after in _one(node, text):
+        for kind, start, end, after, *compared in _one(node, text):
             line = source.count(b"\n", 0, start) + 1
-            yield Mutation(kind, line, inside, start, end, source[start:end].decode(), after)
+            yield Mutation(kind, line, inside, start, end, source[start:end].decode(), after, tuple(compared))
         if isinstance(node, ast.FunctionDef):
             inside, prefix = f"{prefix}{node.name}", f"{prefix}{node.name}.<locals>."
         elif isinstance(node, ast.ClassDef):
@@ -162,8 +169,8 @@ def _said(node: ast.AST) -> bool:
     return typing or (isinstance(called, ast.Name) and called.id in ("cast", "TypeVar", "TypeVarTuple"))
 
 
-def _one(node: ast.AST, text: _Text) -> Iterator[tuple[str, int, int, str]]:
-    """The changes of one node itself: what kind, from where to where, to what."""
+def _one(node: ast.AST, text: _Text) -> Iterator[tuple[str, int, int, str, *tuple[str, ...]]]:
+    """The changes of one node itself: what kind, from where to where, to what; of a comparison what is compared."""
     if isinstance(node, ast.expr):
         yield from _operator(node, text)
         yield from _value(node, text)
@@ -171,12 +178,12 @@ def _one(node: ast.AST, text: _Text) -> Iterator[tuple[str, int, int, str]]:
         yield "return", text.begin(node.value), text.end(node.value), "None"
 
 
-def _operator(node: ast.expr, text: _Text) -> Iterator[tuple[str, int, int, str]]:
+def _operator(node: ast.expr, text: _Text) -> Iterator[tuple[str, int, int, str, *tuple[str, ...]]]:
     if isinstance(node, ast.Compare):
         left = node.left
         for op, right in zip(node.ops, node.comparators, strict=True):
             if at := text.between(left, right, _SIGNS[type(op)]):
-                yield "comparison", *at, _COMPARED[type(op)]
+                yield "comparison", *at, _COMPARED[type(op)], text.of(left), text.of(right)
             left = right
     elif isinstance(node, ast.BoolOp):
         sign, other = _JOINED[type(node.op)]

@@ -10,6 +10,7 @@ from types import ModuleType
 import pytest
 
 from tests.mutate import running
+from tests.mutate.__main__ import _at_a_tolerance
 from tests.mutate.mutations import Mutation, changed, mutations
 from tests.mutate.running import run_tests
 from tests.mutate.serving import swap
@@ -121,6 +122,12 @@ def test_the_copy_is_the_project_without_what_is_made_from_it(tmp_path: Path) ->
 def test_a_change_is_told_from_others_by_all_that_it_is() -> None:
     (one,) = mutations(b"a = 1")
     assert one == Mutation("constant", 1, "", 4, 5, "1", "2")
+
+
+def test_what_is_exactly_at_a_tolerance_is_told_from_what_is_not() -> None:
+    source = b"a = 0.5 * width > FLAT\nb = x <= 1e-12 * y\nc = x < 1.0\nd = x == FLAT\ne = FLATTER < x\n"
+    compared = [each for each in mutations(source) if each.kind == "comparison"]
+    assert [_at_a_tolerance(each, {"FLAT"}) for each in compared] == [True, True, False, False, False]
 
 
 def test_a_change_is_put_into_the_functions_that_are_there_and_one_of_a_constant_is_not(tmp_path: Path) -> None:
