@@ -108,8 +108,8 @@ def _parted_by(piece: Piece, place: Place, parts: Sequence[Edge]) -> str:
     if any(edge.role is Role.OPENING for edge in parts):
         return f"{where} is open, with a zip or a slit in it: let the garment open at its centre back"
     if any(edge.drawn_up for edge in parts):
-        return f"a dart is gathered or eased into {where}, which is cut here: leave that dart sewn"
-    return f"a dart lies in {where}, which is cut here: let it go to another edge"
+        return f"a dart is gathered or eased into {where}, which is drawn anew here: leave that dart sewn"
+    return f"a dart lies in {where}, which is drawn anew here: let it go to another edge"
 
 
 def neck_point(step: str, piece: Piece) -> Point:

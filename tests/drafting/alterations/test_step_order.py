@@ -129,7 +129,7 @@ def test_what_is_put_into_a_seam_comes_after_the_style_that_draws_that_seam_anew
         ("the side seam is parted by a dart: move that dart to the waist first", True),
         ("the neck is to be wider before that one", True),
         ('"hem", which was asked for before, cannot be taken after it: 3 mm are too little', False),
-        ("a dart lies in the side seam, which is cut here: let it go to another edge", False),
+        ("a dart lies in the side seam, which is drawn anew here: let it go to another edge", False),
     ],
 )
 def test_a_sentence_that_tells_what_to_do_first_asks_for_order(sentence: str, order: bool) -> None:
