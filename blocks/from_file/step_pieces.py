@@ -9,6 +9,7 @@ from blocks.block_table import Block
 from drafting.alterations import Alteration
 from drafting.alterations.alteration_words import piece_meant
 from drafting.errors import meant
+from drafting.pattern import is_part_name
 from drafting.reading.read_table import Reader
 
 __all__ = ["accept_piece", "known_names", "of_piece_meant"]
@@ -30,7 +31,7 @@ def accept_piece(
     name = getattr(step, "piece", None)
     if not pieces or not isinstance(name, str) or not name or name in pieces:
         return
-    if not is_alone and any(name.startswith(piece) for piece in pieces):
+    if not is_alone and any(is_part_name(name, piece) for piece in pieces):
         return
     block = next((block.name for block in blocks if name in block.pieces), None)
     mend = f'It comes with the block "{block}": add that, or leave this step out.' if block else meant(name, pieces)

@@ -21,7 +21,7 @@ from drafting.parts.part_amounts import ways_to_draw
 from drafting.parts.part_table import PARTS
 from drafting.parts.redraw import PartRefused, drawn_again
 from drafting.parts.undraw import without_derived
-from drafting.pattern import BodyPart, Dart, Pattern, Piece, Place, Step, is_named_for
+from drafting.pattern import BodyPart, Dart, Pattern, Piece, Place, Step, is_named_for, is_part_name
 from drafting.pattern.pattern import with_measures_left
 from drafting.reading.given import Given, option_problems, plain_number
 from drafting.reading.options import Option, Value
@@ -148,9 +148,20 @@ class Alteration(Given, ABC):
         """How deep at most it leaves the hem of a skirt, mm; infinite where it leaves it as it is."""
         return math.inf
 
-    def makes(self, piece: str) -> bool:
-        """Whether it gives a new piece that name, so that a step which names the piece comes after it."""
-        return bool(self.new_piece) and is_named_for(piece, self.new_piece)
+    @property
+    def cuts_apart(self) -> str:
+        """The piece that it cuts into others, which are named after that piece; "" where it cuts none apart."""
+        return ""
+
+    @property
+    def puts_in(self) -> str:
+        """The piece in the place of which it puts another of that name; "" where it puts none in."""
+        return ""
+
+    def makes(self, typed: str) -> bool:
+        """Whether it makes the piece that was typed in another step, so that this other step comes after it."""
+        adds = self.new_piece != "" and is_named_for(typed, self.new_piece)
+        return adds or (self.cuts_apart != "" and is_part_name(typed, self.cuts_apart)) or typed == self.puts_in
 
     def comes_after(self, step: Alteration) -> bool:  # noqa: ARG002
         """Whether it waits for that one, though the table has it earlier: for a seam which that one draws anew."""

@@ -23,11 +23,13 @@ __all__ = [
     "half_of",
     "is_front",
     "is_named_for",
+    "is_part_name",
     "line_at",
     "lines_at",
     "nape_level",
     "neck_lowered",
     "notches_marking",
+    "part_name",
     "pieces_drawn_to",
     "pieces_of",
     "point_at",
@@ -227,6 +229,17 @@ def free_piece_name(pattern: Pattern, name: str, taken: Collection[str] = ()) ->
 def is_named_for(name: str, word: str) -> bool:
     """Whether a new piece is given that name for this word: for "yoke" "bodice back yoke" and "bodice back yoke 2"."""
     return f" {name}".rstrip(" 0123456789").endswith(f" {word}")
+
+
+def part_name(whole: str, word: str, taken: Collection[str] = ()) -> str:
+    """What a piece is called that another one is cut into: "skirt front, side"; with a number where that is taken."""
+    return free_name(f"{whole}, {word}", taken)
+
+
+def is_part_name(name: str, whole: str) -> bool:
+    """Whether a piece that `whole` is cut into may be called that, a slip of the comma let pass: "skirt front side"."""
+    words, own = (each.replace(",", "").split() for each in (name, whole))
+    return len(words) > len(own) and words[: len(own)] == own
 
 
 def _is_at(piece: Piece, edge: Edge, half: Half | None) -> bool:

@@ -119,7 +119,7 @@ def _asks_by_name(call: ast.Call, told: bool) -> bool:
     if not isinstance(call.func, ast.Attribute):
         return False
     if call.func.attr in {"startswith", "endswith"} and ast.unparse(call.func.value) == "piece":
-        return told  # `makes(piece)` is asked by a name that was typed
+        return told  # a piece's name in a variable of that name
     if call.func.attr in _WORD_TESTS:
         return _is_name(call.func.value) and (told or call.func.attr == "split")
     return told and call.func.attr in _LOOKUPS

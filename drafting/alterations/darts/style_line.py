@@ -45,6 +45,7 @@ from drafting.pattern import (
     SeamEase,
     closed,
     free_name,
+    part_name,
 )
 
 __all__ = ["DartIntoSeam"]
@@ -70,9 +71,9 @@ class DartIntoSeam(DartTarget):
     leaves = "the sewn length of every seam there was; every other piece"
     carries = "every seam of the piece is told of the two pieces; a new seam joins them"
 
-    def makes(self, piece: str) -> bool:
-        words, own = piece.replace(",", "").split(), self.piece.replace(",", "").split()
-        return len(words) > len(own) and words[: len(own)] == own  # a slip of the comma waits as well
+    @property
+    def cuts_apart(self) -> str:
+        return self.piece
 
     def apply(self, pattern: Pattern) -> Pattern:
         plan = planned(self, pattern)
@@ -168,7 +169,7 @@ def _names(pattern: Pattern, plan: DartPlan) -> tuple[str, str]:
     first, second = (any(_is_at_centre(part.edge) for part in parts) for parts in (plan.first, plan.second))
     words = ("one", "two") if first == second else ("centre", "side") if first else ("side", "centre")
     taken = {piece.name for piece in pattern.pieces if piece is not plan.piece}
-    one, other = (free_name(f"{plan.piece.name}, {word}", taken) for word in words)
+    one, other = (part_name(plan.piece.name, word, taken) for word in words)
     return one, other
 
 

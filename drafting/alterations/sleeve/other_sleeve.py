@@ -68,8 +68,9 @@ class PutSleeveIn(Alteration):
     front_ease: float | None = None
     back_ease: float | None = None
 
-    def makes(self, piece: str) -> bool:
-        return piece == self.piece
+    @property
+    def puts_in(self) -> str:
+        return self.piece
 
     def apply(self, pattern: Pattern) -> Pattern:
         sleeve, (front, back) = _other_sleeve(self, pattern)
