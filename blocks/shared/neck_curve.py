@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from typing import Final
 
 from drafting.dataclass import dataclass
@@ -58,6 +59,7 @@ def _up(lean: float) -> Vec:
     return Vec(math.sin(lean), math.cos(lean))
 
 
+@lru_cache(maxsize=64)  # a bodice asks for it again with every deeper armhole and every other number of darts
 def neck_width(girth: float, front_slope: float, back_slope: float, shape: NeckShape = GROWN) -> float:
     """The half width of the back neck, mm, at which the whole neck edge is `girth` mm round.
 

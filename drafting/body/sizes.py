@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 from itertools import pairwise
 from types import MappingProxyType
 from typing import Final
@@ -106,6 +107,7 @@ def each_size(sizes: Sizes) -> tuple[Sizes, ...]:
     return tuple(Sizes(bust=size, chart=sizes.chart, height=sizes.height) for size in sizes.nest) or (sizes,)
 
 
+@lru_cache(maxsize=64)  # a nest asks for that of each size once to order it and once to draft it
 def sizes_body(sizes: Sizes) -> Body:
     """The body the block is drafted for: the size of the frame, with the bust of the size at the bust.
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from drafting.body.charts import SIZES, chart_mm
+from drafting.body.charts import HEIGHTS, SIZES, chart_mm, chart_named
 from drafting.body.sizes import SIZE_WORDS, Sizes, each_size, in_inches, read_sizes, sizes_body
 from drafting.errors import Problem, UnknownName
 from drafting.reading.read_table import Reader
@@ -56,6 +56,20 @@ def test_the_body_has_the_frame_of_one_size_and_the_bust_of_another() -> None:
     assert body.mm("bust_girth") == 960.0
     assert body.mm("upper_chest_girth") == chart_mm(88, "upper_chest_girth")
     assert body.person.name == "size 88 with 96 at the bust and 92 at the waist"
+
+
+def test_a_body_that_is_kept_is_the_one_of_its_own_sizes() -> None:
+    asked = [
+        Sizes(bust=bust, hip=hip, upper_chest=chest, chart=chart, height=height)
+        for chart in ("women", "girls")
+        for bust in (92, 104)
+        for hip in (None, 104, 110)
+        for chest in (None, 104)
+        for height in HEIGHTS
+        if {bust, hip, chest} <= {None, *chart_named(chart).sizes} and (chart == "women" or height == "regular")
+    ]
+    for sizes in (*asked, *asked[::-1]):
+        assert sizes_body(sizes) == sizes_body.__wrapped__(sizes), sizes
 
 
 def test_sizes_that_are_not_there_are_refused() -> None:
