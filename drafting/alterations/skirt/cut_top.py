@@ -21,7 +21,6 @@ from drafting.errors import NotAPattern
 from drafting.geometry import (
     Curve,
     Line,
-    Point,
     Vec,
     moved_all,
     polyline,
@@ -146,10 +145,12 @@ def _upper(
             first = pattern.piece(top.run[0].ref.piece).edge(top.run[0].ref.edge)
             edges.append(Edge(_LOWER, lower, Role.SEAM, first.allowance, Place.YOKE))
     outline = _closed(edges)
-    centre = pattern.piece(top.centre)
+    centre, at = pattern.piece(top.centre), [edge.name for edge in outline].index(_LOWER)
+    lower = ((outline[at - 1].name, _LOWER), (_LOWER, outline[(at + 1) % len(outline)].name))
+    others = (pattern.piece(other) for other in top.pieces if other != top.centre)
     points = (
-        *_points_meant(centre, where, outline),
-        *(pair for name in top.pieces if name != top.centre for pair in _kept_points(pattern.piece(name), where)),
+        *_points_meant(centre, where, lower),
+        *(pair for other in others for pair in _points_meant(other, where, ())),
     )
     return (
         Piece(
@@ -168,27 +169,17 @@ def _upper(
 _LOWER: Final = "lower edge"
 
 
-def _kept_points(piece: Piece, where: Where) -> Iterator[tuple[str, str]]:
-    """The corners of a piece that are meant, by what its edges are called on the upper piece."""
+def _points_meant(piece: Piece, where: Where, lower: Sequence[tuple[str, str]]) -> Iterator[tuple[str, str]]:
+    """The corners of a piece that are meant, by what its edges are called on the upper piece.
+
+    lower: the corners of the lower edge that are meant where the waist is meant to come to a point above them
+    """
     named = {edge: parts[0][1] for (on, edge), parts in where.items() if on == piece.name and parts}
-    yield from ((named[one], named[other]) for one, other in piece.points_meant if one in named and other in named)
-
-
-def _points_meant(centre: Piece, where: Where, outline: Sequence[Edge]) -> tuple[tuple[str, str], ...]:
-    """The corners of an upper piece that are meant: a point at the centre of the waist is one of its lower edge too."""
-    named = {edge: parts[0][1] for (piece, edge), parts in where.items() if piece == centre.name and parts}
-    out = []
-    for one, other in centre.points_meant:
-        if one not in named or other not in named:
-            continue
-        out.append((named[one], named[other]))
-        names = [edge.name for edge in outline]
-        beside = (named[one], named[other])
-        at = names.index(_LOWER)
-        for a, b in ((names[at - 1], _LOWER), (_LOWER, names[(at + 1) % len(names)])):
-            if a in beside or b in beside:
-                out.append((a, b))
-    return tuple(out)
+    for one, other in piece.points_meant:
+        if one in named and other in named:
+            meant = (named[one], named[other])
+            yield meant
+            yield from (pair for pair in lower if not set(pair).isdisjoint(meant))
 
 
 def _along_centre(edges: Sequence[Edge], along: Vec) -> Vec:
@@ -212,10 +203,9 @@ def _grain(centre: Piece, edges: Sequence[Edge]) -> Grain | None:
     line = [edge for edge in edges_at(centre, *CENTRES) if edge.role is not Role.HEM]
     if not line:
         return grain_in_middle(outline, along)
-    left, low, right, high = run_bounds(outline)
-    middle = Point(0.5 * (left + right), 0.5 * (low + high))
+    left, _, right, _ = run_bounds(outline)
     top = max((edge.start if edge.start.y > edge.end.y else edge.end for edge in line), key=lambda at: at.y)
-    start = top + Vec(math.copysign(_BESIDE, middle.x - top.x), 0.0)
+    start = top + Vec(math.copysign(_BESIDE, (right - top.x) - (top.x - left)), 0.0)
     hits = sorted(hit.along for _, hit in run_hits(outline, start, along))
     inside = [(a, b) for a, b in zip(hits[::2], hits[1::2], strict=False)]
     if not inside:

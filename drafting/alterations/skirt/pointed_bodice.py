@@ -9,7 +9,7 @@ from typing import Final
 
 from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
-from drafting.geometry import Curve, Line, Point, Vec, blend, distance, fair, lerp, run_ends, run_reversed
+from drafting.geometry import Curve, Line, Point, Vec, blend, distance, fair, run_ends, run_reversed
 from drafting.geometry.outline import starting_at
 from drafting.geometry.solve import root_between
 from drafting.pattern import Edge, EdgeRef, Landmark, MarkPoint, Notch, Piece, Place, Role, closed, from_start
@@ -20,6 +20,7 @@ _SHORTER: Final = 0.975
 """How long the new waist of the bodice is, as a share of that below, the rest of which is eased in: the body is hollow
 there (ours)."""
 
+_LEAST_BOWED: Final = 1e-6  # radians, which nobody sees: straight legs and the new waist would be one line
 _MOST_BOWED: Final = 2.0 * math.atan(2.0 * 0.03)
 """radians by which the legs of the dart may leave their chords: it strays from them by 3 mm in a decimetre (ours)."""
 
@@ -127,13 +128,11 @@ def _dart_below(
             return apex + (side - apex).turned(-turning * turned)
 
         turned = root_between(lambda by: distance(point, closed_side(by)) - reach, 0.0, 1.5 * abs(dart))
-        far = closed_side(turned)
-        middle = lerp(point, far, before / (before + behind))
-        d = _where(point, before, far, behind, apex) if bow else middle
+        d = _where(point, before, closed_side(turned), behind, apex)
         return _DartBelow((d, apex + (d - apex).turned(turning * turned)), turning * turned, turning * bow)
 
     wide = distance(a, b)
-    return led(root_between(lambda bow: led(bow).width_at(apex, high) - wide, 0.0, _MOST_BOWED))
+    return led(root_between(lambda bow: led(bow).width_at(apex, high) - wide, _LEAST_BOWED, _MOST_BOWED))
 
 
 def _from_point(point: Point, down: Vec, wedge: Wedge, dart: _DartBelow, side: Point) -> Curve:

@@ -30,7 +30,7 @@ from drafting.body.charts import CHARTS, SIZE_LIMITS, chart_length, chart_named
 from drafting.body.complete import Measured
 from drafting.errors import StepRefused, UnknownName
 from drafting.geometry.tolerance import SAME_PLACE
-from drafting.pattern import Along, BodyLength, Level, Pattern, Tape
+from drafting.pattern import Along, BodyLength, Level, Pattern
 
 __all__ = ["Blend"]
 
@@ -105,16 +105,13 @@ class Blend(Alteration):
         yield from places_kept_but(pattern, redrawn)
         yield from seams_kept(pattern)
         for measure in pattern.measures:
+            along = {(part.piece, part.edge) for part in measure.tape if isinstance(part, Along)}
             change = _change(pattern, changed[measure.key]) if measure.key in changed and measure.round else 0.0
             if crosses_leg(pattern, measure):
                 change = 0.5 * _change(pattern, changed[_HIP]) if _HIP in changed else 0.0
-            elif measure.key not in changed and any((part.piece, _edge_of(part)) in redrawn for part in measure.tape):
+            elif measure.key not in changed and not along.isdisjoint(redrawn):
                 continue  # it runs along a side, which may become longer
             yield finished_changes(measure, change)
-
-
-def _edge_of(part: Tape) -> str:
-    return part.edge if isinstance(part, Along) else ""
 
 
 def _changes(step: Blend, pattern: Pattern) -> dict[str, Measured]:

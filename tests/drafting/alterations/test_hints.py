@@ -11,6 +11,7 @@ from drafting.errors import InputProblems, Problem, UnknownName
 from drafting.reading.options import Required
 from drafting.reading.read_table import Reader
 from tests.drafting.dress import dress
+from tests.drafting.sizes import sized
 from tests.wardrobe import a_garment
 
 
@@ -102,6 +103,8 @@ def test_an_alteration_says_what_a_garment_lacks_for_it() -> None:
     assert ALTERATIONS.named("move a dart").not_here(a_garment("circle skirt")) == "no piece has a dart"
     assert ALTERATIONS.named("move a dart").not_here(skirt) == ""
     assert ALTERATIONS.named("hem").not_here(a_garment("circle skirt")) == ""
+    assert ALTERATIONS.named("blend").not_here(whole).startswith("the pattern is drafted to somebody's own")
+    assert ALTERATIONS.named("blend").not_here(sized(92)) == ""
     assert not [each.name for each in ALTERATIONS if each.name in ("armhole", "hem") and each.not_here(whole)]
 
 

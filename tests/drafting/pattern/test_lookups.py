@@ -9,8 +9,9 @@ import pytest
 
 from drafting.errors import NotAPattern, UnknownName
 from drafting.geometry import Line, Point, Vec
-from drafting.pattern import Nest, Place, Sized, laid_together, with_edges
+from drafting.pattern import Nest, Origin, Place, Sized, laid_together, with_edges
 from drafting.pattern.derived import Site
+from drafting.pattern.neck_band import BlockBand, band_of_block
 from drafting.pattern.place_words import place_called
 from drafting.pattern.places import BodyPart
 from drafting.pattern.text import seams_json, with_seams
@@ -55,6 +56,23 @@ def test_a_nest_has_the_pieces_of_its_pattern_laid_on_the_grain_of_the_first() -
     assert other.edge("hem").start == Point(40.0, 0.0)
     assert other.grain is not None
     assert other.grain.start == Point(60.0, 100.0)
+
+
+@pytest.mark.parametrize(
+    ("options", "band"),
+    [
+        ({"opening": "knit band", "band_width": 25, "band_stretch": 0.4}, BlockBand(25.0, 0.4)),
+        ({"opening": "knit band", "band_width": 25.0}, None),
+        ({"opening": "knit band", "band_stretch": 0.4}, None),
+        ({"opening": "snaps", "band_width": 25.0, "band_stretch": 0.4}, None),
+        ({}, None),
+    ],
+)
+def test_the_band_of_a_block_is_known_by_its_width_and_its_stretch(
+    options: dict[str, str | float], band: BlockBand | None
+) -> None:
+    plain, knit = Origin("skirt", (("ease", 20.0),)), Origin("child's top", tuple(options.items()))
+    assert band_of_block(replace(pattern(), origin=(plain, knit))) == band
 
 
 def test_a_place_that_can_be_sewn_on_is_told_by_its_line_and_part() -> None:

@@ -77,7 +77,7 @@ def crossing_place(edge: Edge, cut: CutLine) -> tuple[float, bool]:
         if curve_crosses(curve, cut):
             hits = line_hits(curve, cut.through, cut.down.left())
             # an end that lies on the cut may come out as no hit at all
-            t = hits[0].t if hits else float(abs(cut.depth(curve.start)) > abs(cut.depth(curve.end)))
+            t = hits[0].t if hits else float(cut.below(curve.start))
             return gone + length(split(curve, t)[0]), cut.below(curve.end)
         gone += length(curve)
     raise LookupError(edge.name)

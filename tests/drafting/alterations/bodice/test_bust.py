@@ -11,6 +11,7 @@ import math
 from dataclasses import replace
 from functools import cache
 from itertools import pairwise
+from typing import Literal
 
 import pytest
 
@@ -22,7 +23,17 @@ from drafting.checks import Verdict
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Line, Point, distance, lerp, run_length, tangent
 from drafting.geometry.tolerance import SOLVED
-from drafting.pattern import Pattern, dart_mouth, finished, with_pieces
+from drafting.pattern import (
+    Notch,
+    Pattern,
+    Place,
+    Station,
+    dart_mouth,
+    finished,
+    from_start,
+    require_edge,
+    with_pieces,
+)
 from tests.bodies import women
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
@@ -336,3 +347,22 @@ def test_a_front_whose_centre_is_drawn_in_two_lines_is_refused_in_the_name_of_th
     with pytest.raises(StepRefused) as refused:
         apply_step(with_pieces(dress(), piece), FullBust(20.0))
     assert str(refused.value) == 'full bust: the centre line of "bodice front" is not straight'
+
+
+@pytest.mark.parametrize("end", ["start", "end"])
+def test_a_notch_of_the_centre_stays_on_its_side_of_the_cut_whichever_end_it_is_counted_from(
+    end: Literal["start", "end"],
+) -> None:
+    front = dress().piece(FRONT)
+    centre = require_edge(front, Place.CENTRE_FRONT)
+    places = (20.0, centre.length - 20.0)
+    notches = (Notch(f"{at:.0f}", Station(centre.name, at, end), "single") for at in places)
+    after = apply_step(with_pieces(dress(), replace(front, notches=(*front.notches, *notches))), FullBust(30.0)).piece(
+        FRONT
+    )
+    edge = after.edge(centre.name)
+    assert edge.length > centre.length + 1.0
+    from_end = sorted(
+        min(at, edge.length - at) for at in (from_start(edge, after.notch(f"{p:.0f}").station) for p in places)
+    )
+    assert from_end == pytest.approx([20.0, 20.0], abs=1e-6)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from drafting.alterations import DartIntoSeam, FlareSkirt, Hem, apply_step
-from drafting.geometry import distance, run_length
-from drafting.pattern import Pattern
+from drafting.alterations.finishes.level_hem import levelled
+from drafting.geometry import Vec, distance, run_length
+from drafting.pattern import Pattern, with_pieces
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
 
@@ -39,3 +42,21 @@ def test_every_corner_of_a_level_hem_lies_as_far_below_the_hip_as_at_the_centre(
         near, far = sorted((hip.start, hip.end), key=lambda end: abs(end.x))
         # below the hip the side seam is straight
         assert distance(far, side) == pytest.approx(distance(near, centre), abs=0.6)
+
+
+@pytest.mark.parametrize("turned", [False, True])
+def test_a_panel_without_a_centre_follows_its_own_half_and_not_the_other_whichever_seam_stands_first(
+    turned: bool,
+) -> None:
+    """Its depth comes over the seam within the front, not over the side seam from a back that is to hang deeper."""
+    base = cut(dress())
+    back = base.piece("skirt back")
+    up = Vec(0.0, 20.0)
+    raised = [replace(line, curves=(), start=line.start + up, end=line.end + up) for line in back.lines]
+    deeper = with_pieces(base, replace(back, lines=tuple(raised)))
+    ordered = replace(deeper, seams=deeper.seams[::-1] if turned else deeper.seams)
+    hems = dict.fromkeys(PANELS, "hem")
+    (front, side, _), (as_it_was, beside, _) = (levelled("hem", each, hems) for each in (ordered, base))
+    assert front == as_it_was
+    assert side.edge("waist dart seam") == beside.edge("waist dart seam")
+    assert side.edge("side seam") != beside.edge("side seam")

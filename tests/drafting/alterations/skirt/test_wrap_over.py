@@ -26,7 +26,19 @@ from drafting.alterations import (
 )
 from drafting.errors import StepRefused
 from drafting.geometry import Curve, Line, Vec, mirror, moved_all, polyline, run_length
-from drafting.pattern import BodyLength, Landmark, NotchMark, Pattern, Piece, Place, Role, finished, require_edge, walk
+from drafting.pattern import (
+    BodyLength,
+    Landmark,
+    NotchMark,
+    Pattern,
+    Piece,
+    Place,
+    Role,
+    edges_at,
+    finished,
+    require_edge,
+    walk,
+)
 from drafting.pattern.text import to_json
 from tests.alteration_samples import SAMPLES
 from tests.drafting.alterations.finishes.test_hem import flared
@@ -232,6 +244,9 @@ def test_a_front_wraps_over_with_its_yoke_and_its_band(top: Sequence[SkirtYoke |
     edges = [edge for piece in after.pieces for edge in piece.edges if edge.place is Place.WRAP_EDGE]
     fronts = [edge for edge in edges if len(edge.curves) == 1 and edge.role is Role.OPENING]
     assert len(fronts) == len(top) + 1
+    named = [piece.name for piece in before.pieces if edges_at(piece, Place.CENTRE_FRONT) and "skirt" in piece.name]
+    assert len(named) == len(fronts)
+    assert all(apply_step(before, Wrap(140.0, -60.0, piece=name)).pieces == after.pieces for name in named[-1:])
     directions = [(edge.end - edge.start).unit() for edge in fronts]
     assert max(abs(directions[0].cross(other)) for other in directions) < 1e-6
     assert not failed(after)

@@ -123,6 +123,16 @@ def test_folds_that_would_lap_over_are_refused() -> None:
         apply_step(sized(92, "skirt"), step("pleat skirt", wide=40.0, depth=90.0))
 
 
+def test_a_yoke_that_leaves_little_of_the_centre_seam_is_drawn_as_it_comes() -> None:
+    """A line led square would come to the seam below its end."""
+    yoked = apply_step(apply_step(plain(), Seat(25.0)), step("skirt yoke", depth=184.0))
+    (left,) = edges_at(yoked.piece("trousers back"), Place.CENTRE_BACK)[:1]
+    assert left.length < 5.0
+    for half in ("front", "back"):
+        one, other = (along(yoked, f"trousers {half}{word}", Place.YOKE) for word in (" yoke", ""))
+        assert one == pytest.approx(other, abs=1e-5)
+
+
 @pytest.mark.parametrize(("depth", "seat"), [(25.0, 0.0), (80.0, 0.0), (40.0, 25.0)])
 def test_a_band_of_trousers_comes_square_to_its_slanting_centres(depth: float, seat: float) -> None:
     """Opened out at the centre seam its lower edge runs straight on (common practice); with more room for the seat the

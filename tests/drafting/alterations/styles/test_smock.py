@@ -90,5 +90,8 @@ def test_of_a_cardigan_none_is_made_and_one_too_short_is_answered_with_the_least
         apply_step(top, Smock(length=-150.0))
     (remedy,) = refused.value.remedies
     least = float(remedy.settings[0].value)
+    assert least % 5.0 == 0.0
+    with pytest.raises(StepRefused, match="is the least length"):
+        apply_step(top, Smock(length=least - 5.0))
     after = apply_step(top, Smock(length=least))
     assert min(require_edge(p, Place.SIDE).length for p in after.pieces if edges_at(p, Place.HEM)) > 20.0

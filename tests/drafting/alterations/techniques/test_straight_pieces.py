@@ -7,11 +7,11 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.alterations.techniques.cutting.split_edges import EdgePart, whole_edge
+from drafting.alterations.techniques.cutting.split_edges import EdgePart, short_name, whole_edge
 from drafting.alterations.techniques.marks.grain_line import grain_in_middle, stretched_grain, with_grain_inside
 from drafting.alterations.techniques.marks.true_corners import corners_lost
 from drafting.alterations.techniques.pivoting.close_dart import closed_smoothly, opened_again, smooth_where_met
-from drafting.alterations.techniques.spreading.level_cut import CutLine, notch_place
+from drafting.alterations.techniques.spreading.level_cut import CutLine, crossing_place, notch_place
 from drafting.alterations.techniques.spreading.stretch import stretched
 from drafting.errors import NotAPattern
 from drafting.geometry import (
@@ -304,3 +304,44 @@ def test_a_grain_line_of_which_nothing_is_left_is_kept(was: float, new: float, d
     before, after = upright(0.0, was), upright(0.0, new)
     assert stretched_grain(before, after) is (after if drawn_so else before)
     assert stretched_grain(upright(0.0, 100.0), upright(0.0, 50.0)) == upright(0.0, 50.0)
+
+
+# --- where a cut goes through an edge, and what is called after an edge ---
+
+
+@pytest.mark.parametrize(
+    ("heights", "met"),
+    [
+        ((60.0, 20.0, -40.0), (60.0, True)),
+        ((-40.0, -20.0, 60.0), (40.0, False)),
+        ((60.0, -40.0, -90.0), (60.0, True)),
+        ((40.0, 5e-7, -60.0), (40.0, True)),  # a joint that lies on the cut but for rounding
+        ((-60.0, 5e-7, 40.0), (60.0, False)),
+    ],
+)
+def test_a_cut_meets_an_edge_so_far_from_its_start_and_going_this_way(
+    heights: tuple[float, ...], met: tuple[float, bool]
+) -> None:
+    at = [Point(7.0, height) for height in heights]
+    edge = Edge("side", tuple(map(Line, at, at[1:])), Role.SEAM, 10.0)
+    along, downwards = crossing_place(edge, CutLine(Point(50.0, 0.0), Vec(0.0, -1.0)))
+    assert (along, downwards) == (pytest.approx(met[0], abs=1e-6), met[1])
+    with pytest.raises(LookupError):
+        crossing_place(edge, CutLine(Point(50.0, 100.0), Vec(0.0, -1.0)))
+
+
+@pytest.mark.parametrize(
+    ("place", "name"),
+    [
+        (Place.SIDE, "side"),
+        (Place.UNDERARM, "underarm"),
+        (Place.CENTRE_FRONT, "centre"),
+        (Place.CENTRE_BACK, "centre"),
+        (Place.WAIST, "waist"),
+        (Place.PRINCESS, "long seam"),
+        (None, "long seam"),
+    ],
+)
+def test_what_lies_beside_an_edge_is_called_after_it(place: Place | None, name: str) -> None:
+    edge = Edge("long seam", (Line(Point(0.0, 0.0), Point(0.0, 90.0)),), Role.SEAM, 10.0, place)
+    assert short_name(edge) == name
