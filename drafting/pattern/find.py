@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 from dataclasses import replace
+from itertools import chain, count
 
 from drafting.errors import Lacking
 from drafting.pattern.derived import DrawnTo
@@ -216,7 +217,7 @@ def seam_allowance(piece: Piece) -> float:
 
 def free_name(name: str, taken: Collection[str]) -> str:
     """The name, or with a number where it is taken: how something newly drawn is named."""
-    names = [name, *(f"{name} {n}" for n in range(2, len(taken) + 3))]
+    names = chain([name], (f"{name} {n}" for n in count(2)))
     return next(each for each in names if each not in taken)
 
 

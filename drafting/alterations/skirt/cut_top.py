@@ -146,10 +146,10 @@ def _upper(
             edges.append(Edge(_LOWER, lower, Role.SEAM, first.allowance, Place.YOKE))
     outline = _closed(edges)
     centre, at = pattern.piece(top.centre), [edge.name for edge in outline].index(_LOWER)
-    lower = ((outline[at - 1].name, _LOWER), (_LOWER, outline[(at + 1) % len(outline)].name))
+    at_lower = ((outline[at - 1].name, _LOWER), (_LOWER, outline[(at + 1) % len(outline)].name))
     others = (pattern.piece(other) for other in top.pieces if other != top.centre)
     points = (
-        *_points_meant(centre, where, lower),
+        *_points_meant(centre, where, at_lower),
         *(pair for other in others for pair in _points_meant(other, where, ())),
     )
     return (

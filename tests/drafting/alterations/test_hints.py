@@ -75,6 +75,8 @@ def test_what_a_word_says_already_and_which_length_is_meant_is_told() -> None:
     assert "Say which length it is: waist = ... or hip = ... or bust = ..." in told(alter="take in", by="3 cm")
     assert 'Write in place of both: waist = "3 cm"' in told(alter="take in", by="3 cm", at="waist")
     assert "Write in place of both: waist = 3" in told(alter="take in", by=3, at="waist")
+    for much, where in (("by", "where"), ("amount", "at"), ("amount", "where")):
+        assert 'Write in place of both: hip = "3 cm"' in told(**{"alter": "take in", much: "3 cm", where: "hip"})
     minus = told(alter="shorten", piece="sleeve", by="-3 cm")
     assert '"shorten" says already which way: write it without the minus.' in minus
     assert "by: read" in minus
