@@ -13,7 +13,7 @@ from dataclasses import replace
 from functools import partial
 from typing import Final
 
-from drafting.alterations import ALTERATIONS, Alteration, apply_step, make_step
+from drafting.alterations import ALTERATIONS, Alteration, apply_step, make_step, try_step
 from drafting.checks import Check, Checked, Result, Verdict, check_pattern, worst
 from drafting.dataclass import dataclass
 from drafting.errors import BrokenPromise, CannotDraft, Remedy, StepRefused, TrueseamError, offered
@@ -24,7 +24,9 @@ from drafting.pattern import Pattern, Step
 from drafting.reading.options import Value
 from drafting.reading.possible_amounts import Amounts, most_that, settings_of, smaller_amounts, step_of
 
-__all__ = ["numbered", "offers_in_place", "part_refused", "taken"]
+__all__ = ["after_steps", "numbered", "offers_in_place", "part_refused", "taken"]
+
+_FAR: Final = 10_000.0  # mm; a piece that reaches further is longer than any cloth a garment is cut from (our figure)
 
 _Place = tuple[str, str]
 _FAILED: Final = (Verdict.FAIL, Verdict.ERROR)
@@ -84,9 +86,9 @@ def _is_of_use(pattern: Pattern, steps: Sequence[Alteration], remedy: Remedy) ->
     if remedy.act not in ("add", "instead"):
         return True
     try:
-        after = taken(pattern, _step(remedy), last=remedy.act == "instead")
+        after = taken(pattern, _step(remedy), last=remedy.act == "instead", offers=False)
         if remedy.act == "add":
-            require_drawn(taken(after, steps[0], last=True))
+            require_drawn(taken(after, steps[0], last=True, offers=False))
     except TrueseamError:
         return False
     return True
@@ -94,14 +96,14 @@ def _is_of_use(pattern: Pattern, steps: Sequence[Alteration], remedy: Remedy) ->
 
 def _goes(pattern: Pattern, steps: Sequence[Alteration], changed: Mapping[str, Value]) -> bool:
     """Whether all of these steps can be taken with this changed in the first."""
-    return _after(pattern, (replace(steps[0], **changed), *steps[1:])) is not None
+    return after_steps(pattern, (replace(steps[0], **changed), *steps[1:])) is not None
 
 
-def _after(pattern: Pattern, steps: Sequence[Alteration]) -> Pattern | None:
+def after_steps(pattern: Pattern, steps: Sequence[Alteration]) -> Pattern | None:
     """The pattern after all of these steps, with its parts; None where one of them is refused."""
     try:
         for count, step in enumerate(steps, 1):
-            pattern = taken(pattern, step, last=count == len(steps))
+            pattern = taken(pattern, step, last=count == len(steps), offers=False)
         require_drawn(pattern)
     except TrueseamError:
         return None
@@ -115,11 +117,11 @@ def _judged(
 
     Before one that makes a check fail stands the most of it that makes none fail, where there is one.
     """
-    judge = _Judge(check_pattern(_after(pattern, steps[1:]) or pattern, checks=checks), checks)
+    judge = _Judge(check_pattern(after_steps(pattern, steps[1:]) or pattern, checks=checks), checks)
 
     def verdict(remedy: Remedy) -> Verdict | None:
         with_it = _steps_with(steps, remedy)
-        after = None if with_it is None else _after(pattern, with_it)
+        after = None if with_it is None else after_steps(pattern, with_it)
         return None if after is None else judge.verdict(after)
 
     told = []
@@ -200,7 +202,7 @@ def part_refused(
 
     def helps(remedy: Remedy) -> bool:
         if remedy.act == "add":
-            return _drawn_after(refused.pattern, remedy)
+            return _drawnafter_steps(refused.pattern, remedy)
         given = {each.option: each.value for each in remedy.settings}
         return remedy.act == "set in part" or (redrafted is not None and redrafted(given))
 
@@ -213,10 +215,10 @@ def part_refused(
     return CannotDraft((), said, part=refused.where, remedies=remedies)
 
 
-def _drawn_after(pattern: Pattern, remedy: Remedy) -> bool:
+def _drawnafter_steps(pattern: Pattern, remedy: Remedy) -> bool:
     """Whether every part can be drawn after one more step."""
     try:
-        require_drawn(apply_step(undrawn(pattern), _step(remedy), as_written=True))
+        require_drawn(try_step(undrawn(pattern), _step(remedy)))
     except TrueseamError:
         return False
     return True
@@ -226,13 +228,29 @@ def _step(remedy: Remedy) -> Alteration:
     return make_step(Step(remedy.alteration, tuple((each.option, each.value) for each in remedy.settings)), ALTERATIONS)
 
 
-def taken(pattern: Pattern, step: Alteration, *, last: bool) -> Pattern:
+def taken(pattern: Pattern, step: Alteration, *, last: bool, offers: bool = True) -> Pattern:
     """The pattern after a step. A part that cannot be drawn to it waits for a further one, where there is one: the
     back is closed before the front opens for the collar.
+
+    offers: as in `apply_to`
+    Raises StepRefused, BrokenPromise, or NotAPattern.
     """
+    take = partial(apply_step, as_written=True) if offers else try_step
     try:
-        return apply_step(pattern, step, as_written=True)
+        altered = take(pattern, step)
     except StepRefused:
         if last or not pattern.derived:
             raise
-        return apply_step(undrawn(pattern), step, as_written=True)
+        altered = take(undrawn(pattern), step)
+    _accept_reach(step.name, altered)
+    return altered
+
+
+def _accept_reach(step: str, pattern: Pattern) -> None:
+    """Raise StepRefused where a piece has become longer than any cloth."""
+    for piece in pattern.pieces:
+        places = [(edge.start.x, edge.start.y) for edge in piece.edges]
+        reach = max(max(each) - min(each) for each in zip(*places, strict=True))
+        if reach > _FAR:
+            said = f'"{piece.name}" would be {reach / 1000.0:.1f} m long, and {_FAR / 1000.0:.0f} m is the most'
+            raise StepRefused(step, reason=f"{said}; ask for less")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from typing import Final
 
 from blocks.step_offers import numbered, offers_in_place, part_refused, taken
 from drafting.alterations import Alteration
@@ -13,8 +12,6 @@ from drafting.parts.redraw import PartRefused, require_drawn
 from drafting.pattern import Pattern
 
 __all__ = ["alter", "stages"]
-
-_FAR: Final = 10_000.0  # mm; a piece that reaches further is longer than any cloth a garment is cut from (our figure)
 
 
 def stages(
@@ -46,7 +43,6 @@ def stages(
             ) from refused
         except TrueseamError as refused:
             raise StepRefused(where, reason=" ".join(refused.sentences()), step=count + 1) from refused
-        _accept_reach(where, pattern)
         yield pattern
     try:
         require_drawn(pattern)
@@ -58,13 +54,3 @@ def alter(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[st
     """The pattern after the steps. Raises as `stages` does."""
     *_, altered = stages(pattern, steps, sources=sources)
     return altered
-
-
-def _accept_reach(where: str, pattern: Pattern) -> None:
-    """Raise StepRefused where a piece has become longer than any cloth."""
-    for piece in pattern.pieces:
-        places = [(edge.start.x, edge.start.y) for edge in piece.edges]
-        reach = max(max(each) - min(each) for each in zip(*places, strict=True))
-        if reach > _FAR:
-            said = f'"{piece.name}" would be {reach / 1000.0:.1f} m long, and {_FAR / 1000.0:.0f} m is the most'
-            raise StepRefused(where, reason=f"{said}; ask for less")

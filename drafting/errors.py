@@ -34,6 +34,28 @@ _MANY = 12
 
 
 @dataclass(frozen=True, slots=True)
+class Setting:
+    """An option of an alteration and its value; the unit of a number: "mm", "%" (a fraction of one), "deg", or ""."""
+
+    option: str
+    value: str | float | bool
+    unit: str = ""
+
+    def written(self) -> str | float | bool:
+        """The value as it stands in a garment file, lengths in millimetres: "-15 mm"."""
+        if not self.unit or isinstance(self.value, str | bool):
+            return self.value
+        return f"{self.value * 100.0 if self.unit == '%' else self.value:.10g} {self.unit}"
+
+    def typed(self) -> str:
+        """As it is typed in a garment file, lengths in millimetres: `waist = "-15 mm"`."""
+        value = self.written()
+        if isinstance(value, bool):
+            return f"{self.option} = {str(value).lower()}"
+        return f'{self.option} = "{value}"' if isinstance(value, str) else f"{self.option} = {value:.10g}"
+
+
+@dataclass(frozen=True, slots=True)
 class Problem:
     """One thing wrong in what a person gave us.
 
@@ -42,6 +64,7 @@ class Problem:
     expected: what could have stood there
     mend:     how to put it right, when that is more than writing what was expected
     at:       the same place for a program: keys and counts from 0, ("step", 2, "by"); empty where it is not known
+    nearest:  for a number beyond its range the nearest that can stand there, as an option that is set; None for none
     """
 
     where: str
@@ -49,30 +72,12 @@ class Problem:
     expected: str
     mend: str = ""
     at: tuple[str | int, ...] = ()
+    nearest: Setting | None = None
 
     def sentence(self) -> str:
         """The problem as one line of plain text."""
         line = f"{self.where}: read {self.read}, expected {self.expected}."
         return f"{line} {self.mend}" if self.mend else line
-
-
-@dataclass(frozen=True, slots=True)
-class Setting:
-    """An option of an alteration and its value; the unit of a number: "mm", "%" (a fraction of one), "deg", or ""."""
-
-    option: str
-    value: str | float | bool
-    unit: str = ""
-
-    def typed(self) -> str:
-        """As it is typed in a garment file, lengths in millimetres: `waist = "-15 mm"`."""
-        value = self.value
-        if isinstance(value, bool):
-            return f"{self.option} = {str(value).lower()}"
-        if isinstance(value, str):
-            return f'{self.option} = "{value}"'
-        number = f"{value * 100.0 if self.unit == '%' else value:.10g}"
-        return f'{self.option} = "{number} {self.unit}"' if self.unit else f"{self.option} = {number}"
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from dataclasses import field, replace
 from typing import Final
 
 from blocks.garment import Garment, Prepared, draft
-from blocks.take_steps import alter
+from blocks.step_offers import after_steps
 from drafting.checks import Check, Checked, Result, Verdict, check_pattern
 from drafting.dataclass import dataclass
 from drafting.errors import Remedy, Setting, TrueseamError
@@ -68,16 +68,20 @@ class AllowanceTrials:
     def _failed_with(self, name: str, mm: float) -> frozenset[_Place] | None:
         """Where it fails with that allowance; None where it cannot be drafted so."""
         if (name, mm) not in self.tried:
-            try:
-                results = check_pattern(self._drafted_with(name, mm), known=self.last, checks=self.checks).results
-                failed = frozenset((each.code, each.where) for each in results if each.verdict in _FAILED)
-            except TrueseamError:
+            pattern = self._drafted_with(name, mm)
+            if pattern is None:
                 self.tried[name, mm] = None
             else:
+                results = check_pattern(pattern, known=self.last, checks=self.checks).results
+                failed = frozenset((each.code, each.where) for each in results if each.verdict in _FAILED)
                 self.tried[name, mm] = failed
         return self.tried[name, mm]
 
-    def _drafted_with(self, name: str, mm: float) -> Pattern:
+    def _drafted_with(self, name: str, mm: float) -> Pattern | None:
+        """The garment with that allowance and all its steps; None where it cannot be drafted so."""
         paper = replace(self.garment.paper, **{name: mm})  # type: ignore[arg-type]
         garment = replace(self.garment, paper=paper)
-        return alter(draft(garment, self.prepared), garment.steps)
+        try:
+            return after_steps(draft(garment, self.prepared), garment.steps)
+        except TrueseamError:
+            return None

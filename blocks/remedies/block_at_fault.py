@@ -10,7 +10,7 @@ from dataclasses import replace
 from typing import Final
 
 from blocks.garment import BlockOrder, Garment, Prepared, draft
-from blocks.take_steps import alter
+from blocks.step_offers import after_steps
 from drafting.checks import Check, Checked, Result, Verdict, check_pattern
 from drafting.dataclass import dataclass
 from drafting.errors import Remedy, Setting, TrueseamError
@@ -30,11 +30,14 @@ class Ordered:
     garment: Garment
     prepared: Prepared
 
-    def with_block_set(self, options: Mapping[str, Value]) -> Pattern:
-        """The pattern after its steps with these options set in every block that has them. Raises as `draft` does."""
+    def with_block_set(self, options: Mapping[str, Value]) -> Pattern | None:
+        """The pattern after its steps with these options set in every block that has them; None where one is refused.
+
+        Raises as `draft` does.
+        """
         blocks = tuple(_with_options(order, options) for order in self.garment.blocks)
         garment = replace(self.garment, blocks=blocks)
-        return alter(draft(garment, self.prepared), garment.steps)
+        return after_steps(draft(garment, self.prepared), garment.steps)
 
     def with_block_at_fault(self, result: Result, last: Checked, checks: Sequence[Check], step: float) -> Result:
         """A failed result, its remedy with the option of a block it came with and the amount of it that passes.
@@ -47,10 +50,13 @@ class Ordered:
 
         def passes(option: str, value: Value) -> bool:
             try:
-                tried = check_pattern(self.with_block_set({option: value}), known=last, checks=checks)
+                pattern = self.with_block_set({option: value})
             except TrueseamError:
                 return False
-            now = {(each.code, each.where) for each in tried.results if each.verdict in _FAILED}
+            if pattern is None:
+                return False
+            found = check_pattern(pattern, known=last, checks=checks).results
+            now = {(each.code, each.where) for each in found if each.verdict in _FAILED}
             return (result.code, result.where) not in now and now <= failed
 
         for order in self.garment.blocks:

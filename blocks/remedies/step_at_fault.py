@@ -14,11 +14,11 @@ from blocks.remedies.allowance_at_fault import AllowanceTrials
 from blocks.remedies.block_at_fault import Ordered
 from blocks.remedies.part_at_fault import with_part_at_fault
 from blocks.remedies.tried_remedies import TriedRemedies
-from blocks.take_steps import alter
+from blocks.step_offers import after_steps
 from drafting.alterations import Alteration
 from drafting.checks import CHECKS, Check, Checked, Result, Verdict, check_pattern
 from drafting.dataclass import dataclass
-from drafting.errors import Remedy, Setting, TrueseamError
+from drafting.errors import Remedy, Setting
 from drafting.pattern import Pattern
 from drafting.reading.possible_amounts import Amounts, most_that, settings_of, smaller_amounts, step_of
 
@@ -139,9 +139,8 @@ class _Trials:
         key = count, tuple(amounts.values())
         if key not in self.tried:
             changed = [replace(self.steps[count], **amounts)] if amounts else []
-            try:
-                pattern = alter(self.stages[count], (*changed, *self.steps[count + 1 :]))
-            except TrueseamError:
+            pattern = after_steps(self.stages[count], (*changed, *self.steps[count + 1 :]))
+            if pattern is None:
                 self.tried[key] = None
             else:
                 checked = check_pattern(pattern, known=self.checked[count], checks=self.checks)

@@ -10,13 +10,14 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from blocks.remedies.block_at_fault import Ordered
-from blocks.take_steps import alter
+from blocks.step_offers import after_steps
 from drafting.alterations import ALTERATIONS, Alteration
 from drafting.checks import Check, OneSided, Result, Verdict, run_checks
 from drafting.dataclass import dataclass
 from drafting.errors import Remedy, Setting, TrueseamError
 from drafting.parts.part_amounts import with_part_set
 from drafting.pattern import Pattern
+from drafting.reading.options import UNITS
 
 __all__ = ["TriedRemedies"]
 
@@ -62,7 +63,7 @@ class TriedRemedies:
             step = ALTERATIONS.named(remedy.alteration)(**given)
         except TrueseamError:
             return False
-        return self._mends(lambda: alter(self.stages[-1], (step,)), place)
+        return self._mends(lambda: after_steps(self.stages[-1], (step,)), place)
 
     def _ways_to_follow(self, held: OneSided, place: _Place) -> tuple[list[str], list[Remedy]]:
         """In which ways the other side follows so that it mends, in words and as data."""
@@ -72,30 +73,32 @@ class TriedRemedies:
         if found:
             k = found[-1]
             free, twin = (replace(self.steps[k], only=only) for only in ("", held.across))  # type: ignore[call-arg]
-            if self._mends(lambda: alter(self.stages[k], (free, *self.steps[k + 1 :])), place):
+            if self._mends(lambda: after_steps(self.stages[k], (free, *self.steps[k + 1 :])), place):
                 ways.append("leave only out")
                 remedies.append(Remedy("change", name, (Setting("only", ""),), step=k + 1))
-            if self._mends(lambda: alter(self.stages[-1], (twin,)), place):
+            if self._mends(lambda: after_steps(self.stages[-1], (twin,)), place):
                 ways.append(held.advice_for_other_side())
                 remedies.append(Remedy("add", name, _settings(twin)))
         return ways, remedies
 
-    def _mends(self, make: Callable[[], Pattern], place: _Place) -> bool:
+    def _mends(self, make: Callable[[], Pattern | None], place: _Place) -> bool:
         """Whether a pattern fails no more at a place, and nowhere that it does not fail already."""
         try:
-            results = run_checks(make(), checks=self.checks)
+            pattern = make()
         except TrueseamError:
             return False
+        if pattern is None:
+            return False
+        results = run_checks(pattern, checks=self.checks)
         failed = {(each.code, each.where) for each in results if each.verdict in (Verdict.FAIL, Verdict.ERROR)}
         return place not in failed and failed <= self.failed
 
 
 def _settings(step: Alteration) -> tuple[Setting, ...]:
     """All that a step sets, as data."""
-    units = {"length": "mm", "percent": "%", "angle": "deg"}
     given = ((option, getattr(step, option.name)) for option in step.options)
     return tuple(
-        Setting(option.name, value, units.get(option.kind, ""))
+        Setting(option.name, value, UNITS.get(option.kind, ""))
         for option, value in given
         if value is not None and value != option.default
     )

@@ -24,6 +24,7 @@ __all__ = [
     "read_step",
     "replay",
     "step_of",
+    "try_step",
     "undo",
     "waits_for",
 ]
@@ -120,6 +121,14 @@ def apply_step(
     1e-6 mm. Either way the pattern that was given is as it was.
     """
     return (apply_as_written if as_written else apply_in_order)(pattern, step, table)
+
+
+def try_step(pattern: Pattern, step: Alteration) -> Pattern:
+    """The pattern with one more step, taken on it as it is now, for whoever only tries whether it can be.
+
+    Raises as `apply_step` does, or NotAPattern, and sooner: what can be had in place of it is not looked for.
+    """
+    return apply_as_written(pattern, step, ALTERATIONS, offers=False)
 
 
 def replay(pattern: Pattern, history: Iterable[Step], *, table: AlterationTable = ALTERATIONS) -> Pattern:

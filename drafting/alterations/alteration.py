@@ -172,10 +172,11 @@ class Alteration(Given, ABC):
         return False
 
 
-def apply_to(pattern: Pattern, alteration: Alteration) -> Pattern:
+def apply_to(pattern: Pattern, alteration: Alteration, *, offers: bool = True) -> Pattern:
     """The pattern as it is now, altered, with the step added to its history; every promise was measured.
 
     It is taken on the pattern without its derived pieces, which are then drawn to it again.
+    offers: whether to look, where it is refused, for what can be had in its place; whoever tries steps need not know
     Raises StepRefused for what makes no sense here, with what can be had in its place, which was tried; and
     BrokenPromise when a promised number is off by more than 1e-6 mm. Either way the given pattern is as it was.
     """
@@ -184,7 +185,7 @@ def apply_to(pattern: Pattern, alteration: Alteration) -> Pattern:
     def taken(step: Alteration) -> Pattern:
         return replace(parts_drawn(step, bare_step(without_derived(pattern), step), pattern), unfinished=None)
 
-    return with_remedies(alteration, taken)
+    return with_remedies(alteration, taken) if offers else taken(alteration)
 
 
 def with_remedies(alteration: Alteration, taken: Callable[[Alteration], Pattern]) -> Pattern:

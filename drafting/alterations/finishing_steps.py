@@ -44,12 +44,14 @@ def apply_in_order(pattern: Pattern, alteration: Alteration, table: AlterationTa
     return with_remedies(alteration, taken)
 
 
-def apply_as_written(pattern: Pattern, alteration: Alteration, table: AlterationTable) -> Pattern:
+def apply_as_written(
+    pattern: Pattern, alteration: Alteration, table: AlterationTable, *, offers: bool = True
+) -> Pattern:
     """The pattern with one more step, taken on what the pattern is now. Raises as `apply_to` does.
 
     What it was before its finishing steps is forgotten where the step would belong before one of them.
     """
-    altered = apply_to(pattern, alteration)
+    altered = apply_to(pattern, alteration, offers=offers)
     finishing = _finishing_steps(pattern, table)
     if finishing:
         fits = _belongs_last((*finishing, alteration), table)

@@ -13,10 +13,10 @@ from numbers import Real
 from pathlib import Path
 from typing import Final, Self, TypeVar
 
-from drafting.errors import Problem, UnknownName, meant
-from drafting.reading.options import Kind, Option
+from drafting.errors import Problem, Setting, UnknownName, meant
+from drafting.reading.options import UNITS, Kind, Option
 from drafting.reading.units import MM_PER_INCH, NotRead, parse_length, shown
-from drafting.reading.values import Limit, outside, parse_text
+from drafting.reading.values import Limit, nearest_end, outside, parse_text
 
 __all__ = [
     "LEAST_ALLOWANCE",
@@ -76,7 +76,7 @@ def option_problems(where: str, options: Sequence[Option], values: Mapping[str, 
         if name not in known:
             raise UnknownName("option", name, known, where)
         if problem := _option_problem(f"{where}, {name}", known[name], value):
-            yield problem
+            yield replace(problem, nearest=_nearest(known[name], value))
 
 
 def number_problem(where: str, kind: Kind, value: object, low: Limit = None, high: Limit = None) -> Problem | None:
@@ -180,6 +180,14 @@ def _option_problem(where: str, option: Option, value: object) -> Problem | None
             return None
         case kind:
             return number_problem(where, kind, value, option.low, option.high)
+
+
+def _nearest(option: Option, value: object) -> Setting | None:
+    """For a number beyond the range of an option the end that lies nearest; None for anything else."""
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        return None
+    end = nearest_end(value, option.low, option.high)
+    return None if end is None else Setting(option.name, end, UNITS.get(option.kind, ""))
 
 
 def _range(kind: Kind, low: Limit, high: Limit) -> str:

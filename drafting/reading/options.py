@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Final, Literal
 
 from drafting.dataclass import dataclass
 from drafting.reading.read_table import Reader
 
-__all__ = ["REQUIRED", "Kind", "Option", "Required", "Value", "read_option", "read_options"]
+__all__ = ["REQUIRED", "UNITS", "Kind", "Option", "Required", "Value", "read_option", "read_options"]
 
 Kind = Literal["text", "choice", "flag", "length", "number", "percent", "angle"]
 Value = str | float | bool | None
+
+
+UNITS: Final[Mapping[str, str]] = {"length": "mm", "percent": "%", "angle": "deg"}
+"""The unit of a number in a `Setting`, by the kind of its option; "" for every other kind."""
 
 
 @dataclass(frozen=True, slots=True)

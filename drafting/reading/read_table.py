@@ -9,10 +9,11 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import replace
 from enum import Enum
 from typing import Final, TypeVar, overload
 
-from drafting.errors import InputProblems, Problem, meant
+from drafting.errors import InputProblems, Problem, Setting, meant
 from drafting.reading.key_words import Words
 from drafting.reading.units import (
     NotRead,
@@ -28,9 +29,8 @@ from drafting.reading.units import (
 )
 from drafting.reading.values import (
     Limit,
-    between_lengths,
+    beyond_lengths,
     expectation,
-    other_unit,
     outside,
     parse_choice,
     parse_date,
@@ -212,11 +212,10 @@ class Reader:
                 return low or 0.0
             mm = parse_length(value, unit=self.unit, shows=unit_that_fits(value, low, high, self.shows) or self.shows)
             if outside(mm, low, high):
-                expected = between_lengths(low, high, length_unit(value) or self.unit or self.shows)
-                raise NotRead(shown(value), expected, other_unit(value, self.unit, low, high))
+                raise beyond_lengths(value, mm, low, high, unit=self.unit, shows=self.shows)
             return mm
 
-        return self._value(key, parse, default, low or 0.0)
+        return self._value(key, parse, default, low or 0.0, "mm")
 
     def lengths(self, limits: Mapping[str, tuple[float, float]]) -> dict[str, float]:
         """Every length of this table whose key is in `limits` (low, high in millimetres), in the order of `limits`.
@@ -271,7 +270,7 @@ class Reader:
     def percent(self, key: str, *, default: D, low: Limit = None, high: Limit = None) -> float | D: ...
     def percent(self, key: str, *, default: D | _Must = _REQUIRED, low: Limit = None, high: Limit = None) -> float | D:
         """A share as a fraction of one; `low` and `high` are fractions too."""
-        return self._value(key, within(parse_percent, "a share", low, high, percent), default, low or 0.0)
+        return self._value(key, within(parse_percent, "a share", low, high, percent), default, low or 0.0, "%")
 
     @overload
     def angle(self, key: str, *, low: Limit = None, high: Limit = None) -> float: ...
@@ -279,7 +278,8 @@ class Reader:
     def angle(self, key: str, *, default: D, low: Limit = None, high: Limit = None) -> float | D: ...
     def angle(self, key: str, *, default: D | _Must = _REQUIRED, low: Limit = None, high: Limit = None) -> float | D:
         """An angle in degrees, from `low` to `high`."""
-        return self._value(key, within(parse_angle, "an angle", low, high, "{:g} deg".format), default, low or 0.0)
+        parse = within(parse_angle, "an angle", low, high, "{:g} deg".format)
+        return self._value(key, parse, default, low or 0.0, "deg")
 
     def table(self, key: str, words: Words = _NO_WORDS) -> Reader:
         """The table at `key`; an empty one when it is left out, so that what it must hold is asked for by name."""
@@ -382,7 +382,7 @@ class Reader:
         self._asked[key] = None
         return self._table.get(key)
 
-    def _value(self, key: str, parse: Callable[[object], T], default: D | _Must, stand_in: T) -> T | D:
+    def _value(self, key: str, parse: Callable[[object], T], default: D | _Must, stand_in: T, unit: str = "") -> T | D:
         value = self._take(key)
         if value is None:
             if not isinstance(default, _Must):
@@ -393,4 +393,7 @@ class Reader:
             return parse(value)
         except NotRead as error:
             self.problem(key, error.expected, error.mend, read=error.read)
+            if error.nearest is not None:
+                nearest = Setting(self._written.get(key, key), error.nearest, unit)
+                self.problems[-1] = replace(self.problems[-1], nearest=nearest)
         return stand_in if isinstance(default, _Must) else default

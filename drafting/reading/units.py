@@ -97,13 +97,17 @@ _TO_TYPE = re.compile(r'"(-?\d+(?:\.\d+)?) (mm|cm)"')
 
 
 class NotRead(TrueseamError, ValueError):
-    """A single value that could not be read; whoever knows its place turns it into a `Problem`."""
+    """A single value that could not be read; whoever knows its place turns it into a `Problem`.
 
-    def __init__(self, read: str, expected: str, mend: str = "") -> None:
+    nearest: for a number beyond its range the end that lies nearest; None for none
+    """
+
+    def __init__(self, read: str, expected: str, mend: str = "", nearest: float | None = None) -> None:
         self.read = read
         self.expected = expected
         self.mend = mend
-        super().__init__(read, expected, mend)
+        self.nearest = nearest
+        super().__init__(read, expected, mend, nearest)
 
     def __str__(self) -> str:
         return f"read {self.read}, expected {self.expected}. {self.mend}".rstrip()

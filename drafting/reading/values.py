@@ -8,12 +8,14 @@ from collections.abc import Callable
 
 from drafting.errors import meant
 from drafting.reading.key_words import file_word
-from drafting.reading.units import FILE_UNITS, NotRead, least_text, most_text, parse_length, shown
+from drafting.reading.units import FILE_UNITS, NotRead, least_text, length_unit, most_text, parse_length, shown
 
 __all__ = [
     "Limit",
     "between_lengths",
+    "beyond_lengths",
     "expectation",
+    "nearest_end",
     "other_unit",
     "outside",
     "parse_choice",
@@ -77,7 +79,7 @@ def within(
     def checked(value: object) -> float:
         number = parse(value)
         if outside(number, low, high):
-            raise NotRead(shown(value), between(what, low, high, show))
+            raise NotRead(shown(value), between(what, low, high, show), nearest=nearest_end(number, low, high))
         return number
 
     return checked
@@ -89,6 +91,13 @@ def outside(number: float, low: Limit, high: Limit) -> bool:
     return (low is not None and number < low) or (high is not None and number > high)
 
 
+def nearest_end(number: float, low: Limit, high: Limit) -> float | None:
+    """The end of a range that lies nearest to a number beyond it; None for a number within."""
+    if low is not None and number < low:
+        return low
+    return high if high is not None and number > high else None
+
+
 def between_lengths(low: Limit, high: Limit, unit: str | None) -> str:
     """The range of a length as it may be copied: rounded inward, so that either end is in it."""
     least = None if low is None else least_text(low, unit)
@@ -96,6 +105,17 @@ def between_lengths(low: Limit, high: Limit, unit: str | None) -> str:
     if least is not None and most is not None:
         return f"a length from {least} to {most}"
     return f"a length of {least} or more" if least is not None else f"a length of {most} or less"
+
+
+def beyond_lengths(
+    value: object, mm: float, low: Limit, high: Limit, *, unit: str | None, shows: str | None
+) -> NotRead:
+    """What is told of a length that is read and lies beyond its range, with the end that lies nearest.
+
+    unit, shows: what bare lengths of its file are taken in, and what is shown where she wrote no unit
+    """
+    expected = between_lengths(low, high, length_unit(value) or unit or shows)
+    return NotRead(shown(value), expected, other_unit(value, unit, low, high), nearest_end(mm, low, high))
 
 
 def between(what: str, low: Limit, high: Limit, show: Callable[[float], str]) -> str:

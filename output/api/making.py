@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from itertools import takewhile
 from pathlib import Path
@@ -12,13 +13,14 @@ from blocks.block_table import BLOCKS, find_block
 from blocks.from_file import garment_file
 from blocks.garment import BlockOrder, Garment, Prepared
 from blocks.paper import Paper
+from blocks.step_offers import after_steps
 from blocks.take_steps import stages
 from drafting.alterations import ALTERATIONS, Alteration, apply_step, order_of_steps
 from drafting.body.person import Person
 from drafting.body.plausible import Doubt, doubts, drawn_out
 from drafting.checks import CHECKS
 from drafting.dataclass import dataclass
-from drafting.errors import InputProblems, Problem, StepRefused, UnknownName
+from drafting.errors import InputProblems, Problem, Setting, StepRefused, TrueseamError, UnknownName
 from drafting.fit.ease import Ease
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Derived, Pattern, Piece
@@ -26,6 +28,7 @@ from drafting.reading.given import option_problems, path_problem, type_problem
 from drafting.reading.options import Required, Value
 from drafting.reading.read_table import refuse
 from drafting.reading.units import FILE_UNITS
+from output.api.nearest_value import nearest_tried
 from output.api.shared_parts import sharing
 
 __all__ = [
@@ -294,8 +297,28 @@ def alter(drafted: _Drawn, step: str | Alteration, **options: Value) -> _Drawn:
     if options and not isinstance(step, str):
         read = f"{', '.join(options)} beside an alteration that is made already"
         raise InputProblems([Problem("alter", read, "the name of an alteration and its options, or an alteration")])
-    one = alteration(step, **options) if isinstance(step, str) else step
+    one = _alteration_for(drafted, step, options) if isinstance(step, str) else step
     return _with_step(drafted, one) if isinstance(drafted, Draft) else _read_altered(drafted, (*drafted.steps, one))
+
+
+def _alteration_for(drafted: Draft | ReadPattern, name: str, options: Mapping[str, Value]) -> Alteration:
+    """The alteration. Raises as it does; for a number beyond its range with the nearest that can be had."""
+
+    def drafts(_: Problem, setting: Setting) -> bool:
+        try:
+            one = alteration(name, **{**options, setting.option: setting.value})
+            if isinstance(drafted, Draft):
+                garment = replace(drafted.garment, steps=(*drafted.garment.steps, one), sources=())
+                return after_steps(drafted.stages[0], garments.in_order(garment).steps) is not None
+            _read_altered(drafted, (*drafted.steps, one))
+        except TrueseamError:
+            return False
+        return True
+
+    try:
+        return alteration(name, **options)
+    except InputProblems as wrong:
+        raise nearest_tried(wrong, drafts, "mm", typed=False) from None
 
 
 def undo(drafted: _Drawn) -> _Drawn:

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drafting.body.terms import BASICS, BODY_KINDS, BodyKind, measurement, measurement_for
-from drafting.errors import CannotDraft, CannotWrite, InputProblems, Problem, Way
+from drafting.errors import CannotDraft, CannotWrite, InputProblems, Problem, Setting, Way
 from drafting.reading.files import LoadTables, load_toml, refuse_too_many
 from drafting.reading.units import FILE_UNITS
 from output.files.write_folder import stage, write_new
@@ -26,6 +26,7 @@ __all__ = [
     "CannotWrite",
     "InputProblems",
     "Problem",
+    "Setting",
     "Way",
     "load_toml",
     "measurement",

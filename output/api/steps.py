@@ -35,6 +35,7 @@ __all__ = [
     "step_moves",
     "taken_places",
     "typed",
+    "typed_setting",
     "typed_settings",
     "words_answered",
     "written_step",
@@ -237,7 +238,7 @@ def typed_settings(remedy: Remedy, step: WrittenStep | None, unit: str) -> dict[
     for each in remedy.settings:
         key = options[each.option].key if each.option in options else OPTION_WORDS.get(each.option, each.option)
         sign = -1.0 if step is not None and step.turns(each.option) else 1.0
-        found[key] = _typed_setting(each, sign, unit, at_most=at_most)
+        found[key] = typed_setting(each, sign, unit, at_most=at_most)
     return found
 
 
@@ -254,7 +255,7 @@ def remedy_words(remedy: Remedy, unit: str) -> str:
         if each.option == "only" or (only and each.option == "piece"):
             continue  # which piece it is, is said at the end
         sign = -1.0 if word is not None and each.option in word.turned else 1.0
-        value = _typed_setting(each, sign, unit, at_most=at_most)
+        value = typed_setting(each, sign, unit, at_most=at_most)
         parts.append(str(value) if isinstance(each.value, str) else f"{each.option.replace('_', ' ')} {value}")
     if remedy.act == "set in paper":
         return ", ".join(parts).capitalize()
@@ -270,7 +271,7 @@ def remedy_words(remedy: Remedy, unit: str) -> str:
 
 def _dart_words(remedy: Remedy, unit: str) -> str:
     """How a dart is moved: "Move 45 % of the waist dart of the bodice front to the side"."""
-    told = {each.option: _typed_setting(each, 1.0, unit, at_most=False) for each in remedy.settings}
+    told = {each.option: typed_setting(each, 1.0, unit, at_most=False) for each in remedy.settings}
     part = f"{told['part']} of " if "part" in told else ""
     where = f", {told['at']} along it" if "at" in told else ""
     which, piece, to = (told.get(key, "") for key in ("dart", "piece", "to"))
@@ -278,7 +279,8 @@ def _dart_words(remedy: Remedy, unit: str) -> str:
     return f"Move {part}the {which or 'dart'}{of}{f' to the {to}' if to else ''}{where}"
 
 
-def _typed_setting(setting: Setting, sign: float, unit: str, *, at_most: bool) -> str | bool | float:
+def typed_setting(setting: Setting, sign: float, unit: str, *, at_most: bool) -> str | bool | float:
+    """The value of a setting as it is typed in her unit; sign: -1 for a word that turns the number round."""
     value = setting.value
     if isinstance(value, bool | str):
         return value

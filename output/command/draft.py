@@ -19,13 +19,15 @@ from drafting.alterations.swapped_steps import swapped
 from drafting.body.plausible import Doubt
 from drafting.checks import CHECKS, Result, Verdict, worst
 from drafting.dataclass import dataclass
-from drafting.errors import CannotDraft, InputProblems, Problem, StepRefused, UnknownName, meant
+from drafting.errors import CannotDraft, InputProblems, Problem, Setting, StepRefused, UnknownName, meant
 from drafting.fit.ease import Ease
 from drafting.pattern import Pattern
 from drafting.pattern.text import to_json
+from drafting.reading.files import load_toml
 from drafting.reading.units import NotRead, printable, sentence_in
 from output.api.garment_files import COPY_SHOP_PDF, HOME_PDF, garment_files, last_drafted, on_paper
 from output.api.making import Draft
+from output.api.nearest_value import can_be_drafted, nearest_tried, with_value
 from output.command.answer import Answer
 from output.command.brief import Summary, summaries
 from output.command.progress import progress
@@ -283,6 +285,8 @@ def read_order(path: Path, paper: str | None, unit: str | None = None) -> Garmen
     try:
         garment = read_garment(path)
     except InputProblems as wrong:
+        if not problems:
+            wrong = _with_nearest(path, wrong)
         raise InputProblems([*problems, *wrong.problems]) from None
     if problems:
         raise InputProblems(problems)
@@ -291,6 +295,24 @@ def read_order(path: Path, paper: str | None, unit: str | None = None) -> Garmen
     if paper is None:
         return garment
     return replace(garment, paper=on_paper(garment.paper, paper))
+
+
+def _with_nearest(path: Path, wrong: InputProblems) -> InputProblems:
+    """The problems of a garment file, with the nearest that can be had for a number beyond its range."""
+    problem = wrong.problems[0]
+    if problem.nearest is None or not problem.where.startswith(f"{printable(str(path), most=200)}, "):
+        return wrong  # of a file that it follows, or of the person's
+    tables = load_toml(path)
+
+    def ordered(setting: Setting) -> Garment:
+        changed = with_value(tables, problem, setting)
+        return read_garment(path, load=lambda other: changed if other == path else load_toml(other))
+
+    try:
+        unit = ordered(problem.nearest).wearer.unit
+    except InputProblems:
+        return wrong
+    return nearest_tried(wrong, lambda _, setting: can_be_drafted(lambda: ordered(setting)), unit)
 
 
 def paper_problems(paper: str) -> list[Problem]:

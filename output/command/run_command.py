@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import sys
 from collections.abc import Iterable, Sequence
+from dataclasses import asdict
 from typing import Final
 
 from drafting.errors import CannotDraft, InputProblems, StepRefused, TrueseamError
@@ -62,6 +63,7 @@ def _problems_of(error: TrueseamError) -> list[dict[str, object]]:
                 "read": problem.read,
                 "expected": problem.expected,
                 "mend": problem.mend,
+                **({"nearest": asdict(problem.nearest)} if problem.nearest else {}),
                 "sentence": problem.sentence(),
             }
             for problem in dict.fromkeys(error.problems)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from output.api import Garment, StepRefused, TrueseamError
 from output.api.showing import CannotDraft, InputProblems, Problem
+from output.api.steps import typed_setting
 from output.page.edits import CannotEdit, Tables
 from output.page.views.at_odds import at_odds
 from output.page.views.data import Data
@@ -28,7 +29,7 @@ def problems_of(
     if isinstance(refused, CannotEdit):
         return (_problem("garment", None, [refused.sentence]),)
     if isinstance(refused, InputProblems):
-        return tuple(_of_a_file(each, person, tables) for each in dict.fromkeys(refused.problems))
+        return tuple(_of_a_file(each, person, tables, lengths) for each in dict.fromkeys(refused.problems))
     if isinstance(refused, StepRefused) and garment is not None:
         return (refused_step(refused, garment, tables),)
     if isinstance(refused, CannotDraft) and refused.part and garment is not None:
@@ -38,15 +39,25 @@ def problems_of(
     return (_problem("garment", None, refused.sentences()),)
 
 
-def _of_a_file(problem: Problem, person: str, tables: Tables) -> Data:
+def _of_a_file(problem: Problem, person: str, tables: Tables, lengths: Tables) -> Data:
     """What is wrong in a file. Where its place is known the sentence stands beside it, and need not name it."""
     where = "person" if person and problem.where.partition(",")[0] == person else "garment"
     if not problem.at:
         return _problem(where, None, [problem.sentence()])
     said = f"It says {problem.read}; what fits here is {problem.expected}. {problem.mend}".rstrip()
+    unit = tables.get("unit") or lengths.get("unit") or "cm"
     of = made_at(tuple(problem.at), tables) if where == "garment" else ""
-    return _problem(where, list(problem.at), [said]) | ({"of": of} if of else {})
+    return _problem(where, list(problem.at), [said], _nearest(problem, where, str(unit))) | ({"of": of} if of else {})
 
 
-def _problem(where: str, at: list[str | int] | None, sentences: Sequence[str]) -> Data:
-    return {"in": where, "at": at, "sentences": list(sentences), "offers": []}
+def _nearest(problem: Problem, where: str, unit: str) -> list[Data]:
+    """The button that sets the nearest that can be had, for a number beyond its range; none for anything else."""
+    if problem.nearest is None or where != "garment":
+        return []
+    value = typed_setting(problem.nearest, 1.0, unit, at_most=True)
+    words = f"{problem.nearest.option} {value}".replace("_", " ").capitalize()
+    return [{"words": words, "edits": [{"in": where, "do": "set", "at": list(problem.at), "value": value}]}]
+
+
+def _problem(where: str, at: list[str | int] | None, sentences: Sequence[str], offers: Sequence[Data] = ()) -> Data:
+    return {"in": where, "at": at, "sentences": list(sentences), "offers": list(offers)}

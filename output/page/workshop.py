@@ -9,8 +9,9 @@ from pathlib import Path
 
 from output.api import Draft, Garment, TrueseamError, check
 from output.api.asking import Checks
+from output.api.nearest_value import can_be_drafted, nearest_tried, with_value
 from output.api.several_sizes import draft_shown
-from output.api.showing import CannotDraft, InputProblems, Problem, load_toml, read_tables
+from output.api.showing import CannotDraft, InputProblems, Problem, Setting, load_toml, read_tables
 from output.page.edits import Tables, edited, read_edits
 from output.page.files import Files
 from output.page.folder import Folder
@@ -82,10 +83,25 @@ def make(
         checks = after.checks if is_checked or unchecked else check(drafted, after=after.checks)
         return Made(tables or {}, person or {}, garment, drafted, checks, is_checked or not unchecked)
     except TrueseamError as refused:
+        if isinstance(refused, InputProblems):
+            refused = _with_nearest(folder, files, refused, tables or {}, person)
         problems = problems_of(refused, files.person, garment, tables or {}, person or {})
         if isinstance(refused, CannotDraft):
             problems = tuple(_with_what_helps(folder, files, each, tables or {}, person or {}) for each in problems)
         raise NotMade(problems, _without(tables or {}, problems)) from refused
+
+
+def _with_nearest(
+    folder: Folder, files: Files, wrong: InputProblems, tables: Tables, person: Tables | None
+) -> InputProblems:
+    """What is wrong, with the nearest that can be had for a number in the garment's file that is beyond its range."""
+    if not wrong.problems[0].where.startswith(f"{files.garment}, "):
+        return wrong
+
+    def drafts(problem: Problem, setting: Setting) -> bool:
+        return can_be_drafted(lambda: _ordered(folder, files, with_value(tables, problem, setting), person))
+
+    return nearest_tried(wrong, drafts, str(tables.get("unit") or (person or {}).get("unit") or "cm"))
 
 
 def _with_what_helps(folder: Folder, files: Files, problem: Data, tables: Tables, person: Tables) -> Data:
