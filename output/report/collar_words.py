@@ -4,13 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import Final
 
+from drafting.parts.collars.flat_collar import beyond_shoulder
 from drafting.pattern import EdgeRef, PieceKind, Place, edges_at, walk
 from drafting.sewing import ends_under_facing
 from output.report.join_words import notch_words
 from output.report.step_text import StepText, StepWords, listed
 
 __all__ = ["collar_words", "make_collar_words"]
+
+_TOLD_BEYOND: Final = 10.0  # mm beyond the shoulder from which a collar is told to lie over the arm (ours)
 
 
 def make_collar_words(text: StepText) -> StepWords:
@@ -80,8 +84,19 @@ def collar_words(text: StepText) -> StepWords:
             *_eased(text),
             *(_under_facing(text) if ends_under_facing(text.pattern) else (f"Sew {text.allowance()}, and {snip}.",)),
             *_finished(text),
+            *_like_a_cape(text),
         ),
     )
+
+
+def _like_a_cape(text: StepText) -> Iterator[str]:
+    """What is to be known of a flat collar that is wider than the shoulder is long."""
+    beyond = beyond_shoulder(text.pattern)
+    if beyond >= _TOLD_BEYOND:
+        yield (
+            f"It reaches {text.long(beyond)} beyond the end of the shoulder and hangs over the arm like a small cape, "
+            "which lifts it. Try it in paper first."
+        )
 
 
 def _neck_seams(text: StepText) -> str:

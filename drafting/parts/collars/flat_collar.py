@@ -42,7 +42,16 @@ from drafting.parts.drawn import Drawn
 from drafting.parts.finishes.free_edge import chained, end_moved
 from drafting.pattern import Derived, Edge, Pattern, Place, Role
 
-__all__ = ["FLAT_COLLAR", "FLAT_COLLAR_TO", "POINTED", "ROUND", "draw_flat_collar", "neck_laid", "stand_of"]
+__all__ = [
+    "FLAT_COLLAR",
+    "FLAT_COLLAR_TO",
+    "POINTED",
+    "ROUND",
+    "beyond_shoulder",
+    "draw_flat_collar",
+    "neck_laid",
+    "stand_of",
+]
 
 FLAT_COLLAR: Final = "flat collar"
 FLAT_COLLAR_TO: Final = COLLAR_TO
@@ -56,7 +65,7 @@ _LED: Final = 2.0  # over how many widths the outer edge is led out to a point
 
 def draw_flat_collar(pattern: Pattern, derived: Derived) -> Drawn:
     """The collar and its under collar. Raises NotAPattern where there is no neck for it."""
-    width = derived.length_or("width", _CHILDS if pattern.wearer.child else _WIDTH)
+    width = _width(pattern, derived)
     shoulder = shoulder_length(pattern)
     lapped = lap_angle(derived.length("lap"), shoulder)
     if shoulder and stand_of(width, derived.length("lap"), shoulder) > 0.5 * width:
@@ -67,6 +76,17 @@ def draw_flat_collar(pattern: Pattern, derived: Derived) -> Drawn:
     ends, turned = str(dict(derived.options)["ends"]), derived.length_or("turn", TURN)
     layers = [_layer(line, neck, *_edge_and_end(neck, width, ends, less)) for less in (0.0, turned)]
     return layers_drawn(pattern, derived, line, layers, ease)
+
+
+def _width(pattern: Pattern, derived: Derived) -> float:
+    return derived.length_or("width", _CHILDS if pattern.wearer.child else _WIDTH)
+
+
+def beyond_shoulder(pattern: Pattern) -> float:
+    """How far a flat collar reaches beyond the end of the shoulder, mm; 0 where none does, or there is no shoulder."""
+    shoulder = shoulder_length(pattern)
+    widths = [_width(pattern, derived) for derived in pattern.derived if derived.part == FLAT_COLLAR]
+    return max([0.0, *(width - shoulder for width in widths)]) if shoulder else 0.0
 
 
 def _layer(

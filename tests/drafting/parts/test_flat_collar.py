@@ -8,12 +8,13 @@ import pytest
 
 from drafting.errors import NotAPattern
 from drafting.geometry import distance, run_at, run_length
-from drafting.parts.collars.flat_collar import neck_laid, stand_of
+from drafting.parts.collars.flat_collar import beyond_shoulder, neck_laid, stand_of
 from drafting.parts.collars.neck_line import lap_angle, neck_line, shoulder_length
 from drafting.parts.collars.turning import direction_along
 from drafting.parts.collars.two_layers import turn_of_cloth, turned_for
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Pattern, Piece, Place, edges_at
+from output.report.sewing_words import sewing_data
 from tests.drafting.dresses import dresses, failed
 from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import sized
@@ -123,3 +124,14 @@ def test_every_woman_gets_a_collar_that_passes_its_checks() -> None:
 def test_a_garment_without_a_neck_says_so() -> None:
     with pytest.raises(NotAPattern, match="no bodice with a neck"):
         with_part(sized(92, "skirt"), FLAT)
+
+
+def test_a_collar_wider_than_the_shoulder_is_told_to_lie_over_the_arm_like_a_cape() -> None:
+    plain = sized(92, "bodice")
+    shoulder = shoulder_length(plain)
+    for beyond, told in ((-20.0, ""), (60.0, "6.0 cm beyond the end of the shoulder")):
+        drawn = with_part(plain, part_of(find_part("flat collar"), {"width": shoulder + beyond}))
+        assert beyond_shoulder(drawn) == pytest.approx(max(0.0, beyond))
+        words = str(sewing_data(drawn, "cm", knit=False))
+        assert ("cape" in words) is bool(told)
+        assert told in words
