@@ -101,6 +101,10 @@ def any_inconsistent(measured: Mapping[str, float], body: BodyKind) -> bool:
 
 
 def _odd_ones(left: dict[str, float], body: BodyKind) -> Iterator[Odd]:
+    """The measurements that do not go with the rest, the worst first; two that were exchanged come as one.
+
+    left: all measurements that are looked at, mm by key
+    """
     joint = _joint(body)
     left = {key: left[key] for key in joint.keys if key in left}
     while len(left) >= _FEWEST:
@@ -158,6 +162,7 @@ def _forgiven(left: Mapping[str, float], joint: _Joint) -> float:
 
 @cache
 def _joint(body: BodyKind) -> _Joint:
+    """How the measurements of this kind of body vary together, mm: the means and covariances of its table."""
     path = Path(__file__).parent / "tables" / _TABLES[body]
     with path.open(encoding="utf-8", newline="") as file:
         rows = list(csv.DictReader(file))

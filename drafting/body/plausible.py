@@ -300,6 +300,7 @@ def _odd(body: Body) -> tuple[Odd, ...]:
 
 
 def _oddity(odd: Odd, body: Body) -> str:
+    """The sentence about a measurement that does not go with the rest: what was expected, how to measure again."""
     unit, about = body.person.unit, measurement_for(odd.key, body.person.body)
     if odd.swapped_with:
         other = measurement_for(odd.swapped_with, body.person.body)

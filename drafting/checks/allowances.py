@@ -89,6 +89,7 @@ def lies_flat(length: float, bends: float) -> float:
 
 
 def _turned(check: Check, piece: str, edge: Edge, lining: bool) -> Iterator[Result]:
+    """Measured is how much longer the raw edge of an allowance is than its seam when it is turned in, mm."""
     bends = _bends(edge)
     more, most = edge.allowance * bends, TURNED * edge.length
     if edge.role is Role.HEM:
@@ -193,6 +194,7 @@ def look_at_marks(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 
 def _marks(check: Check, piece: Piece) -> Iterator[Result]:
+    """Measured is how far each notch stands from the nearest other one along the outline, mm."""
     along = _along(piece)
     marks = {
         notch.name: [(along[station.edge] + station.at, station) for station in notch_places(piece, notch)]

@@ -93,6 +93,7 @@ def _at_seam(check: Check, hole: Hole, off: float) -> Result:
 
 
 def _over_start(check: Check, hole: Hole, rise: float) -> Result:
+    """Measured is how steeply an armhole rises where it begins at the underarm, degrees off the level."""
     start = min(_START, _START_SHARE * run_length(hole.run))
     chord = run_at(hole.run, start) - hole.run[0].start
     turned = hole.rise - rise  # by how much the piece lies turned on its grain

@@ -52,6 +52,7 @@ def _none(check: Check) -> Iterator[Result]:
 
 
 def _meet(check: Check, place: Place, front: Piece, back: Piece) -> Iterator[Result]:
+    """Measured is by how much front and back differ where they close on each other, mm: the edges, then the snaps."""
     long = [sum(e.length for e in edges_at(p, place) if e.role is Role.OPENING) for p in (front, back)]
     off = abs(long[0] - long[1])
     yield check.result(

@@ -102,6 +102,7 @@ def _height(piece: Piece) -> float:
 
 
 def _stand(check: Check, piece: Piece, neck: float) -> Iterator[Result]:
+    """Measured is how long the upper edge of a stand is once it is closed round the neck, mm."""
     seam = edges_at(piece, Place.NECK)
     ends = {notch.station.edge for notch in notches_marking(piece, NotchMark.CENTRE)}
     to_centre = next((k + 1 for k, edge in enumerate(seam) if edge.name in ends), len(seam))
@@ -141,6 +142,7 @@ def _on_centre(edge: Edge) -> bool:
 
 
 def _cuff(check: Check, piece: Piece, wrist: float, slit: float) -> Iterator[Result]:
+    """Measured is how far round a cuff is, mm: closed over the wrist, then open for the hand."""
     holes = [mark.at for mark in piece.points]
     seam = [edge for edge in piece.edges if edge.place in (Place.WRIST, Place.BAND_EDGE)]
     whole = max((edge.length for edge in seam), default=0.0)

@@ -74,6 +74,7 @@ def look_at_corners(_check: Check, pattern: Pattern, *, points: Collection[str] 
 def _over_seam(
     check: Check, points: Collection[str], order: tuple[Seam, ...], seam: Seam, *parts: Piece | Step
 ) -> Iterator[Result]:
+    """Measured is the angle at which an outline runs on over each end of a seam, degrees; 180 is straight."""
     pieces, held = pieces_and_steps(parts)
     if _wrong_way_round(pieces, seam):
         remedy = (
@@ -201,6 +202,10 @@ def _judged(
     *,
     allowed: float = CORNER,
 ) -> Result:
+    """The result for a line that runs on at this angle, degrees; 180 is straight.
+
+    subject, cure: the beginning and the end of the sentence that says how it is mended
+    """
     bend = both - 180.0
     remedy = f"{subject} a {'hollow' if bend > 0.0 else 'peak'} of {abs(bend):.1f} degrees: {cure}."
     verdict = verdict_on(abs(bend), passing=allowed)

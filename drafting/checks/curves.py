@@ -91,6 +91,7 @@ def _bends(check: Check, piece: Piece) -> Iterator[Result]:
 
 
 def _bend(check: Check, piece: Piece, edge: Edge, narrow: float | None) -> Result | None:
+    """Measured is the radius of the tightest bend of an edge, mm; None for an edge that is nearly straight."""
     hollow, round_ = edge.remembered("tightest", lambda: tightest(edge.curves))
     corner = edge.remembered("kinks", lambda: max((abs(angle) for angle, _ in kinks(edge.curves)), default=0.0))
     worst = hollow if hollow.radius <= round_.radius else round_
@@ -183,6 +184,7 @@ def look_at_shapes(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 
 def _wavers(check: Check, piece: Piece) -> Iterator[Result]:
+    """Measured is by how much an edge turns against the way it is meant to turn, degrees."""
     for edge in piece.edges:
         ways = _ways(piece, edge)
         if not ways or edge.role in (Role.FOLD, Role.DART_LEG) or edge.drawn_up:
@@ -232,6 +234,7 @@ _GOES_ON: Final = (Place.RAGLAN, Place.SADDLE, Place.YOKE)
 
 
 def _necks(check: Check, piece: Piece) -> Iterator[Result]:
+    """Measured is half the width of the neck at each centre line of a piece, mm."""
     count = len(piece.edges)
     for k, edge in enumerate(piece.edges):
         if edge.place not in CENTRES or edge.role is Role.DART_LEG:

@@ -49,6 +49,7 @@ def look_at_cut_width(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 
 def _wide(check: Check, piece: Piece, drawn: Sewn) -> Iterator[Result]:
+    """Measured is how far the cutting line lies from each edge at the widest, mm."""
     if outline_meets_itself(piece):  # there is no line to cut along: another check says so
         return
     line = cutting_line(piece, drawn)

@@ -98,6 +98,7 @@ def _size(one: Edge, other: Edge, apex: Point) -> tuple[float, float]:
 
 
 def _width_results(check: Check, piece: Piece, dart: Dart, at_waist: bool) -> Iterator[Result]:
+    """Measured is how wide the mouth of a dart is, mm; the most follows from how long the dart is."""
     wide, long = _size(*_legs_of(piece, dart), dart.apex)
     by_angle = 2.0 * long * math.tan(0.5 * STEEPEST_DART)
     most = min(by_angle, WIDEST_WAIST_DART) if at_waist else by_angle

@@ -56,6 +56,7 @@ def _none(check: Check) -> Iterator[Result]:
 
 
 def _pleats(check: Check, piece: Piece) -> Iterator[Result]:
+    """Measured is the cloth that lies beneath between two folds, mm; allowed is the cloth that is seen there."""
     found = sorted(pleats_of(piece), key=lambda pleat: min(pleat.fold.end.x, pleat.place.end.x))
     for one, other in pairwise(found):
         seen = min(other.fold.end.x, other.place.end.x) - max(one.fold.end.x, one.place.end.x)
@@ -112,6 +113,7 @@ def _gores(
     second: Edge,
     its_grain: Grain | None,
 ) -> Iterator[Result]:
+    """Measured is by how much the two edges of a seam lean differently from their grain, mm over a fixed length."""
     if grain is None or its_grain is None:
         return
     leans = [_lean(edge, along) for edge, along in ((first, grain), (second, its_grain))]

@@ -28,6 +28,7 @@ def look_at_grain(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 
 def _grain(check: Check, piece: Piece) -> Iterator[Result]:
+    """Measured is by how much the grain line leans from the straight edge beside it, degrees."""
     if piece.grain is None:
         remedy = "It has no grain line: draw one along the lengthwise grain."
         yield check.result(piece.name, Verdict.FAIL, unit=_UNIT, remedy=remedy)

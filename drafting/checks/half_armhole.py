@@ -70,6 +70,10 @@ def _upright(piece: Piece) -> Vec | None:
 
 
 def _hole(piece: Piece, along: Vec, first: int, step: int, below: str) -> Hole:
+    """The armhole of one piece as a run that goes up from the underarm, with the directions level and up there.
+
+    first, step: where its first edge stands in the outline, and 1 or -1 for the way on from there
+    """
     edges: list[Edge] = []
     k = first
     while piece.edges[k].place is Place.ARMHOLE and len(edges) < len(piece.edges):

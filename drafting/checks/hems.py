@@ -76,6 +76,7 @@ def _hems_end_level(check: Check, seam: str, one: Piece, first: Edge, other: Pie
 
 
 def _depths(check: Check, seam: str, one: Piece, first: Edge, other: Piece, second: Edge) -> Iterator[Result]:
+    """Measured is by how much the hems on the two sides of a seam differ in depth, mm."""
     deeper = first.allowance - second.allowance
     lower = max(first.allowance, second.allowance)
     to = one if first.allowance < second.allowance else other

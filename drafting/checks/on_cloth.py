@@ -20,6 +20,7 @@ def look_at_cloth(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 
 def _piece(check: Check, piece: Piece, cloth_width: float) -> Iterator[Result]:
+    """Measured is how wide a piece lies across the cloth, mm, against the widest cloth there is."""
     room = widest_room(cloth_width)
     wide = across_cloth(piece, room)
     remedies, lead = [], "Sew a seam down it where it is least seen, or take less fullness."

@@ -32,6 +32,7 @@ def look_at_outlines(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 
 def _outline(check: Check, piece: Piece, drawn: Sewn) -> Iterator[Result]:
+    """Measured is at how many places an outline has a gap, crosses itself or runs over its fold."""
     edges = piece.edges
     crossings = list(_crossings(piece))
     faults = [*_gaps(edges), *crossings]

@@ -37,6 +37,7 @@ def _none(check: Check) -> Iterator[Result]:
 
 
 def _on_marks(check: Check, pocket: Piece, *pieces: Piece) -> Iterator[Result]:
+    """Measured is how far a pocket's corners lie from their marks, mm; then how many edges it runs over."""
     (mouth,) = edges_at(pocket, Place.POCKET_MOUTH)
     ends = (mouth.start, mouth.end)
     offs = [(max(_nearest(piece, end) for end in ends), piece) for piece in pieces]
@@ -84,6 +85,7 @@ def _nearest(piece: Piece, place: Point) -> float:
 
 
 def _hangs_clear(check: Check, bag: Piece, behind: Piece) -> Iterator[Result]:
+    """Measured is whether a pocket bag reaches over the centre, then how far above the hem it ends, mm."""
     round_ = [curve for edge in edges_at(bag, Place.POCKET_EDGE) for curve in edge.curves]
     crosses = any(run_meetings(round_, edge.curves) for edge in edges_at(behind, *CENTRES))
     yield check.result(

@@ -59,6 +59,7 @@ def look_at_lengths(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 
 def _lengths(check: Check, seam: Seam, *parts: Piece | Step) -> Iterator[Result]:
+    """Measured is how much longer the first side of a seam is than the second, mm; wanted is its ease."""
     pieces, held = pieces_and_steps(parts)
     joined, ease = _joined_pieces(seam, pieces), seam.ease
     a, b = run_total(joined, seam.a), run_total(joined, seam.b)

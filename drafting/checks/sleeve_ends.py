@@ -43,6 +43,7 @@ def _none(check: Check) -> Iterator[Result]:
 
 
 def _end(check: Check, wrist: float, stretch: float, piece: Piece) -> Iterator[Result]:
+    """Measured is how much wider the end of a sleeve is than the hand that goes through it, mm."""
     round_it = sum(_hems(piece)) * (1.0 + stretch)
     room = round_it - HAND * wrist
     more = math.ceil(-room / (1.0 + stretch))

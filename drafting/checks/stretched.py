@@ -56,6 +56,7 @@ def _none(check: Check) -> Iterator[Result]:
 
 
 def _band_reaches(check: Check, seam: Seam, stretch: float, band: str, *pieces: Piece) -> Iterator[Result]:
+    """Measured is by how much a band has to stretch to reach along its edge, percent."""
     lengths = [
         sum(next(p for p in pieces if p.name == ref.piece).edge(ref.edge).length for ref in run)
         for run in (seam.a, seam.b)
@@ -81,6 +82,7 @@ def _band_reaches(check: Check, seam: Seam, stretch: float, band: str, *pieces: 
 
 
 def _elastic(check: Check, casing: Casing) -> Iterator[Result]:
+    """Measured is a length of elastic, mm: against the body, against what passes through, against its casing."""
     body = casing.body
     if body.girth:
         least = _LEAST * body.girth

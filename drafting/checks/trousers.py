@@ -87,6 +87,7 @@ def _centre(piece: Piece) -> tuple[Edge, ...]:
 
 
 def _crotch(check: Check, piece: Piece) -> Iterator[Result]:
+    """Measured are the turn where the curve of a crotch begins, degrees, and how far it dips below its fork, mm."""
     crotch, line = edges_at(piece, Place.CROTCH)[0], _centre(piece)
     beside = min(line, key=lambda edge: min((edge.end - crotch.start).norm(), (edge.start - crotch.end).norm()))
     onward = beside.end.near(crotch.start)
@@ -116,6 +117,7 @@ def _crotch(check: Check, piece: Piece) -> Iterator[Result]:
 
 
 def _seat(check: Check, piece: Piece, centre: Edge, fork: Point) -> Result:
+    """Measured is how far the centre back leans from upright, degrees."""
     one, other = centre.curves[0].start, centre.curves[-1].end
     up = other - one if other.y > one.y else one - other
     inward = fork.x < min(one, other, key=lambda end: end.y).x  # and not by its side: a leg may be cut in two
@@ -135,6 +137,7 @@ def _seat(check: Check, piece: Piece, centre: Edge, fork: Point) -> Result:
 
 
 def _front_to_back(check: Check, *halves: Piece) -> Iterator[Result]:
+    """Measured is how much longer the back's crotch is than the front's, and how much lower its fork lies, mm."""
     # a bib goes on above the waist, from where the seam through the crotch begins
     above = [() if edges_at(p, Place.BIB) else _centre(p) for p in halves]
     lengths = [
@@ -179,6 +182,7 @@ def look_at_inseams(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 
 def _inseams(check: Check, *halves: Piece) -> Iterator[Result]:
+    """Measured is how much shorter the back's inside leg is than the front's, mm, then only below the knee."""
     lengths = [sum(edge.length for edge in edges_at(piece, Place.INSEAM)) for piece in halves]
     short = lengths[0] - lengths[1]
     least, usual, most = _SHORT
@@ -230,6 +234,7 @@ def look_at_crease(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 
 def _crease(check: Check, piece: Piece) -> Iterator[Result]:
+    """Measured is how far the crease lies from the middle of the leg, mm: at the hem, then at the crotch."""
     crease, knee, level = (line_at(piece, each) for each in (Level.CREASE, Level.KNEE, Level.CROTCH))
     assert crease is not None
     crotch = edges_at(piece, Place.CROTCH)[0]

@@ -82,6 +82,7 @@ def look_at_ease(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 
 def _ease(check: Check, measure: Measure, body: float, least: float, *pieces: Piece) -> Iterator[Result]:
+    """Measured is how much larger the garment is than the body, mm; wanted is the least with which one can move."""
     (made,) = finished_of(pieces, [measure])
     ease = made.finished - body
     short, snug = least - ease, (least if measure.snug is None else measure.snug) - ease
@@ -166,6 +167,7 @@ def _over_the_body(
     stretch: float,
     *pieces: Piece,
 ) -> Iterator[Result]:
+    """Measured is how much room is left where the garment is narrowest on its way onto the body, mm."""
     body = {length.key: length.mm for length in wearer.lengths}
     rounds = [m for m in measures if m.round or m.key == NECK]
     parts = dict(zip((m.name for m in rounds), gapes(pieces, seams, [m.tape for m in rounds]), strict=True))

@@ -91,6 +91,7 @@ def bending(run: Sequence[Curve]) -> float:
 
 
 def _bending(curve: Cubic) -> float:
+    """The integral of curvature squared along a cubic, per mm, by Simpson's rule; infinite where it stands still."""
     legs = _legs(curve)
     x0, y0, x1, y1, x2, y2 = legs
     q0, q1, q2 = _turning(legs)

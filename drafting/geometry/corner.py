@@ -109,6 +109,10 @@ def _squared(before: Side, by: float, after: Side) -> Corner | None:
 
 
 def _plain(before: Side, after: Side, limit: float) -> Corner | None:
+    """The corner where the cutting lines of two allowances, drawn on straight, meet; else a cut or a step.
+
+    limit: how far from the corner of the outline they may meet, as a multiple of the wider allowance
+    """
     whole = float(len(before.run))
     end, start = before.run[-1].end, after.run[0].start
     u, v = tangent(before.run[-1], 1.0), tangent(after.run[0], 0.0)

@@ -118,6 +118,10 @@ def _bernstein_roots(h: list[float]) -> list[float]:
 
 
 def _bracketed(a: float, b: float, c: float, d: float, low: float, high: float, f_low: float) -> float:
+    """The root of a cubic polynomial between `low` and `high`, where its sign changes: Newton's steps, else halving.
+
+    f_low: the value at `low`, of which only the sign counts
+    """
     rising = f_low < 0.0
     t = 0.5 * (low + high)
     for _ in range(80):

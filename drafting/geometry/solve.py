@@ -132,6 +132,10 @@ def _secant(surplus: Callable[[float], float], guess: float, step: float) -> flo
 
 
 def _bracketed(surplus: Callable[[float], float], guess: float, step: float) -> float:
+    """A root of `surplus`: it is looked for in growing strides on both sides of the guess until the sign changes.
+
+    Raises NotAPattern where the sign changes nowhere near.
+    """
     at_guess = surplus(guess)
     for direction in (1.0, -1.0):
         x, value, stride = guess, at_guess, step

@@ -60,6 +60,7 @@ def _missing(who: Person, where: str) -> Iterator[Problem]:
 
 
 def _impossible(growth: Growth, who: Person, where: str) -> Iterator[Problem]:
+    """The problems of heights that no child can have: before birth, of a grown person, or falling."""
     for each in growth.heights:
         if each.day <= growth.born:
             expected = f"a day after the day of birth ({growth.born.isoformat()})"

@@ -133,6 +133,7 @@ def casings(pattern: Pattern) -> Iterator[Casing]:
 
 
 def _casing(pattern: Pattern, part: Derived) -> Casing:
+    """What a part makes of its edges as a casing: how long the elastic is, what it lies round and what passes, mm."""
     place = CASINGS[part.part]
     refs = tuple(EdgeRef(each.piece, each.edge) for each in part.edges)
     pieces = {ref.piece: pattern.piece(ref.piece) for ref in refs}

@@ -109,6 +109,7 @@ def _mouth_of(piece: Piece, dart: Dart) -> Mouth:
 
 
 def _margins(piece: Piece, sewn: Sewn) -> list[Margin | Mouth]:
+    """The allowances of a piece in outline order, and the mouth of each dart that is folded and not cut out."""
     into = {dart.legs[0]: dart for dart in piece.darts}
     out = {dart.legs[1] for dart in piece.darts}
     margins: list[Margin | Mouth] = []

@@ -67,6 +67,7 @@ def across(piece: Piece, line: str) -> float:
 
 
 def _across(piece: Piece, mark: MarkLine) -> float:
+    """How wide a piece is along a marked line, mm, darts that it crosses left out."""
     direction = mark.end - mark.start
     hits = {edge.name: [hit.along for _, hit in run_hits(edge.curves, mark.start, direction)] for edge in piece.edges}
     everywhere = [along for found in hits.values() for along in found]

@@ -175,6 +175,7 @@ def relaid(
 
 
 def _laid(part: Tape, pieces: Mapping[str, Piece]) -> float:
+    """What one part of a tape measures on its piece, mm, as often as it counts."""
     piece = pieces[part.piece]
     if isinstance(part, Across):
         return part.times * across(piece, part.line)

@@ -61,6 +61,7 @@ def pleats_of(piece: Piece) -> tuple[Pleat, ...]:
 
 
 def _found(piece: Piece, edge: str) -> Iterator[Pleat]:
+    """The pleats along one edge, from where it starts: the marked lines that end on it, two by two."""
     curves = piece.edge(edge).curves
     met: list[tuple[float, MarkLine]] = []
     for line in piece.lines:

@@ -82,6 +82,7 @@ class _Run:
 
     @classmethod
     def of(cls, pattern: Pattern, refs: Sequence[EdgeRef]) -> _Run:
+        """The run of edges with each piece moved so that it carries on where the one before it ended."""
         moves: dict[str, Move] = {}
         edges: list[tuple[float, float, tuple[Curve, ...], Move]] = []
         gone = 0.0

@@ -125,6 +125,7 @@ def sewn(pattern: Pattern) -> Mapping[str, Sewn]:
 
 
 def _found_sewn(pattern: Pattern) -> dict[str, Sewn]:
+    """What each piece has to know of the seams it is in, by its name."""
     squares, _ = _squared(pattern)
     joined: dict[str, set[str]] = {}
     for seam in pattern.seams:
@@ -178,6 +179,7 @@ def _squared(pattern: Pattern) -> tuple[Mapping[str, Mapping[str, Squares]], tup
 
 
 def _found_squared(pattern: Pattern) -> tuple[dict[str, dict[str, Squares]], tuple[SeamEnd, ...]]:
+    """How far allowances cut square at ends of seams reach, mm, by piece and edge; and those ends of seams."""
     pieces = {piece.name: piece for piece in pattern.pieces}
     taken: set[tuple[str, frozenset[str]]] = set()
     squares: dict[str, dict[str, Squares]] = {}

@@ -125,6 +125,7 @@ def _held(held: Held) -> dict[str, object]:
 
 
 def _pattern(pattern: Pattern) -> dict[str, object]:
+    """The pattern as tables and lists for JSON; what is usual is left out."""
     return {
         "format": FORMAT,
         "version": VERSION,
@@ -195,6 +196,7 @@ def _drawn_piece(piece: Piece, of_seams: Sewn) -> dict[str, object]:
 
 
 def _piece(piece: Piece) -> dict[str, object]:
+    """A piece as a table for JSON."""
     identity = piece.identity
     lowered = {mark.name: _number(mark.lowered) for mark in piece.points if mark.lowered}
     return {
@@ -313,6 +315,7 @@ def _step(step: Step) -> dict[str, object]:
 
 
 def _derived(part: Derived) -> dict[str, object]:
+    """A derived part as a table for JSON: what it is drawn to, its options, and what it made."""
     return {
         "part": part.part,
         **({"called": part.called} if part.called else {}),

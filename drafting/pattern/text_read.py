@@ -179,6 +179,7 @@ def _unfinished(node: Node, finished: Pattern) -> Pattern | None:
 
 
 def _piece(node: Node) -> Piece | None:
+    """The piece that a node holds; None where anything is wrong with it, which is then noted."""
     before = len(node.problems)
     keys = node.fields(("name", "outline"), _OF_A_PIECE)
     name = keys["name"].text(empty=False)
@@ -336,6 +337,7 @@ def _notch_pair(node: Node, pieces: Mapping[str, Piece] | None) -> tuple[NotchRe
 
 
 def _measure(node: Node, pieces: Mapping[str, Piece] | None) -> Measure:
+    """The measurement that a node holds; what is wrong is noted and stands as a harmless value."""
     keys = node.fields(("name", "tape"), ("key", "body", "ease", "least", "round", "snug", "beyond"))
     tape = tuple(part for part in (_tape(part, pieces) for part in keys["tape"].items(low=1)) if part is not None)
     return Measure(
@@ -352,6 +354,7 @@ def _measure(node: Node, pieces: Mapping[str, Piece] | None) -> Measure:
 
 
 def _tape(node: Node, pieces: Mapping[str, Piece] | None) -> Tape | None:
+    """One part of a tape, by how it lies; None where that is not known, which is then noted."""
     lay = node.value.get("lay") if isinstance(node.value, dict) else None
     if not isinstance(lay, str) or lay not in _LAYS:
         lays = ", ".join(f'"{name}"' for name in _LAYS)

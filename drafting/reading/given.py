@@ -166,6 +166,7 @@ def _value_text(value: object) -> str:
 
 
 def _option_problem(where: str, option: Option, value: object) -> Problem | None:
+    """What is wrong with the value given for an option; None where nothing is."""
     if value is None and option.default is None:
         return None
     match option.kind:

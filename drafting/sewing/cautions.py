@@ -96,6 +96,7 @@ def _lives(child: ChildWearer, place: str) -> bool:
 
 
 def _cords(child: ChildWearer, height: float) -> tuple[str, tuple[str, ...]]:
+    """What is to be known of cords on a child's garment: in a sentence, then by the rules of where she lives."""
     short = "No cords, drawstrings or ties at a child's neck or hood: they catch and can strangle."
     young = child.months is None or child.months < _YOUNG_TO or 0.0 < height <= _YOUNG_TALL
     more = []
@@ -121,6 +122,7 @@ def _cords(child: ChildWearer, height: float) -> tuple[str, tuple[str, ...]]:
 
 
 def _small_parts(child: ChildWearer) -> tuple[str, tuple[str, ...]]:
+    """What is to be known of buttons and snaps: in a sentence, then by the rules of where she lives."""
     if child.months is not None and child.months >= _SMALL_TO:
         return "Sew every button and snap on so that a child cannot pull it off.", ()
     short = (
@@ -139,6 +141,7 @@ def _small_parts(child: ChildWearer) -> tuple[str, tuple[str, ...]]:
 
 
 def _nightwear(child: ChildWearer) -> tuple[str, tuple[str, ...]]:
+    """What is to be known of cloth that burns: in a sentence, then by the rules of where she lives."""
     short = "For a child to sleep in there are rules on how easily the cloth may burn and how close it fits."
     more = []
     if _lives(child, "UK"):

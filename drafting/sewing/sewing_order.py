@@ -259,6 +259,7 @@ def _band(sewing: Sewing) -> Found:
 
 
 def _openings(sewing: Sewing) -> Found:
+    """The step that closes each opening, a zip, a fly, buttons or snaps, and the stage at which it is sewn."""
     for opening in openings(sewing.pattern):
         act = Act.SNAPS if opening.fastening.snaps else Act.BUTTONS if opening.fastening.buttons else Act.ZIP
         last = Stage.ZIP if act is Act.ZIP else Stage.BUTTONS
@@ -313,6 +314,7 @@ def _lining_ends_at(sewing: Sewing, line: Place) -> bool:
 
 
 def _hems(sewing: Sewing) -> Found:
+    """One step for all hems at one place, except those that are cased or were sewn below a yoke."""
     by_place: dict[Place | None, list[tuple[Piece, EdgeRef, float]]] = {}
     done = {ref for casing in casings(sewing.pattern) for ref in casing.edges}
     for name in _pleated_below_yokes(sewing):  # hemmed before its pleats are folded

@@ -92,6 +92,7 @@ def supplies(pattern: Pattern, steps: Sequence[SewingStep]) -> tuple[Supply, ...
 
 
 def _fastenings(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Supply]:
+    """Zips, buttons, snaps and hooks to buy, as the steps of sewing use them, lengths in mm."""
     for step in steps:
         if step.act in _WITH_BUTTONS:
             yield from _buttons_of_small_pieces(step)
@@ -147,6 +148,7 @@ def _cuff_buttons(pattern: Pattern) -> Iterator[Supply]:
 
 
 def _along_edges(pattern: Pattern, steps: Sequence[SewingStep]) -> Iterator[Supply]:
+    """Tape, elastic, strips and binding to buy, with their lengths along the edges, mm."""
     for stay_kind, kind in ((StayKind.TAPE, SupplyKind.TAPE), (StayKind.ELASTIC, SupplyKind.ELASTIC)):
         taped = [stay for step in steps for stay in step.stays if stay.kind is stay_kind]
         if not taped:

@@ -134,6 +134,7 @@ def choose_size(
 
 
 def _levels(chart: PatternChart, body: Body, kind: GarmentKind, cloth: Cloth, fit: Fit | None) -> tuple[SizeLevel, ...]:
+    """The size at each level of a garment that the chart has a row for, in the order of the kind of garment."""
     ease, loose = choose_ease(cloth, body, fit=fit or "regular"), choose_ease(cloth, body, fit="loose")
     least = {limit.place: limit for limit in least_ease(cloth, body)}
     drawn_for = cloth_meant(chart.cloth)
@@ -170,6 +171,7 @@ def _runner_up(chart: PatternChart, ruling: SizeLevel, size: str) -> str | None:
 
 
 def _accept(chart: PatternChart, who: Person, kind: GarmentKind) -> None:
+    """Raise InputProblems where the chart is for another kind of body, or has no row that this garment is judged by."""
     problems = []
     if (chart.body_kind == "woman") != (who.body == "woman"):
         whom = "a woman" if chart.body_kind == "woman" else "a girl or a boy"

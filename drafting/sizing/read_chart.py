@@ -119,6 +119,7 @@ def _wider(ends: tuple[float, float]) -> tuple[float, float]:
 
 
 def _sizes(reader: Reader) -> tuple[str, ...]:
+    """What the sizes of a chart are called, the smallest first; () where that cannot be read, which is then noted."""
     written = reader.written("sizes")
     cells = written.replace(",", " ").replace(";", " ").split() if isinstance(written, str) else written
     expected = 'what the sizes are called: sizes = ["8", "10", "12"]'
@@ -173,6 +174,7 @@ def _rows(
     sizes: tuple[str, ...],
     unit: str,
 ) -> tuple[ChartRow, ...]:
+    """The rows of a chart under one key, a length for each size, mm; what is wrong is noted and left out."""
     reader = outer.table(key, words)
     rows = []
     for name, ends in known.items():

@@ -105,6 +105,7 @@ class _Plan:
 
 
 def _planned(step: NeckGape, pattern: Pattern) -> _Plan:
+    """The piece with its neck, the dart that takes up the gape, and the angle by which that dart opens, radians."""
     top = upper_bodice_of(step.name, pattern, Half(step.half))
     if any(top.neck.darts):
         raise StepRefused(

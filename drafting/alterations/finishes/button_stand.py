@@ -174,6 +174,10 @@ def _facing_depth(wide: float) -> float:
 
 
 def _with_stand(step: str, line: CentreLine, at: str, wide: float) -> _StandPiece:
+    """The piece with a stand of that width beyond one centre line, mm, and the edges that the stand has.
+
+    at: what the centre line is called, "centre front" or "centre back"
+    """
     piece = line.piece
     run = (line.bottom - line.top).unit()
     out = run.right() if line.downward else run.left()

@@ -146,6 +146,7 @@ def _runs_on(pattern: Pattern, name: str, hem: str) -> Iterator[str]:
 
 
 def _deepened(step: Hem, piece: Piece, name: str) -> Piece:
+    """The piece with this hem turned up as deep as asked; StepRefused where it would not lie flat."""
     hem = piece.edge(name)
     depth = (hem.allowance if step.depth is None else step.depth) + step.grow
     bends = turned_through(hem.curves)

@@ -182,6 +182,7 @@ def _side_zips(step: Opening, pattern: Pattern) -> list[tuple[Side, float]]:
 
 
 def _lines(step: Opening, pattern: Pattern) -> tuple[CentreLine, ...]:
+    """The centre lines that are opened; StepRefused where there is none, or where an option is for another opening."""
     if step.below is not None:
         raise StepRefused(step.name, reason=f'below is for a zip at the "{SIDE}"; leave it out')
     if step.length is not None and step.fasten != ZIP:
@@ -304,6 +305,7 @@ def _sewn(pattern: Pattern, line: CentreLine, role: Role) -> Pattern:
 
 
 def _buttoned(step: Opening, pattern: Pattern, lines: tuple[CentreLine, ...]) -> Pattern:
+    """The pattern with a button stand along each of these lines; StepRefused where none can be drawn."""
     for line in lines:
         if not line.straight:
             shaped = f'the {step.at} of "{line.piece.name}" is shaped, and a button stand has to be straight'

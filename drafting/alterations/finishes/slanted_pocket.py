@@ -314,6 +314,7 @@ def _bag(pattern: Pattern, corner: _Corner, parts: tuple[EdgePart, ...], other: 
 
 
 def _behind(corner: _Corner, name: str, parts: tuple[EdgePart, ...], cut_as: Cut, kind: PieceKind) -> Piece:
+    """A piece that lies behind the pocket's mouth, with these edges: the pouch or the facing, by its kind."""
     piece = corner.piece
     edges = closed(name, tuple(part.edge for part in parts))
     up = piece.grain_direction

@@ -38,6 +38,7 @@ def _waists(step: str, pattern: Pattern) -> Iterator[tuple[BodyPart, Half]]:
 
 
 def _cut_off(step: str, pattern: Pattern, cutting: Cutting) -> Pattern:
+    """The pattern with a band or a yoke cut off the top of each half; StepRefused where one cannot be drawn."""
     for part, half in _waists(step, pattern):
         name = f"{half} {cutting.word}"
         try:

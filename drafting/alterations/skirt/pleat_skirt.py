@@ -148,6 +148,7 @@ def _folded(step: PleatSkirt, pattern: Pattern) -> Mapping[str, _Folded]:
 
 
 def _plan(step: PleatSkirt, pattern: Pattern, quarter: Quarter) -> _Folded:
+    """Where the folds of a quarter of a skirt lie and how deep they are, mm; StepRefused for too deep ones."""
     piece = quarter.piece
     half = piece.identity.half or Half.FRONT
     top, low = quarter.centre, quarter.hem[0].start
@@ -191,6 +192,7 @@ def _seam_of(pattern: Pattern, quarter: Quarter) -> Seam | None:
 
 
 def _with_pleats(pattern: Pattern, name: str, folded: _Folded) -> Pattern:
+    """The pattern with one piece pleated, its tapes laid anew, and its waist seam told how much the folds take up."""
     quarter = folded.quarter
     seam = _seam_of(pattern, quarter)
     piece = _drawn(folded)

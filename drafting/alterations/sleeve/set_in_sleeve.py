@@ -220,6 +220,7 @@ def set_in(pattern: Pattern, sleeve: Piece) -> Pattern:
 
 
 def _with_notches_met(pattern: Pattern, seam: Seam) -> Pattern:
+    """The pattern with the notches of a cap where those of the armhole meet them; the spare length lies between."""
     (ref,) = seam.a
     piece = pattern.piece(ref.piece)
     edge = piece.edge(ref.edge)

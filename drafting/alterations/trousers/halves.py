@@ -241,6 +241,7 @@ def levels_redrawn(piece: Piece, levels: tuple[Level, ...] = CROTCH_LINES) -> Pi
 
 
 def _level_redrawn(piece: Piece, line: MarkLine) -> MarkLine:
+    """The line led to the outline at both ends again; a curved line as it was."""
     if line.curves:
         return line
     along = line.end - line.start

@@ -78,6 +78,7 @@ class Blend(Alteration):
         return with_sides_closed(self.name, pattern, self._blended)
 
     def _blended(self, pattern: Pattern) -> Pattern:
+        """The pattern with its side seams moved to the other sizes, which are now the body's at waist and hip."""
         changed = _changes(self, pattern)
         by = {key: _change(pattern, value) for key, value in changed.items()}
         moved = moved_sides(self.name, pattern, waist=0.25 * by.get(_WAIST, 0.0), hip=0.25 * by.get(_HIP, 0.0))

@@ -90,6 +90,7 @@ class TakeIn(Alteration):
         return held_to_piece(self.name, pattern, taken_in, self.only)
 
     def _on_all_pieces(self, pattern: Pattern) -> Pattern:
+        """The pattern taken in on every piece: at the side seams, then in the darts, then at the centre back."""
         taking = _taking_part(self, pattern)
         before = pattern
         at_sides = self.waist * (1.0 - self.darts - self.centre_back)

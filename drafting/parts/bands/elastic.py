@@ -108,6 +108,10 @@ _WIDER_NECK: Final = (Remedy("add", "neckline", _BY, lead="Make the neck wide en
 
 
 def _part(name: str, about: str, width: float, parts: tuple[BodyPart, ...], fills: str) -> Part:
+    """The row of the table of parts for elastic at one place.
+
+    width: how wide it is when nothing is said, mm; fills: what it takes up, which one part only can
+    """
     place = CASINGS[name]
     return Part(
         name,

@@ -104,6 +104,7 @@ def _usual_underlap(pattern: Pattern) -> float:
 
 
 def _quarter(pattern: Pattern, source: DrawnTo) -> WaistQuarter:
+    """The waist of one half of a skirt from centre to side, with its lengths, mm; NotAPattern for a sewn one."""
     pieces = list(pieces_drawn_to(pattern, source))
     if not pieces:
         raise NotAPattern(WAISTBAND, reason=f"there is no skirt {source.identity.kind} with a waist")

@@ -77,6 +77,7 @@ def draw_binding(name: str, place: Place, *parts: BodyPart) -> Draw:
 
 
 def _drawn(pattern: Pattern, derived: Derived, name: str, run: EdgeRun, place: Place) -> Drawn:
+    """The bias strip along a run of edges, its seams, the marks they need, and how the edges change for it."""
     refs = [each.ref for part in run.parts for each in part.edges]
     _accept_free(pattern, name, refs)
     width, style = derived.length("width"), str(dict(derived.options)["style"])

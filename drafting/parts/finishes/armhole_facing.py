@@ -130,6 +130,7 @@ def _shared(strips: Sequence[Strip], place: Place) -> float:
 
 
 def _in_one(pattern: Pattern, piece: Piece, depth: float) -> Strip:
+    """The facing of neck and armhole in one: down to a line from centre to side, `depth` mm below each."""
     name = free_piece_name(pattern, f"{piece.identity.half} {COMBINED_FACING}")
     neck, onward, back = laid_round(pattern, piece, dict.fromkeys(_NECK, depth))
     to_side = onward[0].edge.place is Place.SHOULDER

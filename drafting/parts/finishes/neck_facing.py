@@ -133,6 +133,10 @@ def _strip(
     depth: float,
     ends: tuple[float | None, float | None] = (None, None),
 ) -> Strip:
+    """The facing of the neck of one piece, `depth` mm wide, in one with that of a button stand beside it.
+
+    ends: how wide it is where it begins and ends, mm, where that differs from the depth
+    """
     depths = {Place.NECK: depth, Place.STAND: depth}
     name = f"{piece.identity.half or Half.FRONT} {NECK_FACING}"
     free = seam_allowance(piece) if any(each.part == LINING for each in pattern.derived) else 0.0

@@ -81,6 +81,7 @@ def _free_edge(strip: Strip) -> Edge:
 
 
 def _accept_on_piece(piece: Piece, strip: Strip, *, over_darts: bool) -> None:
+    """Raise NotAPattern where the strip does not lie along one unbroken run of the piece's edges."""
     on = [ref for ref, _ in strip.edges if ref.piece == piece.name]
     if len(on) < len(strip.edges):
         raise NotAPattern(

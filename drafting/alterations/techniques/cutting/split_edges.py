@@ -301,6 +301,10 @@ def _seam(seam: Seam, piece: str, made: Made, atoms: Mapping[tuple[str, float], 
 def _run(
     seam: str, run: Sequence[EdgeRef], piece: str, made: Made, atoms: Mapping[tuple[str, float], str]
 ) -> tuple[EdgeRef, ...]:
+    """One side of a seam after a piece was cut: its edges in order, each new edge once.
+
+    Raises NotAPattern for a new edge that only a part of would be sewn.
+    """
     found: list[EdgeRef] = []
     met: dict[str, list[tuple[str, float]]] = {}
     for ref in run:

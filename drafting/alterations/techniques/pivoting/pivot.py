@@ -239,6 +239,7 @@ def lines_to_outline(
 def _line_to_outline(
     line: MarkLine, was: Sequence[Curve], now: Sequence[Curve], moves: Callable[[Point], bool], move: Move | None
 ) -> MarkLine:
+    """A marked line whose end lay on the outline, led on to where the outline runs now; any other line as it was."""
     if moves(line.start):
         if moves(line.end):
             return line

@@ -121,6 +121,7 @@ class _Tail:
 
 
 def _tail(before: Pattern, after: Pattern, end: _End, cut: CutLine) -> _Tail:
+    """The lower part of a seam, from its lowest mark to the hem: only this part is stretched."""
     piece = after.piece(end.piece)
     edge = piece.edge(end.edge)
     walked = WalkedEdge(edge, end.begins)
