@@ -19,8 +19,8 @@ from pathlib import Path
 from typing import Final, Literal
 
 from tests.mutate.mutations import Mutation, changed
-from tests.mutate.running import Outcome, run_tests
-from tests.mutate.serving import Server
+from tests.mutate.running import Outcome, failed_test, run_tests
+from tests.mutate.serving import Answer, Server
 
 __all__ = ["Fate", "Judge"]
 
@@ -58,25 +58,42 @@ class Judge:
         self, tree: Path, server: Server, files: Sequence[str], names: Collection[str], seconds: float
     ) -> None:
         self.tree, self.server, self.names, self.seconds = tree, server, frozenset(names), seconds
-        self.tests = [test for file in files for test in self._followed(file)]
+        # one that was followed when there were others may be gone, or be left to `--whole` by now
+        there = server.collected(tree.parent / "collected")
+        self.tests = [test for file in files for test in self._followed(file) if test.name in there]
+        self.sound = set[str]()
 
     def fate(self, name: str, mutation: Mutation) -> Fate:
         """What becomes of a change of the file `name`."""
         path, source = self.tree / name, (self.tree / name).read_bytes()
-        now = changed(source, mutation)
         tests, known = self._asked(name, mutation, source)
+        while (answer := self._answer(path, source, changed(source, mutation), tests)) == "failed":
+            noticed = failed_test(self.tree)
+            if not noticed or self._passes_unchanged(noticed):  # none where a changed module cannot be imported
+                break
+            print(f"fails without any change, left out: {noticed}", file=sys.stderr, flush=True)
+            self.tests = [each for each in self.tests if each.name != noticed]
+            tests = [each for each in tests if each != noticed]
+        if answer != "passed":
+            return "killed"
+        return "survived" if known else "not reached"
+
+    def _passes_unchanged(self, test: str) -> bool:
+        """Whether a test that noticed a change passes without it; else it would tell every change as noticed."""
+        if test not in self.sound and self.server.ask(file="", was="", now="", tests=[test], cpu=60.0) == "passed":
+            self.sound.add(test)
+        return test in self.sound
+
+    def _answer(self, path: Path, source: bytes, now: bytes, tests: Sequence[str]) -> Outcome | Answer:
+        """What these tests say of a file when it is changed."""
         path.write_bytes(now)
         try:
             answer = self.server.ask(
                 file=str(path), was=source.decode(), now=now.decode(), tests=tests, cpu=20.0 + self.seconds
             )
-            if answer == "afresh":
-                answer = self._afresh(tests)
+            return self._afresh(tests) if answer == "afresh" else answer
         finally:
             path.write_bytes(source)
-        if answer != "passed":
-            return "killed"
-        return "survived" if known else "not reached"
 
     def _afresh(self, tests: Sequence[str]) -> Outcome:
         """What they answer in a new process; those that look at constants first, by themselves: that is quick."""

@@ -14,9 +14,23 @@ import sys
 from collections.abc import Sequence
 from contextlib import suppress
 from pathlib import Path
-from typing import Final, Literal
+from typing import TYPE_CHECKING, Final, Literal
 
-__all__ = ["ROOT", "Outcome", "alone_in", "copied", "ended", "import_heavy", "limited", "run_tests"]
+if TYPE_CHECKING:
+    import pytest
+
+__all__ = [
+    "ROOT",
+    "NoteFailure",
+    "Outcome",
+    "alone_in",
+    "copied",
+    "ended",
+    "failed_test",
+    "import_heavy",
+    "limited",
+    "run_tests",
+]
 
 ROOT: Final = Path(__file__).parents[2]
 _HEAVY: Final = (
@@ -44,6 +58,30 @@ def copied(to: Path) -> Path:
     left_out = shutil.ignore_patterns("__pycache__", ".git", ".venv", ".*_cache", ".hypothesis", "*.egg-info")
     shutil.copytree(ROOT, to, ignore=left_out, dirs_exist_ok=True)
     return to
+
+
+class NoteFailure:
+    """A plugin of pytest that writes down beside a tree which test failed."""
+
+    def __init__(self, tree: Path) -> None:
+        self.tree, self.failed = tree, False
+
+    def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
+        if report.failed:
+            self.failed = True
+            _failure(self.tree).write_text(report.nodeid, "utf-8")
+
+
+def failed_test(tree: Path) -> str:
+    """The test that failed last in a tree since it was asked for; "" where none did."""
+    path = _failure(tree)
+    name = path.read_text("utf-8") if path.exists() else ""
+    path.unlink(missing_ok=True)
+    return name
+
+
+def _failure(tree: Path) -> Path:
+    return tree.parent / "failed"
 
 
 def run_tests(tree: Path, tests: Sequence[str], *, seconds: float) -> Outcome:
@@ -84,7 +122,8 @@ def _in_child(tree: Path, tests: Sequence[str]) -> int:
     import pytest
 
     alone_in(tree, Path(os.devnull))
-    return int(pytest.main(["-x", "-q", "-p", "no:cacheprovider", "-p", "no:xdist", *tests]))
+    options = ["-x", "-q", "-p", "no:cacheprovider", "-p", "no:xdist"]
+    return int(pytest.main([*options, *tests], plugins=[NoteFailure(tree)]))
 
 
 def alone_in(tree: Path, log: Path) -> None:

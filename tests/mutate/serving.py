@@ -20,7 +20,7 @@ from typing import Any, Final, Literal
 
 import pytest
 
-from tests.mutate.running import alone_in, ended, import_heavy, limited
+from tests.mutate.running import NoteFailure, alone_in, ended, import_heavy, limited
 
 __all__ = ["Answer", "Server", "swap"]
 
@@ -64,21 +64,23 @@ class Server:
             raise RuntimeError("the process that holds the tests has ended, or could not ask them")
         return _ANSWERS[int(line)]
 
+    def collected(self, write: Path) -> frozenset[str]:
+        """The names of the tests that it holds; `write` is a file for them."""
+        self.ask(list=str(write), cpu=60.0)
+        return frozenset(write.read_text("utf-8").split("\n"))
+
     def close(self) -> None:
         """End the waiting process."""
         os.close(self._ask)
         os.waitpid(self.child, 0)
 
 
-class _Serving:
+class _Serving(NoteFailure):
     """The plugin within the waiting process: in place of running all tests, it answers questions."""
 
     def __init__(self, tree: Path, asked: int, answered: int) -> None:
-        self.tree, self.asked, self.answered = tree, asked, answered
-        self.failed = False
-
-    def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
-        self.failed = self.failed or report.failed
+        super().__init__(tree)
+        self.asked, self.answered = asked, answered
 
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
         items = {item.nodeid: item for item in session.items}
@@ -98,13 +100,15 @@ class _Serving:
             code = _BROKEN
             try:
                 limited(question["cpu"])
-                if "follow" in question:
+                if "list" in question:
+                    Path(question["list"]).write_text("\n".join(items), "utf-8")
+                    code = _ANSWERS.index("followed")
+                elif "follow" in question:
                     code = self._follow(question, items)
                 elif not swap(question["file"], question["was"].encode(), question["now"].encode(), functions):
                     code = _ANSWERS.index("afresh")
                 else:
-                    # a test that was followed when there were others may be gone, or be left to `--whole` by now
-                    code = self._run(items[each] for each in question["tests"] if each in items)
+                    code = self._run(items[each] for each in question["tests"])
             finally:
                 os._exit(code)
         status = ended(child)

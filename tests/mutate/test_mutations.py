@@ -110,6 +110,7 @@ def test_a_run_sees_the_change_and_a_change_that_never_ends_is_stopped(tree: Pat
 
     assert ended("def half(x):\n    return x / 2\n") == "passed"
     assert ended("def half(x):\n    return x * 2\n") == "failed"
+    assert [running.failed_test(tree) for _ in range(2)] == ["test_halved.py::test", ""]
     assert ended("def half(x):\n    while True: pass\n", seconds=1.0) == "too slow"
 
 
