@@ -348,6 +348,7 @@ def _waist_run(piece: Piece) -> tuple[EdgeRef, ...]:
 
 
 def _seams(pieces: tuple[Piece, Piece], waist: WaistSeam | None) -> tuple[Seam, ...]:
+    """The side seam, and the waist seams to a bodice where the skirt is sewn to one."""
     front, back = pieces
     seams = [
         Seam(
@@ -383,6 +384,7 @@ def _given(body: Body, pieces: tuple[Piece, Piece]) -> dict[str, float]:
 def _measures(
     body: Body, ease: Mapping[str, float], least: Mapping[str, float], pieces: tuple[Piece, Piece]
 ) -> tuple[Measure, ...]:
+    """The finished measurements of a skirt, with the body's size, the ease and the least ease of each, mm."""
     waist = tuple(Along(piece.name, edge.name, 2.0) for piece in pieces for edge in edges_at(piece, Place.WAIST))
     centre = require_edge(pieces[0], Place.CENTRE_FRONT).name
     return (

@@ -167,6 +167,11 @@ def _piece(
     elbow_least: float,
     drop: float,
 ) -> Piece:
+    """The sleeve below its cap: the underarm seams, the wrist, and all that is marked.
+
+    wide: at the biceps line and at the wrist, mm; long, elbow: down from the crown, mm
+    elbow_least: how wide it is at the elbow at the least, mm; drop: how much lower the wrist ends behind, mm
+    """
     biceps, wrist = wide
     bottom = cap.crown.y - long
     elbow_level = cap.crown.y - elbow
@@ -303,6 +308,7 @@ def _until_level(run: tuple[Curve, ...], level: float) -> tuple[Curve, ...]:
 
 
 def _seams(armhole: Armhole, cap_ease: float) -> tuple[Seam, ...]:
+    """The two halves of the armhole seam, each with half of the ease of the cap, mm, and the underarm seam."""
     half = SeamEase(0.5 * cap_ease, _LEAST_EASE, max(MOST_EASED, 0.5 * cap_ease))
     bodice_front, bodice_back = armhole.front_run[0].piece, armhole.back_run[0].piece
     return (
@@ -330,6 +336,7 @@ def _seams(armhole: Armhole, cap_ease: float) -> tuple[Seam, ...]:
 
 
 def _measures(body: Body, ease: Mapping[str, float], least: Mapping[str, float], beyond: float) -> tuple[Measure, ...]:
+    """The finished measurements of a sleeve, with the body's size, the ease and the least ease of each, mm."""
     return (
         Measure(
             "upper arm",

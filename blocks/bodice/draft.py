@@ -88,6 +88,7 @@ def plan_bodice(
         return (one.numbers, sides), hole_length((sides[0].armhole, sides[1].armhole))
 
     def draft() -> Drafted:
+        """The bodice drawn, with all that its sleeve and its skirt have to know."""
         numbers, sides = enough(drawn, since=plan.more)
         with _smooth_armholes():
             front, back = front_piece(numbers, sides[0]), back_piece(numbers, sides[1])
@@ -151,6 +152,7 @@ def _part(piece: str, names: tuple[str, ...], *, backward: bool) -> tuple[EdgeRe
 
 
 def _seams(front: Piece) -> tuple[Seam, ...]:
+    """The shoulder seam and the side seam, which is notched at the bust level where the front is."""
     shoulder = ("shoulder at armhole", "shoulder at neck")
     bust_level = tuple(
         (NotchRef(BACK, notch.name), NotchRef(FRONT, notch.name))
@@ -188,6 +190,8 @@ def _given(body: Body, front: Piece, back: Piece) -> dict[str, float]:
 
 
 def _measures(body: Body, ease: Mapping[str, float], least: Mapping[str, float], numbers: Frame) -> tuple[Measure, ...]:
+    """The finished measurements of a bodice, with the body's size, the ease and the least ease of each, mm."""
+
     def around(name: str, key: str, line: str, added: float, floor: float | None) -> Measure:
         tape = (Across(FRONT, line, 2.0), Across(BACK, line, 2.0))
         return Measure(name, tape, key, body.mm(key), added, floor, round=True)

@@ -228,6 +228,10 @@ def _bust_dart(body: Body) -> float:
 def _front_shoulder(
     neck: Point, slope: float, body: Body, bust_point: Point, angle: float, under: float, gave: list[str]
 ) -> tuple[Shoulder, float]:
+    """The front shoulder with its bust dart, and the angle of that dart, radians: smaller where the armhole needs it.
+
+    angle: as wanted, radians; under: the level of the underarm, mm; gave: takes the sentence where it gave way
+    """
     wanted = angle
     while True:
         shoulder = _open_front(neck, slope, body.mm("shoulder_length"), bust_point, angle)

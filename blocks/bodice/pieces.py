@@ -225,6 +225,7 @@ def _levels(frame: Frame, side: BodiceSide) -> tuple[MarkLine, ...]:
 
 
 def _notches(frame: Frame, edges: Sequence[Edge], where: str, *, double: bool) -> tuple[Notch, ...]:
+    """The notches of one half at armhole and waist, and on the side seam at the bust level where there is room."""
     drawn = {edge.name: edge for edge in edges}
     style: NotchStyle = "double" if double else "single"
     seam = drawn["side seam"]

@@ -222,6 +222,7 @@ class WaistPlan:
 
 
 def _taken_in(frame: Frame, front: _Half, back: _Half) -> WaistPlan:
+    """How the waist is made smaller: how much at the side seams, mm, and how much in the darts of front and back."""
     quarter = 0.5 * frame.waist_half
     # a wider front takes part of its surplus over the back along the waist, up to a centimetre
     lead = min(10.0, max(-10.0, 0.25 * (front.width - back.width)))

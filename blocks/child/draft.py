@@ -93,6 +93,7 @@ def draft_childs_bodice(
     """
 
     def drawn(more: float) -> tuple[tuple[DartlessFrame, Piece, Piece, float | None], float]:
+        """The top with an armhole so much deeper, mm, and how long its armhole is, front and back together, mm."""
         frame = dartless_frame(
             body,
             ease,
@@ -333,6 +334,8 @@ def _measures(
     front: Piece,
     back: Piece,
 ) -> tuple[Measure, ...]:
+    """The finished measurements of a child's top, with the body's size, the ease and the least ease of each, mm."""
+
     def around(name: str, key: str, level: Level, added: float, place: str) -> list[Measure]:
         lines = [(piece.name, line_at(piece, level)) for piece in (front, back)]
         tape = tuple(Across(piece, line.name, 2.0) for piece, line in lines if line is not None)

@@ -230,6 +230,7 @@ def _on_side(quarter: _Quarter, level: float) -> Point:
 
 
 def _seams(quarters: list[_Quarter], pieces: tuple[Piece, Piece]) -> tuple[Seam, ...]:
+    """The side seam, and the waist seams to a bodice with what is gathered into them, mm."""
     at_hip = all(any(notch.marks is NotchMark.HIP for notch in piece.notches) for piece in pieces)
     hips = ((NotchRef(BACK, "back hip notch"), NotchRef(FRONT, "front hip notch")),) if at_hip else ()
     seams = [

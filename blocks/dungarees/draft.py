@@ -242,6 +242,8 @@ def _strap(way: float, let_out: float) -> Piece:
 def _measures(
     body: Body, ease: Mapping[str, float], least: Mapping[str, float], pieces: tuple[Piece, ...], through_ease: float
 ) -> tuple[Measure, ...]:
+    """The finished measurements of dungarees, with the body's size, the ease and the least ease of each, mm."""
+
     def around(name: str, line: str, key: str, added: float | None, floor: str) -> Measure:
         tape = tuple(Across(piece.name, line, 2.0) for piece in pieces)
         has = 2.0 * sum(across(piece, line) for piece in pieces) - body.mm(key)

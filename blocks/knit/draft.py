@@ -136,6 +136,7 @@ def draft_knit_top(
     below, pulled = _length(body, ease, style)
 
     def drawn(more: float) -> tuple[tuple[DartlessFrame, Piece, Piece], float]:
+        """The top with an armhole so much deeper, mm, and how long its armhole is, front and back together, mm."""
         frame = dartless_frame(
             body,
             ease,
@@ -292,6 +293,7 @@ def _wider(half: Half, by: float) -> Half:
 
 
 def _piece(frame: DartlessFrame, half: Half, side: TopSide, body: Body) -> Piece:
+    """The front or the back of a knit top, with its centre on the fold."""
     name, place = ("centre front", Place.CENTRE_FRONT) if half.front else ("centre back", Place.CENTRE_BACK)
     centre = Edge(name, (Line(half.centre, Point(0.0, side.hem)),), Role.FOLD, place=place)
     at_hip = side.hip if side.hem < side.hip - 25.0 else None

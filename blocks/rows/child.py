@@ -101,6 +101,7 @@ def _draft_childs_sleeve(order: Order) -> Drafted:
 
 
 def _draft_childs_skirt(order: Order) -> Drafted:
+    """A child's skirt from what was asked of the block; to the knee where no length was."""
     if order.armhole is not None and order.waist is None:
         reason = "The bodice goes straight on below the waist: leave the skirt out, or the bodice's below_waist."
         raise CannotDraft((), reason)

@@ -29,6 +29,7 @@ _SIDES: Final = ("shaped", "straight")
 
 
 def _draft_top(order: Order) -> Drafted:
+    """A knit top or a cardigan from what was asked of the block."""
     width = length_asked(order.options, "band_width")
     stretch = order.options.get("band_stretch")
     ease, is_open = order.ease, order.options.get("front") == _FRONTS[1]

@@ -43,6 +43,7 @@ _MOST_TAPER: Final = 0.065  # of the inseam, the most that it comes outward: so 
 
 
 def _draft_romper(order: Order) -> Drafted:
+    """A romper from what was asked of the block, with the room that a nappy takes."""
     nappy = _nappy(order)
     ease = {**order.ease, "hip": order.ease["hip"] + _round_hip(order, nappy)}
     asked = length_asked(order.options, "loop_ease")
@@ -93,6 +94,7 @@ def _shaped(half: float, body: Body, legs: Legs, *, gathered: bool) -> tuple[flo
 
 
 def _draft_dungarees(order: Order) -> Drafted:
+    """Dungarees from what was asked of the block, with the room that a nappy takes."""
     nappy = _nappy(order)
     ease = {**order.ease, "hip": order.ease["hip"] + _round_hip(order, nappy)}
     asked = length_asked(order.options, "crotch_ease")

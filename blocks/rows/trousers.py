@@ -21,6 +21,7 @@ _AT_WAIST: Final = 15.0  # mm: a level strip of 1 to 2 cm between the waist line
 
 
 def _draft_trousers(order: Order) -> Drafted:
+    """Trousers from what was asked of the block; below a bodice they open where it does."""
     options = order.options
     short, at_waist = length_asked(options, "inseam_ease"), length_asked(options, "ease_at_waist")
     fastening = options.get("fastening")

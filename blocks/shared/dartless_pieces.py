@@ -173,6 +173,11 @@ def _neck(frame: DartlessFrame, half: Half) -> tuple[Curve, ...]:
 def _levels(
     frame: DartlessFrame, half: Half, seam: tuple[Curve, ...], hip: float | None, chest: str, *, long: bool
 ) -> tuple[MarkLine, ...]:
+    """The lines marked across one half: underarm, chest, waist, hip, back width, and where to lengthen it.
+
+    hip: the level of the hip, mm, None where the piece ends above it; chest: what the line at the chest is called
+    """
+
     def line_across(name: str, level: float, word: Level) -> MarkLine:
         return MarkLine(name, Point(0.0, level), Point(run_at_level(seam, level), level), level=word)
 
@@ -221,6 +226,7 @@ def _end_of_slit(centre: tuple[Edge, ...]) -> tuple[Notch, ...]:
 
 
 def _notches(half: Half, edges: tuple[Edge, ...], lower: float, where: str, *, long: bool) -> tuple[Notch, ...]:
+    """The notches of one half: at the armhole, and at the waist, on the side seam where the piece is long."""
     style: NotchStyle = "single" if half.front else "double"
     marks = [Notch(f"{where} armhole notch", Station("armhole", lower), style, NotchMark.BALANCE)]
     lowest = edges[0]

@@ -89,6 +89,7 @@ def _quarter(asked: Asked, half: Half, waist: WaistHalf, plan: PleatPlan) -> Qua
 
 
 def _panel(asked: Asked, plan: PleatPlan, low: float, high: float) -> Panel:
+    """The panel of a pleated skirt from `low` to `high` across the half, mm, with its pleats marked."""
     wide, long = high - low, asked.long
     top, bottom = Point(0.0, 0.0), Point(0.0, -long)
     far, corner = Point(wide, 0.0), Point(wide, -long)

@@ -109,6 +109,7 @@ def _quarter(asked: Asked, tier: _Tier, ratio: float, half: Half, waist: WaistHa
     opened = asked.opened if tier.number == 1 and half is Half.BACK else 0.0
 
     def drawn(count: int, on_fold: bool) -> Quarter:
+        """A quarter of the tier in so many panels, with the marks at which they meet the tiers above and below."""
         above = _marks(f"tier {tier.number} notch", wide, wide / ratio, count) if tier.number > 1 else [()] * count
         below = _marks(f"tier {tier.number + 1} notch", wide, wide, count) if not tier.last else [()] * count
         panels = tuple(_panel(asked, tier, wide / count, *marks) for marks in zip(above, below, strict=True))

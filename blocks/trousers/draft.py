@@ -131,6 +131,10 @@ def draft_trousers(
 
 
 def _rise(body: Body, ease: Mapping[str, float], asked: Asked, *, joined: bool) -> Rise:
+    """How deep trousers are from the waist to hip and crotch, mm, and how their centre leans back.
+
+    Raises CannotDraft where the crotch would not lie below the hip.
+    """
     strip = asked.at_waist if joined else 0.0
     depth = body.mm("waist_height") - body.mm("crotch_height") + ease["crotch_depth"] + strip
     hip_depth = body.mm("waist_to_hip") + strip

@@ -168,6 +168,7 @@ def _grain(half: HalfShape, shape: Shape, leg: Leg) -> Grain:
 
 
 def _levels(waist: Half, half: HalfShape, shape: Shape, leg: Leg) -> tuple[MarkLine, ...]:
+    """The lines marked across one half: hip, crotch, thigh, knee, crease, and where to lengthen it."""
     rise = shape.rise
 
     def line(name: str, level: float, kind: Level) -> MarkLine:

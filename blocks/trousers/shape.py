@@ -195,6 +195,12 @@ def _taper(leg: Leg, forks: tuple[float, float], sides: tuple[float, float]) -> 
 
 
 def _half(wanted: Wanted, centre: Centre, hip: Point, taper: float, wider: float, hollow: float) -> HalfShape:
+    """One half of trousers from hip to hem: its centre, its crease and the two seams of the leg.
+
+    taper: how much narrower shorts are at the hem, mm
+    wider: of what a back leg is wider than a front one, the share that this half has; below zero in front
+    hollow: how much more hollow than usual the inseam is at the thigh, mm
+    """
     leg = wanted.leg
     level, round_there = leg.ends_in
     side = hip.x + _IN_AT_CROTCH * (0.25 * round_there - hip.x)
