@@ -7,7 +7,6 @@ from typing import Final
 
 from drafting.geometry import Curve, Point, Vec, run_hits
 from drafting.geometry.hull import Box, box_of, hull_of
-from drafting.geometry.tolerance import FLAT
 from drafting.pattern.locate import from_start, place
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Edge, Notch, Role, Station
@@ -99,8 +98,4 @@ def _near(piece: Piece, cutting: Sequence[Curve], one: Point, other: Point) -> l
     if kept is not cutting:
         _, boxes = boxed()
     left, right, low, high = min(one.x, other.x), max(one.x, other.x), min(one.y, other.y), max(one.y, other.y)
-    return [
-        curve
-        for box, curve in boxes
-        if box[0] <= right + FLAT and box[2] >= left - FLAT and box[1] <= high + FLAT and box[3] >= low - FLAT
-    ]
+    return [curve for box, curve in boxes if box[0] <= right and box[2] >= left and box[1] <= high and box[3] >= low]

@@ -7,6 +7,7 @@ import pytest
 from drafting.alterations.notch_spacing import met_notches, notches_spaced
 from drafting.checks import CHECKS, Verdict, named
 from drafting.pattern import NotchRef, Pattern, from_start, with_pieces
+from drafting.pattern.piece_parts import NotchStyle
 from tests.drafting.dress import dress
 from tests.quick_checks import run_checks
 
@@ -14,7 +15,7 @@ HIP = (NotchRef("skirt front", "front hip notch"), NotchRef("skirt back", "back 
 END = (NotchRef("skirt front", "left side zip notch"), NotchRef("skirt back", "left side zip notch"))
 
 
-def with_zip_end(by: float) -> Pattern:
+def with_zip_end(by: float, style: NotchStyle = "single") -> Pattern:
     """The dress with a pair of notches for the end of a zip, so far below the hip notches on the side seam, mm."""
     pattern = dress()
     for hip, end in zip(HIP, END, strict=True):
@@ -23,7 +24,7 @@ def with_zip_end(by: float) -> Pattern:
         edge = piece.edge(was.station.edge)
         # the edge runs up on the one piece and down on the other
         at = from_start(edge, was.station) + (-by if edge.end.y > edge.start.y else by)
-        new = replace(was, name=end.notch, station=replace(was.station, at=at, end="start"))
+        new = replace(was, name=end.notch, style=style, station=replace(was.station, at=at, end="start"))
         pattern = with_pieces(pattern, replace(piece, notches=(*piece.notches, new)))
     seam = pattern.seam("skirt side seam")
     more = replace(seam, notches=(*seam.notches, END[::-1]))  # the back is the first side of this seam
@@ -44,8 +45,11 @@ def test_of_two_pairs_that_would_be_taken_for_one_the_end_of_the_zip_stays(by: f
 
 
 def test_notches_that_stand_apart_are_left_alone() -> None:
-    pattern = with_zip_end(20.5)
-    assert notches_spaced(pattern) is pattern
+    styles: tuple[tuple[float, NotchStyle], ...] = (20.5, "single"), (23.05, "double")  # which is 6 mm wide
+    for by, style in styles:
+        pattern = with_zip_end(by, style)
+        assert notches_spaced(pattern) is pattern
+    assert marks(notches_spaced(with_zip_end(22.95, "double"))) == marks(with_zip_end(22.95)) - set(HIP)
 
 
 def test_what_was_too_near_is_what_the_check_warns_of() -> None:

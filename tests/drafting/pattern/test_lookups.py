@@ -7,14 +7,32 @@ from dataclasses import replace
 
 import pytest
 
+from drafting.alterations import PatchPocket, apply_step
 from drafting.errors import NotAPattern, UnknownName
 from drafting.geometry import Line, Point, Vec
-from drafting.pattern import Nest, Origin, Place, Sized, laid_together, with_edges
+from drafting.pattern import (
+    Between,
+    Cut,
+    Grain,
+    Level,
+    MarkLine,
+    MarkPoint,
+    Measure,
+    Nest,
+    Origin,
+    Place,
+    Sized,
+    laid_together,
+    with_edges,
+)
 from drafting.pattern.derived import Site
+from drafting.pattern.let_down import let_down_by
 from drafting.pattern.neck_band import BlockBand, band_of_block
 from drafting.pattern.place_words import place_called
-from drafting.pattern.places import BodyPart
+from drafting.pattern.places import BodyPart, BodySide
+from drafting.pattern.pockets import one_sided, pockets
 from drafting.pattern.text import seams_json, with_seams
+from tests.drafting.dress import dress
 from tests.drafting.pattern.full import full
 from tests.drafting.pattern.sample import front, pattern
 
@@ -116,3 +134,40 @@ def test_the_seams_and_parts_of_a_pattern_go_into_a_line_of_text_and_back() -> N
     assert '": ' not in text  # as short as it can be
     bare = replace(full(), seams=(), derived=(), unfinished=None)
     assert with_seams(bare, text) == replace(full(), unfinished=None)
+
+
+def test_a_tape_is_let_down_where_its_end_lies_on_an_edge_that_is_and_not_beyond_it() -> None:
+    """By one millimetre it may lie beside the edge, as the end of a centre line may."""
+    hem = front().edge("hem")
+    first, last = sorted((hem.start, hem.end), key=lambda end: end.x)
+    left = MarkLine("let down", hem.start + Vec(0.0, -30.0), hem.end + Vec(0.0, -30.0), level=Level.LET_DOWN)
+    for off, more in ((0.0, 30.0), (0.9, 30.0), (1.1, 0.0), (0.05 * (last.x - first.x), 0.0)):
+        for end in (first + Vec(-off, 0.0), last + Vec(off, 0.0), first + Vec(50.0, off)):
+            piece = replace(front(), lines=(left,), points=(*front().points, MarkPoint("end", end)))
+            tape = Measure("length", (Between(piece.name, "hip point", "end", 2.0),))
+            assert let_down_by(replace(pattern(), pieces=(piece,), seams=(), measures=()), tape) == more
+
+
+def test_the_grain_of_a_piece_without_a_grain_line_runs_straight_up() -> None:
+    bare = replace(front(), grain=None)
+    assert bare.grain_direction == Vec(0.0, 1.0)
+    assert replace(front(), grain=Grain(Point(60.0, 100.0), Point(160.0, 100.0))).grain_direction == Vec(1.0, 0.0)
+
+
+@pytest.mark.parametrize(
+    ("cut", "side", "one"),
+    [
+        (Cut(1, fold=True), BodySide.LEFT, True),
+        (Cut(2, mirror=True), BodySide.LEFT, True),
+        (Cut(1), BodySide.LEFT, False),
+        (Cut(1, fold=True), None, False),
+    ],
+)
+def test_a_patch_for_one_side_is_told_where_its_piece_is_there_for_both(
+    cut: Cut, side: BodySide | None, one: bool
+) -> None:
+    after = apply_step(dress(), PatchPocket("skirt back", left_only=True, width=90.0, height=100.0))
+    (patch,) = pockets(after)
+    lies_on = replace(after.piece("skirt back"), cut=cut)
+    asked = replace(patch, identity=replace(patch.identity, side=side))
+    assert one_sided(asked, replace(after, pieces=(lies_on, asked), seams=(), measures=())) is one

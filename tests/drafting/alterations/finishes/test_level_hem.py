@@ -60,3 +60,17 @@ def test_a_panel_without_a_centre_follows_its_own_half_and_not_the_other_whichev
     assert front == as_it_was
     assert side.edge("waist dart seam") == beside.edge("waist dart seam")
     assert side.edge("side seam") != beside.edge("side seam")
+
+
+@pytest.mark.parametrize("more", [10.0, -10.0])
+def test_a_side_whose_hip_lies_lower_is_led_on_so_much_and_keeps_what_lies_above(more: float) -> None:
+    front = dress().piece("skirt front")
+    lower = tuple(
+        replace(line, end=line.end + Vec(0.0, -more)) if line.name == "hip line" else line for line in front.lines
+    )
+    hems = {"skirt front": "hem", "skirt back": "hem"}
+    after, _ = levelled("hem", with_pieces(dress(), replace(front, lines=lower)), hems)
+    side, was = after.edge("side seam"), front.edge("side seam")
+    assert side.length == pytest.approx(was.length + more, abs=0.01)
+    assert len(side.curves) == len(was.curves)
+    assert side.curves[0] == was.curves[0]

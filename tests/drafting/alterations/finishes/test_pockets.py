@@ -26,6 +26,7 @@ from drafting.pattern import (
     edges_at,
     finished,
     points_at,
+    require_edge,
     walk,
     with_pieces,
 )
@@ -37,6 +38,7 @@ from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed
 from tests.outside.sew_it import not_sewable
 from tests.quick_checks import run_checks
+from tests.wardrobe import a_garment
 
 
 def shape(piece: Piece) -> Polygon:
@@ -212,3 +214,18 @@ def test_a_pocket_of_no_size_is_as_large_as_finds_room_and_a_breast_pocket_stays
             finish(Garment("Bodice", quay, (BlockOrder(find_block("bodice"), {}),))),
             PatchPocket("bodice front", left_only=True),
         )
+
+
+@pytest.mark.parametrize(("below", "mouth"), [(200.0, 120.0), (230.0, 120.0), (None, 150.0)])
+def test_a_mouth_too_low_or_too_long_for_the_first_tier_lies_in_the_next(below: float | None, mouth: float) -> None:
+    before, step = a_garment("tiered skirt"), SidePocket(below_waist=below, mouth=mouth)
+    after = apply_step(before, step)
+    assert {seen.name for bag in bags(after) if (seen := sewn_behind(after, bag))} == {
+        "skirt front, tier 2",
+        "skirt back, tier 2",
+    }
+    came_to = step.came_to(before, after)
+    assert came_to["mouth"] == pytest.approx(mouth, abs=0.01)
+    first = require_edge(before.piece("skirt front, tier 1"), Place.SIDE).length
+    assert came_to["below_waist"] >= first + 20.0
+    assert below is None or came_to["below_waist"] == pytest.approx(below, abs=0.01)

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import pytest
 
+from drafting.alterations.skirt.godet_slit import room_above
 from drafting.alterations.techniques.cutting.split_edges import EdgePart, short_name, whole_edge
 from drafting.alterations.techniques.marks.grain_line import grain_in_middle, stretched_grain, with_grain_inside
 from drafting.alterations.techniques.marks.true_corners import corners_lost
@@ -345,3 +346,17 @@ def test_a_cut_meets_an_edge_so_far_from_its_start_and_going_this_way(
 def test_what_lies_beside_an_edge_is_called_after_it(place: Place | None, name: str) -> None:
     edge = Edge("long seam", (Line(Point(0.0, 0.0), Point(0.0, 90.0)),), Role.SEAM, 10.0, place)
     assert short_name(edge) == name
+
+
+@pytest.mark.parametrize("across", [0.3, 0.5, 0.8])
+def test_a_slit_has_room_up_to_what_lies_above_the_middle_of_its_mouth(across: float) -> None:
+    """The top falls by a millimetre to each."""
+    piece = drawn("panel", (0.0, 0.0), (200.0, 0.0), (200.0, 300.0), (0.0, 500.0))
+    hem = piece.edge("a")
+    assert room_above(piece, hem, across) == pytest.approx(500.0 - 200.0 * across, abs=1e-6)
+    turned = replace(
+        piece, edges=tuple(replace(e, place=Place.CENTRE_BACK) if e.name == "b" else e for e in piece.edges)
+    )
+    assert room_above(turned, hem, across) == pytest.approx(300.0 + 200.0 * across, abs=1e-6)
+    with pytest.raises(NotAPattern, match="too short for a slit"):
+        room_above(piece, hem, 0.025)
