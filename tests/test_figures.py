@@ -77,6 +77,7 @@ FIGURES: dict[str, tuple[object, str]] = {
     "drafting.checks.seams.SEAM_WARN": (3.0, "Threads 200 (2020): 1/8 in, rounded down"),
     "drafting.checks.seams._EASE_APART": (45.0, "common practice: all that a cap can be eased by"),
     "drafting.checks.seams._EASE_SHARE": (0.4, "ours"),
+    "drafting.checks.armholes._RUNS_IN_AT": ((0.0, 0.125, 0.25, 0.5, 0.75, 1.0), "ours: nearer where it leaves"),
     "drafting.checks.armholes._FELT": (0.05, "ours"),
     "drafting.checks.curves._FELT": (0.05, "ours"),
     "drafting.pattern.bias._TURNS": ({"folded": 4.0, "double": 6.0, "facing": 1.0}, "how each is folded"),

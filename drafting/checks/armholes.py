@@ -48,6 +48,9 @@ _RUNS_IN: Final = (16.0, 24.0)
 """degrees by which a raglan seam may turn back over its first 40 mm, or in a corner where it leaves the armhole: it
 passes, it warns (ours: a line of 22 cm bowed up by a centimetre turns by 16 in all)."""
 
+_RUNS_IN_AT: Final = (0.0, 0.125, 0.25, 0.5, 0.75, 1.0)
+"""Where on those 40 mm it is looked (ours: nearer where it leaves)."""
+
 _FELT: Final = 0.05
 """mm or degrees: what a number shown with one decimal hides."""
 
@@ -176,7 +179,7 @@ def raglan_runs_in(check: Check, piece: Piece) -> Iterator[Result]:
             last = tangent(hollow[-1], 1.0)
             way = math.copysign(1.0, tangent(hollow[0], 0.0).angle_to(last))
             short = min(_SPAN, run_length(out))
-            on = [way * last.angle_to(run_tangent(out, share * short)) for share in (0.0, 0.125, 0.25, 0.5, 0.75, 1.0)]
+            on = [way * last.angle_to(run_tangent(out, share * short)) for share in _RUNS_IN_AT]
             turned = math.degrees(max(abs(on[0]), -min(on)))
             yield check.result(
                 f"{piece.name} {edge.name}, where it leaves the {beside.place}",

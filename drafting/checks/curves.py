@@ -146,18 +146,18 @@ def _too_tight(piece: Piece, edge: Edge, bend: Bend, least: float, narrow: float
 def _cornered(piece: Piece, edge: Edge) -> str:
     angle, at = max(kinks(edge.curves), key=lambda kink: abs(kink[0]))
     return (
-        f"{_place_from_end(piece, edge, at)} it has a corner of {abs(math.degrees(angle)):.1f} degrees: draw one curve."
+        f"{_place_of_joint(piece, edge, at)} it has a corner of {abs(math.degrees(angle)):.1f} degrees: draw one curve."
     )
 
 
 def _place(piece: Piece, edge: Edge, bend: Bend) -> str:
     before = (*edge.curves[: bend.curve], split(edge.curves[bend.curve], bend.t)[0])
-    return _along(piece, edge, run_length(before) if bend.t > 0.0 or bend.curve else 0.0)
+    return _along(piece, edge, run_length(before))
 
 
-def _place_from_end(piece: Piece, edge: Edge, at: Point) -> str:
-    count = next((k for k, curve in enumerate(edge.curves) if curve.start == at), 0)
-    return _along(piece, edge, run_length(edge.curves[:count]) if count else 0.0)
+def _place_of_joint(piece: Piece, edge: Edge, at: Point) -> str:
+    count = next(k for k, curve in enumerate(edge.curves) if curve.start == at)
+    return _along(piece, edge, run_length(edge.curves[:count]))
 
 
 def _along(piece: Piece, edge: Edge, gone: float) -> str:

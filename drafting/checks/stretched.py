@@ -96,15 +96,15 @@ def _elastic(check: Check, casing: Casing) -> Iterator[Result]:
         )
     if body.through:
         opens, cloth = casing.elastic * (1.0 + ELASTIC_GIVES), casing.opens
-        room = min(opens, cloth)
-        wanted = body.through if opens < cloth else body.through + ROOM
+        room, by_elastic = min(opens, cloth), opens < cloth
+        wanted = body.through if by_elastic else body.through + ROOM
         wider = Setting("hem", float(math.ceil((wanted - room) / (1.0 + casing.gives))), "mm")
         remedies = (
             (Remedy("add", "full sleeve", (wider,), lead="To make it so wide"),)
-            if casing.place is Place.WRIST and opens >= cloth
+            if casing.place is Place.WRIST and not by_elastic
             else ()
         )
-        short = "the elastic, pulled as far as it lasts," if opens < cloth else "the cloth of the casing"
+        short = "the elastic, pulled as far as it lasts," if by_elastic else "the cloth of the casing"
         yield check.result(
             f"{casing.name}, over the {body.passes}",
             Verdict.PASS if room >= wanted - _ROUNDING else Verdict.FAIL,
@@ -115,7 +115,7 @@ def _elastic(check: Check, casing: Casing) -> Iterator[Result]:
                 f"The {body.passes} may be {body.through:.1f} mm round, and {short} opens to {room:.1f} mm: "
                 + (
                     "cut the elastic longer."
-                    if opens < cloth
+                    if by_elastic
                     else f"make the edge at least {wanted:.1f} mm round, so that it slides over."
                 )
                 + "".join(f" {each.sentence()}" for each in remedies)

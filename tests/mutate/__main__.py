@@ -16,7 +16,7 @@ import sys
 import tempfile
 import tomllib
 from collections import Counter
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from itertools import islice
 from pathlib import Path
 from typing import Final
@@ -59,7 +59,7 @@ def main(arguments: Sequence[str]) -> int:
         for name, mutation in chosen:
             was, now = _lines(tree / name, mutation)
             fate = "equivalent" if (name, was, now) in known else judge.fate(name, mutation)
-            if fate == "survived" and any(_at_a_tolerance(mutation, names) for names in rules):
+            if fate == "survived" and any(_by_rule(mutation, rule) for rule in rules):
                 fate = "equivalent"
             fates.setdefault(str(Path(name).parent), Counter())[fate] += 1
             if fate in ("survived", "not reached") or options.all:
@@ -124,17 +124,20 @@ def _known() -> dict[tuple[str, str, str], str]:
     return {(each["file"], each["was"], each["now"]): each["why"] for each in listed.get("mutant", [])}
 
 
-def _rules() -> list[frozenset[str]]:
-    """The names of tolerances at which, to the last digit, it means nothing how a comparison is told."""
+def _rules() -> list[dict[str, list[str]]]:
+    """The kinds of changes that change nothing."""
     listed = tomllib.loads((Path(__file__).parent / "equivalent.toml").read_text(encoding="utf-8"))
-    return [frozenset(each["tolerances"]) for each in listed.get("rule", [])]
+    return list(listed.get("rule", []))
 
 
-def _at_a_tolerance(mutation: Mutation, tolerances: Collection[str]) -> bool:
-    """Whether a change tells only otherwise what is exactly at one of these, or at a number of a millionth and less."""
-    words = re.findall(r"[A-Za-z_]\w*|\d[\d.]*e-\d+", " ".join(mutation.compared))
-    tiny = any(float(word) <= 1e-6 for word in words if word[0].isdigit())
-    return mutation.at_the_limit and (tiny or not tolerances.isdisjoint(words))
+def _by_rule(mutation: Mutation, rule: Mapping[str, Collection[str]]) -> bool:
+    """Whether a change is of that kind: what is exactly at a tolerance, a named one or a millionth and less, is told
+    otherwise; or two are exchanged of which it means nothing which is named first."""
+    if mutation.kind == "arguments":
+        return mutation.about[0] in rule.get("alike", ())
+    words = set(re.findall(r"[A-Za-z_]\w*|\d[\d.]*e-\d+", " ".join(mutation.about)))
+    named = not words.isdisjoint(rule.get("tolerances", ()))
+    return mutation.at_the_limit and (named or any(float(word) <= 1e-6 for word in words if word[0].isdigit()))
 
 
 def _out_of_date(tree: Path, known: Collection[tuple[str, str, str]]) -> Iterator[tuple[str, str, str]]:

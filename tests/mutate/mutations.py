@@ -58,8 +58,8 @@ _SWAPPED: Final = {True: "False", False: "True"}
 class Mutation:
     """One change: the text from `start` to `end` (bytes of the file) becomes `after`.
 
-    within:   the function it stands in, by its qualified name; "" for the module itself
-    compared: of a comparison, the two texts that are compared
+    within: the function it stands in, by its qualified name; "" for the module itself
+    about:  of a comparison, the two texts that are compared; of arguments, the name of what is called
     """
 
     kind: str
@@ -69,7 +69,7 @@ class Mutation:
     end: int
     before: str
     after: str
-    compared: tuple[str, ...] = ()
+    about: tuple[str, ...] = ()
 
     @property
     def at_the_limit(self) -> bool:
@@ -128,9 +128,9 @@ def _of(tree: ast.AST, source: bytes, starts: list[int]) -> Iterator[Mutation]:
     waiting: list[tuple[ast.AST, str, str]] = [(tree, "", "")]
     while waiting:
         node, prefix, inside = waiting.pop()
-        for kind, start, end, after, *compared in _one(node, text):
+        for kind, start, end, after, *about in _one(node, text):
             line = source.count(b"\n", 0, start) + 1
-            yield Mutation(kind, line, inside, start, end, source[start:end].decode(), after, tuple(compared))
+            yield Mutation(kind, line, inside, start, end, source[start:end].decode(), after, tuple(about))
         if isinstance(node, ast.FunctionDef):
             inside, prefix = f"{prefix}{node.name}", f"{prefix}{node.name}.<locals>."
         elif isinstance(node, ast.ClassDef):
@@ -170,7 +170,7 @@ def _said(node: ast.AST) -> bool:
 
 
 def _one(node: ast.AST, text: _Text) -> Iterator[tuple[str, int, int, str, *tuple[str, ...]]]:
-    """The changes of one node itself: what kind, from where to where, to what; of a comparison what is compared."""
+    """The changes of one node itself: what kind, from where to where, to what; and what it is about."""
     if isinstance(node, ast.expr):
         yield from _operator(node, text)
         yield from _value(node, text)
@@ -197,7 +197,7 @@ def _operator(node: ast.expr, text: _Text) -> Iterator[tuple[str, int, int, str,
         yield "sign", text.begin(node), text.end(node), f"({text.of(node.operand)})"
 
 
-def _value(node: ast.expr, text: _Text) -> Iterator[tuple[str, int, int, str]]:
+def _value(node: ast.expr, text: _Text) -> Iterator[tuple[str, int, int, str, *tuple[str, ...]]]:
     if isinstance(node, ast.Constant):
         for after in _nudged(node.value):
             yield "constant", text.begin(node), text.end(node), after
@@ -208,7 +208,7 @@ def _value(node: ast.expr, text: _Text) -> Iterator[tuple[str, int, int, str]]:
         one, other = node.args[:2]
         if not isinstance(one, ast.Starred) and not isinstance(other, ast.Starred) and text.of(one) != text.of(other):
             gap = text.source[text.end(one) : text.begin(other)].decode()
-            yield "arguments", text.begin(one), text.end(other), f"{text.of(other)}{gap}{text.of(one)}"
+            yield "arguments", text.begin(one), text.end(other), f"{text.of(other)}{gap}{text.of(one)}", _called(node)
 
 
 def _called(node: ast.Call) -> str:

@@ -10,7 +10,7 @@ from types import ModuleType
 import pytest
 
 from tests.mutate import running
-from tests.mutate.__main__ import _at_a_tolerance
+from tests.mutate.__main__ import _by_rule
 from tests.mutate.mutations import Mutation, changed, mutations
 from tests.mutate.running import run_tests
 from tests.mutate.serving import swap
@@ -125,10 +125,12 @@ def test_a_change_is_told_from_others_by_all_that_it_is() -> None:
     assert one == Mutation("constant", 1, "", 4, 5, "1", "2")
 
 
-def test_what_is_exactly_at_a_tolerance_is_told_from_what_is_not() -> None:
+def test_kinds_of_changes_that_change_nothing_are_told_from_others() -> None:
     source = b"a = 0.5 * width > FLAT\nb = x <= 1e-12 * y\nc = x < 1.0\nd = x == FLAT\ne = FLATTER < x\n"
     compared = [each for each in mutations(source) if each.kind == "comparison"]
-    assert [_at_a_tolerance(each, {"FLAT"}) for each in compared] == [True, True, False, False, False]
+    assert [_by_rule(each, {"tolerances": ["FLAT"]}) for each in compared] == [True, True, False, False, False]
+    swapped = [each for each in mutations(b"a = apart(x, y) and beside(x, y)") if each.kind == "arguments"]
+    assert [_by_rule(each, {"alike": ["apart"]}) for each in swapped] == [True, False]
 
 
 def test_a_change_is_put_into_the_functions_that_are_there_and_one_of_a_constant_is_not(tmp_path: Path) -> None:
