@@ -350,14 +350,9 @@ def _waist_run(piece: Piece) -> tuple[EdgeRef, ...]:
 def _seams(pieces: tuple[Piece, Piece], waist: WaistSeam | None) -> tuple[Seam, ...]:
     """The side seam, and the waist seams to a bodice where the skirt is sewn to one."""
     front, back = pieces
-    seams = [
-        Seam(
-            "skirt side seam",
-            (EdgeRef(BACK, "side seam", backward=True),),
-            (EdgeRef(FRONT, "side seam"),),
-            notches=((NotchRef(BACK, "back hip notch"), NotchRef(FRONT, "front hip notch")),),
-        )
-    ]
+    sides = (EdgeRef(BACK, "side seam", backward=True),), (EdgeRef(FRONT, "side seam"),)
+    hips = ((NotchRef(BACK, "back hip notch"), NotchRef(FRONT, "front hip notch")),)
+    seams = [Seam("skirt side seam", *sides, notches=hips)]
     if waist is not None:
         for piece, half, where in ((front, waist.front, "front"), (back, waist.back, "back")):
             bodice = half.run[0].piece

@@ -383,6 +383,7 @@ class Reader:
         return self._table.get(key)
 
     def _value(self, key: str, parse: Callable[[object], T], default: D | _Must, stand_in: T, unit: str = "") -> T | D:
+        """What `parse` reads under a key, or the default; `stand_in` where it is wrong or missing, which is noted."""
         value = self._take(key)
         if value is None:
             if not isinstance(default, _Must):

@@ -146,6 +146,7 @@ _CHART_WORDS: Final[Mapping[str, tuple[str, ...]]] = {
 
 
 def _chart_lines(title: str, unit: str, body: BodyKind, sizes: str) -> Iterator[str]:
+    """The lines of a file for the chart of a bought pattern, with what may be filled in as comments."""
     row, made, sleeve = _CHART_ROWS[unit]
     yield "# The chart of a bought pattern, as it stands on its packet: sizes, and rows of numbers under them."
     yield "# A line that begins with # changes nothing: take the # away to use it."
@@ -187,6 +188,7 @@ def _literal(told: str) -> str:
 
 
 def _person_lines(who: Measured) -> Iterator[str]:
+    """The lines of a person's file: what was taken is filled in, the rest stands as comments."""
     yield "# The measurements of one person. A line that begins with # changes nothing: take the # away to use it."
     yield ""
     yield f'name = "{who.name}"'
@@ -224,6 +226,7 @@ def _person_lines(who: Measured) -> Iterator[str]:
 def _garment_lines(
     title: str, wearer: str, unit: str, blocks: Sequence[str], sizes: Mapping[str, object]
 ) -> Iterator[str]:
+    """The lines of a garment file with these blocks, for a wearer or for sizes, the options as comments."""
     ease, long, by, seam, hem = _LENGTHS[unit]
     hints = {
         "bodice": (

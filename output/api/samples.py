@@ -112,6 +112,7 @@ def _drafted(
     parts: Sequence[str] = (),
     steps: Sequence[Alteration] = (),
 ) -> Draft | None:
+    """These blocks, parts and steps drafted in the middle size of the chart; None where they cannot be."""
     sizes = MIDDLE_SIZES[body]
     who = sizes_body(sizes).person
     try:

@@ -146,6 +146,7 @@ def laid_outline(on: Draft, name: str, other: Draft) -> str:
 
 
 def _piece_lines(piece: Piece, own: Sewn) -> PieceLines:
+    """A piece as paths of SVG for a screen, in mm, y down, with its notches and its words."""
     strokes, box = piece_strokes(piece, own)
     border = cutting_line(piece, own)
     notches = tuple(

@@ -47,6 +47,7 @@ def run(words: Sequence[str]) -> int:
 
 
 def _draft(given: Given) -> Answer:
+    """The answer to `trueseam draft`: of a garment, of a pattern that was drafted, in sizes, or for several people."""
     from output.api.pattern_reader import PATTERN_ENDINGS
     from output.command.draft_pattern import draft_pattern_to_folder
     from output.command.nest import draft_sizes_to_folder
@@ -83,6 +84,7 @@ def _check(given: Given) -> Answer:
 
 
 def _measure(given: Given) -> Answer:
+    """The answer to `trueseam measure`: a sheet, questions one by one, or a judgement of a person's file."""
     asked = given.options
     garment = None if asked.garment is None else Path(asked.garment)
     if asked.sheet is not None:
@@ -121,6 +123,7 @@ def _grow(given: Given) -> Answer:
 
 
 def _size(given: Given) -> Answer:
+    """The answer to `trueseam size`: which size of a chart, and why."""
     from output.command.size import choose_from_chart
 
     asked = given.options

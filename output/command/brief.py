@@ -60,6 +60,10 @@ def summaries(told: Summary) -> tuple[tuple[Said, ...], ...]:
 
 
 def _passages(told: Summary, many: int, worth: int, *, ease: bool, way: bool) -> Iterator[Said]:
+    """What is told of a garment on one screen, passage by passage.
+
+    many: how many faults are told; worth: how many estimates; ease, way: whether these are told as well
+    """
     results, unit = told.results, told.unit
     title = ", ".join(part for part in (told.pattern.title, told.about) if part)
     sentences = [counted(results), *_faults(results, unit, many, names=None if way else _NAMES)]

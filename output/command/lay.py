@@ -176,6 +176,7 @@ def _shrinkage(drafted: Draft, each: LaidCloth) -> float:
 
 
 def _passages(drafted: Draft, each: LaidCloth, file: Path, singly: Lay | None) -> Iterator[Said]:
+    """What is told of one cloth: how much to buy, how the pieces lie, and what other widths would take."""
     unit, lost = drafted.unit, _shrinkage(drafted, each)
     wide = width_text(each.cloth.width, unit)
     washed = f" Of what you buy the wash takes {percent(lost)}; wash it before you cut." if lost else ""
@@ -214,6 +215,7 @@ def _longer_search(drafted: Draft, each: LaidCloth) -> Iterator[str]:
 
 
 def _data(found: list[LaidCloth], saving: tuple[Saving, ...], folder: Path) -> dict[str, object]:
+    """The lays and what could be saved as data for --json, lengths in mm."""
     return {
         "cloths": [
             {

@@ -80,6 +80,7 @@ def _table(garment: Garment, found: _Found) -> Table:
 
 
 def _data(found: _Found, folder: Path) -> dict[str, object]:
+    """The cloth that each size takes as data for --json, lengths in mm."""
     return {
         "folder": str(folder),
         "sizes": {

@@ -69,6 +69,7 @@ def _cells(row: ClothRow, unit: str) -> tuple[str, ...]:
 
 
 def _whole(row: ClothRow, cloth: Cloth, unit: str) -> Table:
+    """All that is known of one cloth, as a table of the ease at each place in each fit."""
     columns = (Column("ease"), *(Column(fit, True) for fit in FITS), Column("whose figures"))
     about = f"{row.about[0].upper()}{row.about[1:]}."
     _, _, thick, _, along, shrinks, tops = _cells(row, unit)
@@ -107,6 +108,8 @@ def _ease_text(cloth: Cloth, fit: Fit, place: str, unit: str) -> str:
 
 
 def _data(row: ClothRow, cloth: Cloth) -> dict[str, object]:
+    """All that is known of one cloth as data for --json, lengths in mm."""
+
     def ease(place: str, fit: Fit) -> dict[str, object]:
         found = usual_ease(cloth, fit, place)
         return {

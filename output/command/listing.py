@@ -90,6 +90,7 @@ def _blocks(unit: str) -> _List:
 
 
 def _block(block: Block, drawn: Mapping[str, Piece], unit: str) -> _Entry:
+    """What the list says of one block: its line, its options as a table, and its data."""
     named = list(map(named_parts, drawn.values()))
     options = [*map(_option, block.options), *(_ease_option(place) for place in block.places)]
     needs = ", ".join(measurement(key).name for key in block.needs)
@@ -141,6 +142,7 @@ def _alterations(unit: str) -> _List:
 
 
 def _alteration(alteration: type[Alteration], unit: str) -> _Entry:
+    """What the list says of one alteration: its line, its options as a table, and its data."""
     options = [_option(option) for option in alteration.options]
     others = words_for(alteration.name)
     whole = Table(
@@ -185,6 +187,7 @@ def _parts(unit: str) -> _List:
 
 
 def _part(part: Part, unit: str) -> _Entry:
+    """What the list says of one part: its line, its options as a table, and its data."""
     options = [_option(option) for option in part.options]
     rows = tuple(_option_row(option, unit) for option in options)
     drawn_to = [
@@ -217,6 +220,7 @@ def _checks(_unit: str) -> _List:
 
 
 def _measurements(unit: str) -> _List:
+    """The list of measurements: how each is taken, and what it usually is."""
     columns = (Column("measurement"), Column("how it is measured"), Column("a woman"), Column("a child"))
     entries = []
     for each in MEASUREMENTS:
@@ -267,6 +271,7 @@ def _cloths(unit: str) -> _List:
 
 
 def _papers(unit: str) -> _List:
+    """The list of papers: how large each is, and how much of it is drawn on."""
     columns = (Column("paper"), Column("its size", True), Column("drawn on", True))
     entries = []
     for paper in PAPERS.values():
@@ -317,6 +322,7 @@ def _option(option: Option) -> dict[str, object]:
 
 
 def _ease_option(place: str) -> dict[str, object]:
+    """The ease at one place as data, in the form of an option of a block."""
     low, high = EASE_LIMITS[place]
     plain = place == "cap_ease"
     shown = EASE_WORDS.called(place).replace("_", " ")
@@ -334,6 +340,7 @@ def _ease_option(place: str) -> dict[str, object]:
 
 
 def _option_row(option: Mapping[str, object], unit: str) -> Row:
+    """The row of a table for one option: its name, what it is, its range, and what holds where it is left out."""
     kind = str(option["kind"])
     choices = option["choices"]
     ranged = ", ".join(map(str, choices)) if isinstance(choices, list) and choices else _span(kind, option, unit)

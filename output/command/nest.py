@@ -92,6 +92,7 @@ def check_sizes(garment: Garment, path: Path, *, explain: bool = False) -> Answe
 def _drafted_nest(
     garment: Garment, path: Path, folder: Path, sizes: Sequence[str], tell: Tell, *, explain: bool
 ) -> Answer:
+    """The answer to a draft in several sizes, whose files are then written."""
     nest, whole = _made(garment, path)
     files = dict(_files(nest, whole, garment, sizes, tell, explain=explain))
     written = [str(name.relative_to(folder)) for name in write_all(folder, files, print_error)]

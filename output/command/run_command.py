@@ -56,6 +56,7 @@ def _output_failed(status: int, error: OSError) -> int:
 
 
 def _problems_of(error: TrueseamError) -> list[dict[str, object]]:
+    """What went wrong as data for --json, a table for each problem."""
     if isinstance(error, InputProblems):
         return [
             {

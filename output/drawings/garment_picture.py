@@ -105,6 +105,7 @@ def garment_views(pattern: Pattern) -> tuple[GarmentView, ...]:
 
 
 def _view(pattern: Pattern, half: Half) -> GarmentView | None:
+    """The picture of the garment from the front or from behind; None where it has no piece there."""
     bodice = _joined(pattern, _of_half(pattern, BodyPart.BODICE, half))
     skirt, folds = _below_waist(pattern, bodice, half)
     shapes = [*bodice, *skirt]

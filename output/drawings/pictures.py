@@ -48,6 +48,7 @@ def changes_picture(title: str, pairs: Iterable[tuple[Piece | None, Piece | None
 
 
 def _picture(title: str, drawn: Sequence[_Drawn]) -> str:
+    """Drawings side by side with their names below, as one SVG that fills the width it is given."""
     wide = sum(box.width for _, _, box in drawn) + _APART * (len(drawn) + 1)
     enlarged = max(1.0, wide / _AS_ON_PAPER)
     items: list[Item] = []

@@ -238,6 +238,7 @@ def _size(piece: Piece) -> float:
 
 
 def _picture(pattern: Pattern, laid: Sequence[_Laid], title: str) -> StepPicture:
+    """The picture of one step of sewing: the laid pieces, thick the edges that are sewn, and their names."""
     boxes = [each.box for each in laid]
     box = Box(
         min(each.left for each in boxes),

@@ -120,6 +120,7 @@ class BlockReading:
         return self.drawn.by_entity[id(entity)]
 
     def _flattened(self, entity: DXFEntity) -> tuple[Point, ...]:
+        """The points of a line or curve, mm, closely enough for what is cut; () for what is no line."""
         from ezdxf import path
 
         try:

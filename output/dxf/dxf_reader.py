@@ -132,6 +132,7 @@ def _drawn_pieces(document: Drawing, scale: float, place: str, problems: list[Pr
 
 
 def _mm_per_unit(document: Drawing, place: str, unit: str | None, problems: list[Problem]) -> float:
+    """How many mm one unit of the drawing is, by its header, a text in it, or who asked; noted where nobody says."""
     stated = str(document.header.get("$INSUNITS", 0))
     code = int(stated) if stated.isdecimal() and len(stated) < 4 else 0
     if code in _MM_PER_UNIT:

@@ -262,6 +262,7 @@ class _Block:
             self.entities.point(at, layer)
 
     def _label(self, piece: Piece, size: str) -> None:
+        """Write on a piece its name, its size and how it is cut, with what reads it back kept beside it."""
         cut = piece.cut
         words = [f"{Word.PIECE}: {piece.name}", f"{Word.SIZE}: {size}", f"{Word.QUANTITY}: {cut.count or cut.lining}"]
         words += [f"{Word.UNITS}: {METRIC}"]

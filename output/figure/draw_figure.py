@@ -73,6 +73,7 @@ def _head(body: Silhouette) -> list[XY]:
 
 
 def _hair(body: Silhouette, side: Side) -> list[tuple[str, str]]:
+    """Hair and face of the figure as pairs of a class and a path of SVG."""
     tall, wide = body.head, body.half["head"]
 
     def put(*points: XY) -> list[XY]:

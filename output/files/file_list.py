@@ -193,6 +193,7 @@ def _held(top: OpenFolder, listed: Listed, kept: ExitStack, *, partly: bool = Fa
     strange: list[str] = []
 
     def look(folder: OpenFolder, before: str) -> None:
+        """Note what lies in a folder: files of ours, folders that hold such, and what is strange to us."""
         for entry in folder.entries():
             name = before + entry.name
             if entry.is_symlink() or _is_junction(entry):

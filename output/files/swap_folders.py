@@ -76,6 +76,7 @@ def alone_beside(folder: Path) -> Iterator[None]:
 
 
 def _lock(held: int) -> None:
+    """Take the lock on an open folder, and wait a moment for it; AnotherAtWork where another run keeps it."""
     try:
         from fcntl import LOCK_EX, LOCK_NB, flock
     except ImportError:

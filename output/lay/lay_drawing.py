@@ -57,6 +57,10 @@ def lay_svg(lay: Lay, title: str, unit: str) -> str:
 
 
 def _stretch(stretch: Stretch, counted: str, base: float, scale: float, unit: str) -> Iterator[Item]:
+    """One stretch of the cloth as it is spread, with its pieces, its folds and its length written on.
+
+    base: how high on the page it begins; scale: mm on the page for a mm of cloth
+    """
     cloth, length, depth = stretch.cloth, stretch.length, stretch.cloth.depth
     right, top = length * scale, base + depth * scale
     yield Stroke(LineKind.MAP, rectangle(Box(0.0, base, right, top)))
@@ -105,6 +109,7 @@ def _ruler(length: float, base: float, scale: float, unit: str) -> Iterator[Item
 
 
 def _piece(placed: Placement, base: float, top: float, scale: float, *, upper: bool) -> Iterator[Item]:
+    """One piece where it lies on the cloth: its cutting line, open at a fold, and its name."""
     from shapely import Polygon
     from shapely.ops import polylabel
 

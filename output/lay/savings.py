@@ -167,6 +167,7 @@ def _laid(before: Pattern, pattern: Pattern, cloth: Spread, unit: str) -> Lay | 
 
 
 def _changes(pattern: Pattern, cloth: Spread, unit: str) -> Iterator[Change]:
+    """What may save cloth: other ways to fold it, a seam for a fold, narrower hems and allowances."""
     if cloth.fold != "single":
         yield Change(CUT_SINGLY, fold="single")
     if cloth.fold != "double":

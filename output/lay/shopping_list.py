@@ -265,6 +265,7 @@ def _zip_sold(mm: float, unit: str) -> tuple[float, str]:
 
 
 def _what_for(used: Supply) -> str:
+    """In words: what a thing that is bought is for."""
     if used.kind is SupplyKind.THREAD:
         return "all seams, with their edges neatened"
     if used.kind is SupplyKind.TIE:

@@ -183,6 +183,7 @@ def _lines(
     tell: Callable[[float], None],
     stopped: Callable[[], bool],
 ) -> Iterator[str]:
+    """The lines that the solver writes, as they come, until it ends, its seconds are over or the search is stopped."""
     lines: Queue[str | None] = Queue()
 
     def listen() -> None:

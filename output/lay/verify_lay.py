@@ -21,6 +21,7 @@ def faults_in_lay(lay: Lay) -> tuple[str, ...]:
 
 
 def _faults(stretch: Stretch) -> Iterator[str]:
+    """What is wrong with a lay, in sentences: pieces off the cloth, turned wrongly, or too near to each other."""
     from shapely import Polygon
 
     cloth = stretch.cloth

@@ -83,6 +83,7 @@ def _chart(given: object) -> tuple[str, str]:
 
 
 def _person(given: Mapping[str, Any]) -> tuple[str, str]:
+    """The name and the text of the file for a new person; CannotEdit where something is lacking or wrong."""
     name = one_line(text_of(given, "name"))
     unit, lengths = given.get("unit"), given.get("lengths")
     body = next((each for each in BODY_KINDS if each == given.get("body")), None)
@@ -119,6 +120,7 @@ def _day(told: str) -> str:
 
 
 def _garment(folder: Folder, people: list[Data], place: str, title: str, given: Mapping[str, Any]) -> str:
+    """The text of the file for a new garment; CannotEdit where it is not said whose it is."""
     asked, path, sizes = given.get("sizes"), "", dict[str, object]()
     if isinstance(asked, Mapping):
         body, sizes = _sizes(asked)

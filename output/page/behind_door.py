@@ -20,6 +20,7 @@ def behind(door: Door, inner: ASGIApp) -> ASGIApp:
     """The app, asked only by whom the door lets in, and with no more than the door lets through."""
 
     async def app(scope: Scope, receive: Receive, send: Send) -> None:
+        """Answer one request if the door lets it in; say why where it does not."""
         if scope["type"] == "lifespan":
             await inner(scope, receive, send)
             return

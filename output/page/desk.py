@@ -338,6 +338,7 @@ class Desk:
         trying: bool = False,
         soon: bool = False,
     ) -> bytes:
+        """What the page is told: the state of the files, and the parts of the page that changed, as JSON."""
         undo, redo = self.log.words(files.garment)
         shown = Shown(
             garment=made.garment,

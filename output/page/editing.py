@@ -69,6 +69,10 @@ def _holder(stands: Sequence[Statement], at: At) -> int | None:
 
 
 def _changed(stands: list[Statement], holder: int, at: At, value: Any) -> str:
+    """The file with one value set, in the statement that holds it.
+
+    holder: which statement holds it, from 0; at: the place of the value in the file
+    """
     import tomlkit
 
     stand = stands[holder]
@@ -139,6 +143,7 @@ def _top(stands: Sequence[Statement]) -> int:
 
 
 def _remove(stands: list[Statement], edit: Edit, _end: str) -> str:
+    """The file without the value or the table at a place."""
     import tomlkit
 
     at = edit.at
@@ -183,6 +188,7 @@ def _span(stands: Sequence[Statement], at: At) -> _Span:
 
 
 def _insert(stands: list[Statement], edit: Edit, end: str) -> str:
+    """The file with a table put into a list, before the one that has that place now."""
     *above, place = edit.at
     table = tuple(above)
     if (holder := _holder(stands, table)) is not None:

@@ -66,6 +66,7 @@ def read_edits(given: object) -> tuple[Edit, ...]:
 
 
 def _read_edit(given: object) -> Edit:
+    """The change that was sent; CannotEdit where it is none."""
     if not isinstance(given, Mapping):
         raise CannotEdit("What was sent is no change.")
     where, do, to = given.get("in", "garment"), given.get("do"), given.get("to", 0)
@@ -131,6 +132,7 @@ def edited(tables: Tables, edits: Sequence[Edit]) -> Tables:
 
 
 def _do(tables: Tables, edit: Edit) -> None:
+    """Make a change in the tables of a file, which are changed in place."""
     *way, last = edit.at
     inner: Any = tables
     for count, step in enumerate(way):
@@ -148,6 +150,7 @@ def _do(tables: Tables, edit: Edit) -> None:
 
 
 def _do_last(inner: Any, last: str | int, edit: Edit) -> None:
+    """Make a change in the innermost table or list, at its last step."""
     listed = isinstance(inner, list) and isinstance(last, int)
     if not listed and not (isinstance(inner, dict) and isinstance(last, str)):
         raise gone(edit.at)

@@ -106,6 +106,8 @@ class Jobs:
         shutil.rmtree(self._place, ignore_errors=True)
 
     async def _run(self, number: str, what: str, asked: Mapping[str, Any]) -> None:
+        """Make one file; tell how far it is, and at the end that it is done, has failed or was stopped."""
+
         def tell(**told: object) -> None:
             self._teller.tell({"job": {"id": number, "what": what, **told}})
 

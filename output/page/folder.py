@@ -77,6 +77,7 @@ class Folder:
         return self._ending((".toml",))
 
     def _ending(self, endings: tuple[str, ...]) -> tuple[str, ...]:
+        """The files of the folder with these endings, by name, as many and as deep as are looked at."""
         found: list[str] = []
         waiting = deque([(self.path, 1)])
         for _ in range(_MOST_FOLDERS):

@@ -94,6 +94,7 @@ def edits_for_now(edits: Sequence[Edit], was: Mapping[str, Tables], now: Mapping
 
 
 def _edit_for_now(edit: Edit, was: Tables, now: Tables) -> Edit:
+    """The change at the place that it has in the file as it is now; Both where the file was changed there as well."""
     if was == now:
         return edit
     at: At = ()

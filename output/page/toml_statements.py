@@ -45,6 +45,7 @@ def statements(text: str) -> list[Statement]:
 
 
 def _statements(lines: Sequence[str]) -> Iterator[Statement]:
+    """The statements of a file in order: headings, values, and the lines between."""
     counts: dict[At, int] = {}
     inside: At = ()
     start = 0

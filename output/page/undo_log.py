@@ -286,6 +286,7 @@ class UndoLog:
         return words
 
     def _notice(self, garment: str, texts: Texts) -> bool:
+        """Note files that were changed by hand since; whether there were any."""
         known = dict(self._open.execute("select file, hash from known where garment = ?", (garment,)).fetchall())
         waiting = dict(self._open.execute("select file, before from to_write").fetchall())
         new = {name: self._kept(text) for name, text in texts.items()}

@@ -128,6 +128,7 @@ def _ordered(folder: Folder, files: Files, tables: Tables | None, person: Tables
     given = {files.garment: tables} | ({files.person: person} if files.person else {})
 
     def load(path: Path) -> Tables:
+        """The tables of a file, from the page or from the folder; InputProblems for one that lies elsewhere."""
         name = Path(os.path.normpath(path)).as_posix()
         if (stands := given.get(name)) is not None:
             return stands

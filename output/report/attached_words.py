@@ -25,6 +25,7 @@ def attached_words(text: StepText) -> StepWords:
 
 
 def _strip(text: StepText, piece: Piece) -> Iterator[str]:
+    """In words: how a tie, a loop or a tab is sewn up."""
     wide = text.long(0.5 * edges_at(piece, Place.BAND_END)[-1].length)
     each = "each" if times_cut(piece) > 1 else "it"
     ends = "the free end" if text.step.pieces[1:] else "both ends"
@@ -50,6 +51,7 @@ def _tab(text: StepText) -> Iterator[str]:
 
 
 def _set_on(text: StepText, piece: Piece, part: str) -> Iterator[str]:
+    """In words: how ties, tabs or loops are set on at their marks."""
     on = listed(f"the {name}" for name in text.step.pieces[1:])
     fastening = text.step.fastening
     if piece.identity.kind is PieceKind.TIE:

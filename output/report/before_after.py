@@ -133,6 +133,7 @@ def _by(each: Moved, unit: str) -> str:
 
 
 def _swap_sentence(swap: Swapped, history: Sequence[Step], unit: str) -> str:
+    """In words: what two neighbouring steps would give the other way round."""
     one, other = history[swap.first - 1 : swap.first + 1]
     which = f"Steps {swap.first} and {swap.first + 1} ({one.alter}, {other.alter})"
     if swap.refused:

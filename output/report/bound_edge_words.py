@@ -64,6 +64,7 @@ _TAPE: Final = (
 
 
 def _knit_binding(text: StepText) -> tuple[str, ...]:
+    """In words: how an edge of a knit is bound with strips of the same."""
     strips = text.step.strips
     one = sum(strip.count for strip in strips) == 1
     many, along = ("a strip", "it") if one else ("two strips", "them")

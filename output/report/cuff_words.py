@@ -52,6 +52,7 @@ def cuff_words(text: StepText) -> StepWords:
 
 
 def _drawn_in(text: StepText) -> Iterator[str]:
+    """In words: how the end of a sleeve is made as long as its cuff, in pleats or gathered."""
     for name in text.step.seams:
         seam = text.pattern.seam(name)
         walked = walk(text.pattern, seam)

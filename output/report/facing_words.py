@@ -110,6 +110,7 @@ def _corners(text: StepText) -> bool:
 
 
 def _in_one_pass(text: StepText) -> str:
+    """In words: along which edges a facing is sewn in one pass; "" where it turns no corner."""
     if _over_collar(text):
         snip = "3/4 in" if text.unit == "in" else "2 cm"
         return (

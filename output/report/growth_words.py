@@ -78,6 +78,7 @@ def growth_passages(found: Outlook, name: str, unit: str) -> tuple[Said, ...]:
 
 
 def _now_and_then(found: Outlook, name: str, unit: str) -> Passage:
+    """What is told of a child's height today and on the day that was asked for."""
     growth, now, then = found.growth, found.now, found.then
     whose = "heights that were" if len(growth.heights) > 1 else "height that was"
     last = growth.last
@@ -119,6 +120,7 @@ def _girth_name(key: str) -> str:
 
 
 def _course_table(found: Outlook, unit: str) -> Table:
+    """The heights to expect of a child, day by day."""
     days = course(found.growth, found.growth.last.day, found.until)
     step = max(1, (len(days) - 1) // _ROWS)
     rows = tuple(
@@ -137,6 +139,7 @@ def _course_table(found: Outlook, unit: str) -> Table:
 
 
 def _size_table(found: Outlook) -> Table:
+    """Until when each size by height fits a child."""
     rows = tuple(
         Row(
             (

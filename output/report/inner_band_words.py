@@ -17,6 +17,7 @@ def inner_band_words(text: StepText) -> StepWords:
 
 
 def _sentences(text: StepText) -> Iterator[str]:
+    """In words: how the inner layer of a band is sewn in."""
     yield (
         f"Take the inner layer of {text.pieces}: those without interfacing. Join them at the sides and seams as you "
         "joined the outer ones, leave open what is open there, and press the seams open."

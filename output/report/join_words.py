@@ -56,6 +56,7 @@ def join_words(text: StepText) -> StepWords:
 
 
 def _join_title(text: StepText) -> str:
+    """What the step that joins pieces is called."""
     place = text.step.place
     if place in (Place.PRINCESS, Place.YOKE, Place.SADDLE, Place.EMPIRE):
         return f"Join {text.pieces}"

@@ -226,6 +226,7 @@ _LOOKS: Final = (
 
 
 def _pieces(pattern: Pattern, unit: str) -> Iterator[str]:
+    """The pieces of the report as HTML: a picture of each with how it is cut, and the key of the lines."""
     yield "<h2>The pieces</h2>"
     yield '<p class="soft">Not to scale: to cut from, print the sheets. All pieces are shrunk alike.</p>'
     yield '<div class="pieces">'

@@ -82,6 +82,7 @@ def _fuse(text: StepText) -> StepWords:
 
 
 def _stay(text: StepText) -> StepWords:
+    """In words: how edges are kept from stretching."""
     stitches = [stay for stay in text.step.stays if stay.kind is StayKind.STITCHES]
     sentences = []
     if stitches:
@@ -106,6 +107,7 @@ def _bound(text: StepText) -> bool:
 
 
 def _darts(text: StepText) -> StepWords:
+    """In words: how the darts of a piece are sewn and pressed."""
     folds = text.step.darts
     name = listed(f"the {fold.dart}" for fold in folds)
     (piece,) = text.step.pieces
@@ -136,6 +138,7 @@ def _wraps(text: StepText) -> bool:
 
 
 def _band(text: StepText) -> StepWords:
+    """In words: how a waistband is sewn on."""
     wrap = _wraps(text)
     beyond = "its ends come to the wrap edges" if wrap else "what is left beyond the opening is the underlap"
     sentences = [
@@ -169,6 +172,7 @@ def _lap(text: StepText) -> StepWords:
 
 
 def _zip(text: StepText) -> StepWords:
+    """In words: how a zip is sewn in."""
     fastening = text.step.fastening
     long = text.long(fastening.length) if fastening else ""
     where = "left side" if text.step.place is Place.SIDE else text.place
@@ -280,6 +284,7 @@ def _how_far_along(text: StepText, drop: Drop) -> str:
 
 
 def _hem(text: StepText) -> StepWords:
+    """In words: how a hem is turned up and sewn."""
     if any(text.kind(name) is PieceKind.LINING for name in text.step.pieces):
         return lining_hem_words(text)
     what = "sleeves" if text.step.place is Place.WRIST else text.place if text.step.place is not Place.HEM else ""

@@ -39,6 +39,7 @@ def size_html(choice: SizeChoice) -> str:
 
 
 def _parts(choice: SizeChoice, title: str) -> Iterator[str]:
+    """The page that tells a size, as HTML: what to take, why, and where to blend."""
     yield f"<h1>{escape(title)}</h1>"
     yield f'<p class="whose">{escape(choice.kind.name)}, {escape(cloth_words(choice))}</p>'
     first, *others = size_passages(choice)

@@ -111,6 +111,7 @@ def blend_passage(choice: SizeChoice) -> Passage | None:
 
 
 def _blend_sentence(choice: SizeChoice, blend: Blend) -> str:
+    """In words: how the side seam goes from one size to another, and what it is for."""
     way = "out" if blend.by > 0.0 else "in"
     place, origin = place_name(choice, blend.place), place_name(choice, blend.from_place)
     lead = f"From size {blend.from_size} at the {origin} to size {blend.size} at the {place}"
@@ -144,6 +145,7 @@ def _unneeded_sentence(choice: SizeChoice, place: str) -> str:
 
 
 def _reasons(choice: SizeChoice) -> Iterator[str]:
+    """In words: why this size, from what rules it down to each level."""
     yield choice.kind.why
     shape = choice.shape
     if choice.rules == "upper chest" and shape is not None:
@@ -176,6 +178,7 @@ def _reasons(choice: SizeChoice) -> Iterator[str]:
 
 
 def _level_reasons(choice: SizeChoice, level: SizeLevel) -> Iterator[str]:
+    """In words: what one level says of the size."""
     name = place_name(choice, level.place)
     body = level.by_body
     if body is not None and body.is_beyond:
@@ -282,6 +285,7 @@ def _child_reasons(choice: SizeChoice) -> Iterator[str]:
 
 
 def _runner_up(choice: SizeChoice) -> str:
+    """In words: how the second-best size would fit."""
     size = choice.runner_up or choice.size
     level = choice.level("bust" if choice.rules in ("upper chest", "bust") else choice.rules)
     ease = choice.ease_in(size, level.place) if level is not None else None
@@ -302,6 +306,7 @@ def _runner_up(choice: SizeChoice) -> str:
 
 
 def _bust_passage(choice: SizeChoice) -> Iterator[Passage]:
+    """What is told of the bust: whether the pattern needs a full-bust alteration, and by how much."""
     shape = choice.shape
     if shape is None:
         return

@@ -71,6 +71,7 @@ def taped(text: StepText) -> Iterator[str]:
 
 
 def _tape(text: StepText, stay: Stay) -> str:
+    """In words: how long a tape or an elastic is cut and where it is sewn."""
     where = f"the {stay.place} of {listed(dict.fromkeys(f'the {ref.piece}' for ref in stay.edges))}"
     if stay.kind is StayKind.ELASTIC:
         return (

@@ -88,6 +88,7 @@ def _names(people: Sequence[SideBySide]) -> tuple[str, ...]:
 
 
 def _table(people: Sequence[SideBySide]) -> Iterator[str]:
+    """The finished measurements of several people side by side, as HTML."""
     names = _names(people)
     yield "<h2>Finished measurements, side by side</h2>"
     yield '<div class="wide" role="group" tabindex="0" aria-label="Finished measurements, side by side">'

@@ -104,6 +104,7 @@ class Under:
 
 
 def _counted(shape: Ground, x: float, y: float, paper: Paper) -> Cells:
+    """Which sheets a piece reaches when it lies there, each with the share of the sheet that it covers."""
     import numpy as np
 
     step = np.array((paper.step_width, paper.step_height))

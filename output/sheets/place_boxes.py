@@ -115,6 +115,7 @@ def _laid(
     def further(
         taken: _Taken, used: frozenset[tuple[int, int]], corners: dict[int, Corner], turns: Sequence[Sequence[int]]
     ) -> Iterator[tuple[tuple[Corner, ...], int]]:
+        """Every way to place the boxes left that needs no more sheets than the best so far: the corners, the sheets."""
         nonlocal most
         if len(used) > most:
             return

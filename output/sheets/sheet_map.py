@@ -53,6 +53,7 @@ def _turned(item: Item, move: Move) -> Item:
 def _upright(
     room: Box, grid: Grid, cells: Sequence[Cell], outlines: Sequence[Sequence[Point]], names: Sequence[str]
 ) -> tuple[Item, ...]:
+    """A small map of the sheets and of the pieces on them, numbered, in this room of the page."""
     rows, columns = max(row for row, _ in cells), max(column for _, column in cells)
     first, last = grid.own((1, 1)), grid.own((rows, columns))
     scale = min(room.width / (last.right - first.left), room.height / (first.top - last.bottom))

@@ -112,6 +112,7 @@ class _Plan:
 
 
 def _tile(plan: _Plan, cell: Cell) -> Tile:
+    """One sheet: its part of the drawing, moved to where it is printed, with its marks and its number."""
     paper, shown, own = plan.sheet.paper, plan.grid.area(cell), plan.grid.own(cell)
     low = paper.height - paper.margin - paper.area_height
     area = Box(paper.margin, low, paper.margin + paper.area_width, low + paper.area_height)

@@ -26,6 +26,8 @@ PACKAGES = ("drafting", "blocks", "output")
 TEXTS = {".py", ".md", ".toml", ".txt", ".csv", ".json", ".svg", ".cfg", ""}
 LONG = 400
 SCREEN = 60  # lines after the docstring, or after the first statement
+SHORT = 13  # lines of a function that may do without a docstring
+SAID_ONCE = ("apply", "promises")  # of every alteration, by `Alteration` for all of them
 PART = 200  # lines of a file of a part
 
 
@@ -102,6 +104,18 @@ def test_no_function_is_longer_than_a_screen() -> None:
     }
     assert len(found) > 1000
     assert {name: lines for name, lines in found.items() if lines > SCREEN} == {}
+
+
+def test_every_function_that_is_not_short_says_what_comes_back() -> None:
+    silent = [
+        f"{path.relative_to(ROOT)}:{node.lineno} {node.name}"
+        for path in modules()
+        for node in nodes(path)
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef)
+        and (node.end_lineno or 0) - node.lineno >= SHORT
+        and not (node.name.startswith("__") or node.name in SAID_ONCE or ast.get_docstring(node))
+    ]
+    assert silent == []
 
 
 def test_no_file_names_where_packages_come_from() -> None:

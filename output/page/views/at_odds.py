@@ -35,6 +35,7 @@ def at_odds(
 def _ways(
     refused: CannotDraft, garment: Garment, tables: Mapping[str, Any], person: Mapping[str, Any]
 ) -> Iterator[Data]:
+    """The ways out of a draft that is refused, each as a button: a measurement, an ease or an option that gives way."""
     words = _words(garment, person)
     for way in refused.ways:
         told = "" if way.mm is None else length_text(way.mm, garment.wearer.unit)

@@ -106,6 +106,7 @@ def more(shown: Shown) -> Data:
 
 
 def _blocks_and_parts(shown: Shown) -> Iterator[Data]:
+    """Every block and part as data for the search, and why one that does not fit is not to be had."""
     sites = sites_of(order.block for order in shown.garment.blocks)
     blocks = [(each, "") for each in blocks_for(shown.garment.wearer.body)]
     parts = [(each, "" if each.fits(sites) else f"it is sewn to {sites_text(each.needs)}") for each in PARTS]
@@ -146,6 +147,10 @@ def _word(word: Any) -> Data:
 
 
 def _card(shown: Shown, place: int, table: Mapping[str, Any], turn: int | None, moves: Sequence[Any]) -> Data:
+    """The card of one step as data: its fields, what it moved most, and what it leaves as it was.
+
+    turn: when it was taken, from 0; None where it was not taken
+    """
     unit = shown.unit
     step = written_step(table, unit=bare_unit(shown.tables))
     stage = shown.draft.stages[turn if turn is not None else -1]

@@ -49,6 +49,7 @@ def _in_words(written: object) -> object:
 
 
 def _ease(had: EaseHad, shown: Shown) -> Data:
+    """The ease at one place as data for the page: what was asked, what is had, what is usual."""
     unit, blocks = shown.unit, written_tables(shown.tables, "block")
     place = next((count for count, each in enumerate(blocks) if each.get("name") == had.block), None)
     at: list[str | int] | None = None

@@ -67,6 +67,7 @@ def without_what_buttons_do(sentence: str, offers: Iterable[Data]) -> str:
 
 
 def _offer(remedy: Remedy, steps: StepsInFile) -> Data | None:
+    """A remedy as a button: its words and the changes it makes; None where the page cannot make them."""
     if remedy.act == "add":
         value = {"alter": remedy.alteration, **typed_settings(remedy, None, steps.unit)}
         edits = [{"in": "garment", "do": "insert", "at": ["step", len(steps.tables)], "value": value}]

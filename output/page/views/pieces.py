@@ -53,6 +53,7 @@ def lines_of(shown: Shown, name: str) -> PieceLines:
 def _piece(
     now: PieceLines, before: PieceLines | None, own: list[EdgeLength], bad: frozenset[str], shown: Shown
 ) -> Data:
+    """A piece as data for the page, with what it was before where it moved."""
     moved = before is not None and before.outline != now.outline
     return {
         "name": now.name,

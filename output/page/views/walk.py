@@ -69,6 +69,7 @@ def walked(drafted: Draft, seam: str) -> Data:
 
 
 def _side(drafted: Draft, run: tuple[LaidEdge, ...], laid: Mapping[str, tuple[float, ...]]) -> Data:
+    """One side of a seam that is walked, as data: its pieces, where each lies, and its edges."""
     shapes = []
     for name in dict.fromkeys(edge.piece for edge in run):
         lines = piece_lines(drafted, name)
@@ -93,6 +94,7 @@ def _side(drafted: Draft, run: tuple[LaidEdge, ...], laid: Mapping[str, tuple[fl
 
 
 def _walk_sentence(found: SeamFrames, frame: SeamFrame, unit: str) -> str:
+    """In words: where the walk along a seam is, and what meets what there."""
     one, other = found.a[0].piece, found.b[0].piece
     names = ("the one edge", "the other") if one == other else (f"the {one}", f"the {other}")
     if frame is found.frames[0]:

@@ -34,6 +34,7 @@ def what(shown: Shown) -> Data:
 
 
 def _block(shown: Shown, each: Any) -> Data:
+    """A block as data for the page: whether it is there, its fields, and how it is put in or taken out."""
     tables = written_tables(shown.tables, "block")
     place = next((k for k, table in enumerate(tables) if table.get("name") == each.name), None)
     order = next((order for order in shown.garment.blocks if order.block.name == each.name), None)
@@ -64,6 +65,7 @@ def _parts(shown: Shown, each: Part) -> list[Data]:
 
 
 def _part(shown: Shown, each: Part, called: str) -> Data:
+    """A part as data for the page: whether it is there, its fields, and how it is put in or taken out."""
     tables = written_tables(shown.tables, "part")
     whole = {"name": each.name, **({"called": called} if called else {})}
     place = next((k for k, table in enumerate(tables) if whole.items() <= table.items()), None)

@@ -94,6 +94,7 @@ def _charts(shown: Shown, mm: Mapping[str, float]) -> list[Data]:
 
 
 def _row(row: BodyRow, word: str | None, typed: Mapping[str, Any], shown: Shown) -> Data:
+    """The row of one measurement as data: what was measured or estimated, how far off it may be, and a doubt."""
     about = row.about
     text, other = both_units(row.mm, shown.unit, typed.get(word or ""))
     source = row.source if word or row.source != "measured" or not shown.person else "worked out"
