@@ -42,7 +42,7 @@ def checked_after(
 ) -> tuple[Result, ...]:
     """What the checks find after the last step, as `run_checks` finds it.
 
-    What a remedy gives to type is tried, and left out where it does not mend.
+    What a remedy gives to type is tried, of a warning too, and left out where it does not mend.
     A failed check whose remedy gives nothing to type, and which did not fail before one of the steps, has the step
     added that it came with, and the most of it that passes: the lengths that the alteration calls `or_less`, all by the
     same share, in whole millimetres or eighths of an inch. Where no less of it passes, the step is to be left out.
@@ -54,11 +54,10 @@ def checked_after(
     ordered: the garment it was drafted from, so that an option of a block can be tried; None where there is none
     """
     last = last or check_pattern(stages[-1], checks=checks)
-    failed = frozenset((each.code, each.where) for each in last.results if each.verdict is Verdict.FAIL)
-    if not failed:
+    if not any(each.remedy for each in last.results):
         return last.results
-    tried = TriedRemedies(stages, steps, checks, failed, ordered)
-    results = [tried.without_useless(each) if each.verdict is Verdict.FAIL else each for each in last.results]
+    tried = TriedRemedies(stages, steps, checks, last, ordered)
+    results = [tried.without_useless(each) if each.remedy else each for each in last.results]
     if not any(_needs_more(result) for result in results):
         return tuple(results)
     rounded_to = step_of(unit)

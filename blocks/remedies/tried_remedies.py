@@ -1,4 +1,4 @@
-"""What a failed check offers to type, tried before it is offered: what would not mend it is not offered.
+"""What a check that fails or warns offers to type, tried before it is offered: what would not mend it is not offered.
 
 A remedy is worded by a check that knows one place and no alteration. Whether the step it names can still be taken (on a
 piece that was cut in two, gathered, given a stand), and whether anything else then fails, is found out here.
@@ -6,13 +6,14 @@ piece that was cut in two, gathered, given a stand), and whether anything else t
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
+from typing import Final
 
 from blocks.remedies.block_at_fault import Ordered
 from blocks.step_offers import after_steps
 from drafting.alterations import ALTERATIONS, Alteration
-from drafting.checks import Check, OneSided, Result, Verdict, run_checks
+from drafting.checks import Check, Checked, OneSided, Result, Verdict, check_pattern
 from drafting.dataclass import dataclass
 from drafting.errors import Remedy, Setting, TrueseamError
 from drafting.parts.part_amounts import with_part_set
@@ -22,6 +23,7 @@ from drafting.reading.options import UNITS
 __all__ = ["TriedRemedies"]
 
 _Place = tuple[str, str]
+_FAILED: Final = (Verdict.FAIL, Verdict.ERROR)
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,43 +31,43 @@ class TriedRemedies:
     """The steps of a pattern, and by what it is judged.
 
     stages:  the pattern before the first step and after each
+    last:    what the checks found after the last
     ordered: the garment it was drafted from; None where that is not known, and no block can be drafted otherwise
     """
 
     stages: Sequence[Pattern]
     steps: Sequence[Alteration]
     checks: Sequence[Check]
-    failed: frozenset[_Place]
+    last: Checked
     ordered: Ordered | None = None
 
     def without_useless(self, result: Result) -> Result:
-        """The result with what does not mend taken out of its remedy."""
-        place = result.code, result.where
-        useful = [each for each in result.remedies if self._step_mends(each, place)]
+        """The result of a failed check, or of one that warns, with what does not mend taken out of its remedy."""
+        useful = [each for each in result.remedies if self._step_mends(each, result)]
         remedy = result.remedy
         for each in result.remedies:
             if each not in useful:
                 remedy = remedy.replace(each.sentence(), "").replace("  ", " ").strip()
         for held in result.one_sided:
-            ways, others = self._ways_to_follow(held, place)
+            ways, others = self._ways_to_follow(held, result)
             remedy = remedy.replace(held.sentence(), held.sentence(ways))
             useful += others
         return replace(result, remedy=remedy, remedies=tuple(useful))
 
-    def _step_mends(self, remedy: Remedy, place: _Place) -> bool:
+    def _step_mends(self, remedy: Remedy, result: Result) -> bool:
         given = {each.option: each.value for each in remedy.settings}
         if remedy.act == "set in part":
-            return self._mends(lambda: with_part_set(self.stages[-1], remedy.alteration, given), place)
+            return self._mends(lambda: with_part_set(self.stages[-1], remedy.alteration, given), result)
         if remedy.act == "set in block":
             ordered = self.ordered
-            return ordered is not None and self._mends(lambda: ordered.with_block_set(given), place)
+            return ordered is not None and self._mends(lambda: ordered.with_block_set(given), result)
         try:
             step = ALTERATIONS.named(remedy.alteration)(**given)
         except TrueseamError:
             return False
-        return self._mends(lambda: after_steps(self.stages[-1], (step,)), place)
+        return self._mends(lambda: after_steps(self.stages[-1], (step,)), result)
 
-    def _ways_to_follow(self, held: OneSided, place: _Place) -> tuple[list[str], list[Remedy]]:
+    def _ways_to_follow(self, held: OneSided, result: Result) -> tuple[list[str], list[Remedy]]:
         """In which ways the other side follows so that it mends, in words and as data."""
         name = held.alter
         found = [k for k, step in enumerate(self.steps) if (step.name, getattr(step, "only", "")) == (name, held.piece)]
@@ -73,25 +75,34 @@ class TriedRemedies:
         if found:
             k = found[-1]
             free, twin = (replace(self.steps[k], only=only) for only in ("", held.across))  # type: ignore[call-arg]
-            if self._mends(lambda: after_steps(self.stages[k], (free, *self.steps[k + 1 :])), place):
+            if self._mends(lambda: after_steps(self.stages[k], (free, *self.steps[k + 1 :])), result):
                 ways.append("leave only out")
                 remedies.append(Remedy("change", name, (Setting("only", ""),), step=k + 1))
-            if self._mends(lambda: after_steps(self.stages[-1], (twin,)), place):
+            if self._mends(lambda: after_steps(self.stages[-1], (twin,)), result):
                 ways.append(held.advice_for_other_side())
                 remedies.append(Remedy("add", name, _settings(twin)))
         return ways, remedies
 
-    def _mends(self, make: Callable[[], Pattern | None], place: _Place) -> bool:
-        """Whether a pattern fails no more at a place, and nowhere that it does not fail already."""
+    def _mends(self, make: Callable[[], Pattern | None], result: Result) -> bool:
+        """Whether a pattern passes where this one failed or was warned of, and fails nowhere that this does not."""
         try:
             pattern = make()
         except TrueseamError:
             return False
         if pattern is None:
             return False
-        results = run_checks(pattern, checks=self.checks)
-        failed = {(each.code, each.where) for each in results if each.verdict in (Verdict.FAIL, Verdict.ERROR)}
-        return place not in failed and failed <= self.failed
+        found = check_pattern(pattern, known=self.last, checks=self.checks).results
+        # of a failed check a warning is left, as of the most of a step that passes
+        faults = _FAILED if result.verdict in _FAILED else (*_FAILED, Verdict.WARN)
+        stands = _places(found, faults)
+        if (result.code, result.where) in stands:
+            return False
+        return _places(found, _FAILED) <= _places(self.last.results, _FAILED)
+
+
+def _places(results: Iterable[Result], verdicts: tuple[Verdict, ...]) -> set[_Place]:
+    """Where the checks found one of these."""
+    return {(each.code, each.where) for each in results if each.verdict in verdicts}
 
 
 def _settings(step: Alteration) -> tuple[Setting, ...]:

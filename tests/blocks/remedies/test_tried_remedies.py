@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import replace
 
 import pytest
@@ -19,9 +20,9 @@ from drafting.alterations import (
     TakeIn,
     apply_step,
 )
-from drafting.checks import Verdict
-from drafting.errors import TrueseamError
-from drafting.pattern import Pattern
+from drafting.checks import Check, Result, Verdict, look
+from drafting.errors import Remedy, Setting, TrueseamError
+from drafting.pattern import Pattern, Role
 from tests.drafting.checks.breaks import body_grown, sewn_shut
 from tests.drafting.dress import dress
 from tests.quick_checks import run_checks
@@ -87,3 +88,20 @@ def test_on_a_plain_dress_the_step_is_still_offered() -> None:
         apply_step(tight, typed(failed.remedy))  # type: ignore[arg-type]
     except TrueseamError:
         pytest.fail("what is offered cannot be typed")
+
+
+def test_what_a_warning_offers_is_tried_as_well() -> None:
+    """Of three hems one lies as the check wants it, one is as deep as before, and one is on no piece there is."""
+
+    def deep(check: Check, pattern: Pattern) -> Iterator[Result]:
+        (hem,) = (edge for edge in pattern.piece("skirt front").edges if edge.role is Role.HEM)
+        told = [("skirt front", 20.0), ("skirt front", hem.allowance), ("cape", 20.0)]
+        settings = [(Setting("piece", piece), Setting("depth", mm, "mm")) for piece, mm in told]
+        remedies = [Remedy("add", "hem", each, lead="So it is") for each in settings]
+        verdict = Verdict.PASS if hem.allowance <= 20.0 else Verdict.WARN
+        yield check.result("the hem", verdict, remedy="It is deep.", remedies=remedies)
+
+    check = Check("deep", "deep", "The hem is not deep.", lambda _check, pattern: iter([look(deep, pattern)]))
+    (warned,) = checked_after([dress()], [], checks=(check,))
+    assert warned.remedy == 'It is deep. So it is: alter = "hem", piece = "skirt front", depth = "20 mm".'
+    assert [each.typed() for each in warned.remedies] == ['alter = "hem", piece = "skirt front", depth = "20 mm"']
