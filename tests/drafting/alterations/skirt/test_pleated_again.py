@@ -19,8 +19,9 @@ from drafting.alterations import (
     Smock,
     apply_step,
 )
+from drafting.alterations.skirt.pleat_plan import pleat_lines, pleat_plan
 from drafting.errors import StepRefused
-from drafting.pattern import Notch, Pattern, Station, with_pieces
+from drafting.pattern import Half, Notch, Pattern, Station, with_pieces
 from tests.drafting.sizes import order, sized
 
 
@@ -54,3 +55,15 @@ def test_of_the_notches_in_the_side_only_that_of_the_hip_moves() -> None:
     assert pleated.piece("skirt front").notch("own") == own
     hip = pleated.piece("skirt front").notch("front hip notch").station
     assert hip.at == pytest.approx(-piece.line("hip line").start.y, abs=1e-6)
+
+
+def test_a_pleat_is_pressed_in_from_the_hip_up_where_there_is_a_hip_line() -> None:
+    plan = pleat_plan("knife", Half.BACK, 4, 51.0, hip=204.0, waist=142.0)
+    for hip, joints in ((200.0, [-200.0]), (0.0, list[float]())):
+        lines = pleat_lines(plan, 0.0, plan.wide, hip=hip, long=600.0)
+        folded = [line for line in lines if line.start.x != line.end.x]
+        assert folded
+        for line in folded:
+            assert [curve.end.y for curve in line.curves[:-1]] == joints
+            assert line.start.y == 0.0
+            assert line.end.y == -600.0

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -10,8 +11,17 @@ from drafting.alterations import Armhole, FitSleeve, FullSleeve, Hem, Lengthen, 
 from drafting.alterations.techniques.spreading.slash_and_spread import Slash, fanned
 from drafting.checks import Verdict
 from drafting.errors import NotAPattern, StepRefused
-from drafting.geometry import Point, curvature, distance, run_length, tangent
-from drafting.pattern import Pattern, notch_distance, walk
+from drafting.geometry import Point, Vec, curvature, distance, run_length, tangent
+from drafting.pattern import (
+    Landmark,
+    Level,
+    MarkLine,
+    Pattern,
+    notch_distance,
+    points_at,
+    walk,
+    with_pieces,
+)
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed, failed_after
 from tests.quick_checks import run_checks
@@ -187,3 +197,15 @@ def test_what_makes_no_sense_is_refused_in_a_sentence(step: FullSleeve, says: st
     with pytest.raises(StepRefused) as refusal:
         apply_step(dress(), step)
     assert says in str(refusal.value)
+
+
+def test_a_level_that_lies_on_one_side_of_the_crown_is_spread_with_that_side() -> None:
+    sleeve = dress().piece("sleeve")
+    (crown,) = points_at(sleeve, Landmark.CROWN)
+    ends = (crown.at + Vec(40.0, -300.0), crown.at + Vec(90.0, -300.0))
+    mirrored = (crown.at + Vec(-90.0, -300.0), crown.at + Vec(-40.0, -300.0))
+    lines = (MarkLine("front", *ends, level=Level.ELBOW), MarkLine("back", *mirrored, level=Level.ELBOW))
+    marked = with_pieces(dress(), replace(sleeve, lines=(*sleeve.lines, *lines)))
+    front, back = (apply_step(marked, FullSleeve(hem=200.0)).piece("sleeve").line(each.name) for each in lines)
+    for end, was, way in ((front.start, ends[0], 1.0), (front.end, ends[1], 1.0), (back.start, mirrored[0], -1.0)):
+        assert way * (end.x - was.x) > 10.0
