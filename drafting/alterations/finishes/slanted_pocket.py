@@ -331,8 +331,12 @@ def _behind(corner: _Corner, name: str, parts: tuple[EdgePart, ...], cut_as: Cut
 
 
 def _runs_on(corner: _Corner, pair: tuple[str, str]) -> bool:
-    """Whether two neighbouring edges of a hip piece meet at the side of the waist, which is a corner of the garment."""
-    return set(pair) == {corner.top.name, corner.side.name}
+    """Whether two neighbouring edges of a hip piece meet at the side of the waist, where the waist is to run on.
+
+    Not where the front says that its waist comes to a corner there, as that of a pointed waist.
+    """
+    at_side = {corner.top.name, corner.side.name}
+    return set(pair) == at_side and not any(set(meant) == at_side for meant in corner.piece.points_meant)
 
 
 def _corners(parts: tuple[EdgePart, ...]) -> tuple[tuple[str, str], ...]:

@@ -19,14 +19,28 @@ from drafting.alterations.skirt.cut_top import Cutting, top_cut_off
 from drafting.alterations.skirt.quarters_to_change import accept_unpleated
 from drafting.alterations.skirt.skirt_top import Top, darts_ending_on, top_of
 from drafting.errors import NotAPattern, StepRefused
-from drafting.geometry import distance, run_length
-from drafting.pattern import Between, BodyPart, Cut, Half, Level, Pattern, PieceKind, Place, edge_at, edges_at, line_at
+from drafting.geometry import distance, polyline, run_length
+from drafting.pattern import (
+    Between,
+    BodyPart,
+    Cut,
+    Half,
+    Level,
+    Pattern,
+    Piece,
+    PieceKind,
+    Place,
+    edge_at,
+    edges_at,
+    line_at,
+)
 from drafting.pattern.unfinished import has_inner_layer
 
 __all__ = ["ShapedBand", "SkirtYoke"]
 
 _LOWER: Final = (BodyPart.SKIRT, BodyPart.TROUSERS)
 _ABOVE_HIP: Final = 15.0  # mm that the line lies above the hip line at the least (ours)
+_LEAST_OVER_HIP: Final = 1.0  # mm, where the waist runs to a point and the line with it (ours)
 
 
 def _waists(step: str, pattern: Pattern) -> Iterator[tuple[BodyPart, Half]]:
@@ -49,7 +63,9 @@ def _cut_off(step: str, pattern: Pattern, cutting: Cutting) -> Pattern:
             pattern = darts_ending_on(name, pattern, top, cutting.depth)
             top = top_of(pattern, half, part)
             assert top is not None
-            pattern = top_cut_off(pattern, top, cutting)
+            before, pattern = pattern, top_cut_off(pattern, top, cutting)
+            for each in top.pieces:
+                _accept_above_hip(step, before.piece(each), pattern.piece(each), cutting)
         except NotAPattern as error:
             raise StepRefused(
                 step, reason=f'the "{name}" cannot be drawn: {error.reason}', too_much=("depth",)
@@ -69,6 +85,23 @@ def _accept_depth(step: str, pattern: Pattern, top: Top, cutting: Cutting) -> No
                 raise StepRefused(step, reason=reason, too_much=("depth",))
         if piece.edges and edge_at(piece, Place.STAND):
             raise StepRefused(step, reason=f'"{name}" has a button stand; put this step before "opening"')
+
+
+def _accept_above_hip(step: str, before: Piece, left: Piece, cutting: Cutting) -> None:
+    """Refuse a line that comes to the hip line: it runs as the waist does, lower at the centre below a pointed one."""
+    hip = line_at(before, Level.HIP)
+    if hip is None:
+        return
+    along = (hip.end - hip.start).unit()
+    up = along.left() if along.left().y > 0.0 else along.right()
+    curves = [curve for edge in edges_at(left, Place.YOKE) for curve in edge.curves]
+    over = min(((at - hip.start).dot(up) for at in polyline(curves, 0.1)), default=_ABOVE_HIP)
+    if over < _LEAST_OVER_HIP:
+        below = (
+            f'would come {-over:.0f} mm below the hip line of "{before.name}"' if over < 0.0 else "would meet the hip"
+        )
+        reason = f"the lower edge of the {cutting.word} {below}, as the waist comes down there"
+        raise StepRefused(step, reason=f"{reason}; it ends above that", too_much=("depth",))
 
 
 def _promises(step: str, pattern: Pattern) -> Iterator[Promise]:

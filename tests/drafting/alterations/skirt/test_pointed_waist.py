@@ -8,13 +8,14 @@ import pytest
 
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, finish
-from drafting.alterations import PointedWaist, apply_step
+from drafting.alterations import PointedWaist, SkirtYoke, SlantedPocket, apply_step
 from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.geometry import Vec, distance, polyline, shift
 from drafting.geometry.bending import kinks, tightest
-from drafting.pattern import Pattern, finished_length, move_piece, with_pieces
+from drafting.pattern import Level, Pattern, Place, edges_at, finished_length, line_at, move_piece, with_pieces
 from tests.bodies import women
+from tests.chains import bases
 from tests.drafting.alterations.styles.test_raglan import drafted
 from tests.drafting.dress import dress
 from tests.drafting.sizes import sized
@@ -54,6 +55,23 @@ def ordered(woman: int, lower: str, **asked: str) -> Pattern:
 def test_ordered_as_it_comes_it_passes_every_check(woman: int, lower: str) -> None:
     failed = [found for found in run_checks(ordered(woman, lower)) if found.verdict is Verdict.FAIL]
     assert failed == []
+
+
+def test_a_yoke_below_it_ends_above_the_hip_line_or_is_refused_with_the_deepest_that_does() -> None:
+    before = apply_step(bases()[2], PointedWaist(depth=80.0))  # a dress whose hip line lies high
+    with pytest.raises(StepRefused, match="below the hip line") as refused:
+        apply_step(before, SkirtYoke(depth=120.0))
+    deepest = float(str(refused.value.remedies[0].settings[0].value))
+    after = apply_step(before, SkirtYoke(depth=deepest))
+    edges = edges_at(after.piece("skirt front"), Place.YOKE)
+    hip = line_at(before.piece("skirt front"), Level.HIP)
+    assert hip is not None
+    assert min(at.y for edge in edges for at in polyline(edge.curves, 0.1)) > hip.start.y
+
+
+def test_a_slanted_pocket_below_it_keeps_the_corner_at_the_side_that_is_meant() -> None:
+    after = apply_step(apply_step(dress(), PointedWaist()), SlantedPocket())
+    assert not [found for found in run_checks(after) if found.verdict is Verdict.FAIL]
 
 
 def test_it_asks_for_one_dart_only_where_the_person_asked_for_none() -> None:
