@@ -13,6 +13,7 @@ from drafting.geometry import Point
 from drafting.pattern import (
     Across,
     Along,
+    BodyLength,
     Cut,
     Identity,
     Landmark,
@@ -23,6 +24,7 @@ from drafting.pattern import (
     PieceKind,
     Place,
     Role,
+    Wearer,
 )
 from drafting.pattern.derived import Derived, DrawnTo
 from drafting.pattern.places import BodyPart
@@ -203,3 +205,31 @@ def test_snaps_of_front_and_back_lie_on_each_other_to_half_a_millimetre() -> Non
         whole = pattern(leg("front", FRONT, 20.0, 60.0, 100.0), leg("back", BACK, *ats))
         result = the("closings-meet", whole, "snaps")
         assert (result.measured, result.verdict) == (pytest.approx(apart), verdict)
+
+
+@pytest.mark.parametrize(
+    ("head", "guessed", "verdict"),
+    [
+        (200.0, None, Verdict.PASS),
+        (200.1, None, Verdict.FAIL),
+        (180.0, 20.0, Verdict.PASS),
+        (180.1, 20.0, Verdict.WARN),  # an estimate may be larger by so much
+        (200.0, 20.0, Verdict.WARN),
+        (200.1, 20.0, Verdict.FAIL),
+        (None, None, Verdict.WARN),  # 540 of a small head
+    ],
+)
+def test_a_neck_of_200_mm_goes_over_a_head_that_is_known_estimated_or_neither(
+    head: float | None, guessed: float | None, verdict: Verdict
+) -> None:
+    known = (
+        () if head is None else (BodyLength("head_girth", head, "estimated" if guessed else "measured", sd=guessed),)
+    )
+    whole = replace(pattern(necked()), wearer=Wearer("Inga", known))
+    result = the("neck-goes-round", whole, "over the head")
+    wanted = 540.0 if head is None else head + (guessed or 0.0)
+    assert (result.measured, result.wanted, result.verdict) == (pytest.approx(200.0), pytest.approx(wanted), verdict)
+    if verdict is not Verdict.PASS:
+        told = "yours is not measured" if head is None else "only estimated" if guessed else "the head is round"
+        assert told in result.remedy
+        assert f"{wanted - 200.0:.1f} mm shorter" in result.remedy

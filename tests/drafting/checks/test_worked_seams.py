@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from drafting.checks import Verdict
-from drafting.geometry import Point
+from drafting.geometry import Point, Vec, moved_all, shift
 from drafting.pattern import (
     EdgeRef,
     Identity,
@@ -71,6 +71,33 @@ def test_a_patch_lies_on_its_marks_to_half_a_millimetre_and_needs_some() -> None
     assert (off.measured, off.verdict) == (pytest.approx(4.0), Verdict.FAIL)
     bare = the("pockets-clear", pocketed(), "pocket")
     assert (bare.verdict, bare.remedy) == (Verdict.FAIL, "No piece has marks for it: ask for the pocket again.")
+
+
+@pytest.mark.parametrize(
+    ("off", "over"),
+    [
+        ((0.0, 0.0), ""),
+        ((-49.0, -99.0), ""),
+        ((89.0, 119.0), ""),
+        ((119.0, 0.0), "a seam or an edge"),  # its middle, at 80 and 140, still lies on the piece
+        ((121.0, 0.0), "the edge of the piece"),
+        ((-79.0, 0.0), "a seam or an edge"),
+        ((-81.0, 0.0), "the edge of the piece"),
+        ((0.0, 159.0), "a seam or an edge"),
+        ((0.0, 161.0), "the edge of the piece"),
+        ((0.0, -139.0), "a seam or an edge"),
+        ((0.0, -141.0), "the edge of the piece"),
+        ((400.0, 0.0), "the edge of the piece"),  # wholly beside it, where it crosses nothing
+        ((0.0, 400.0), "the edge of the piece"),
+    ],
+)
+def test_a_patch_lies_within_its_piece(off: tuple[float, float], over: str) -> None:
+    front, patch = pocketed((110.0, 180.0), (50.0, 180.0)).pieces
+    moved = replace(patch, edges=tuple(replace(e, curves=moved_all(e.curves, shift(Vec(*off)))) for e in patch.edges))
+    result = the("pockets-clear", pattern(front, moved), "pocket within front")
+    assert result.verdict is (Verdict.FAIL if over else Verdict.PASS)
+    assert result.measured == (float(off[0] + off[1] != 0.0) if over else 0.0)
+    assert not over or f"It runs over {over}:" in result.remedy
 
 
 def test_notches_of_an_eased_seam_may_lie_anywhere_in_what_is_taken_up() -> None:

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.checks import Verdict
+from drafting.checks import Verdict, curves
 from drafting.errors import Setting
 from drafting.geometry import Cubic, Line, Point, Vec, blend, polar
 from drafting.pattern import (
@@ -146,6 +146,22 @@ def test_a_line_folds_where_its_allowance_is_wider_than_it_is_hollow() -> None:
             assert "31.0 mm" in result.remedy
 
 
+def test_a_place_on_an_edge_is_told_from_its_nearer_end() -> None:
+    piece = panel("front")
+    for at, told_as in (
+        (0.0, "At the hem"),
+        (0.99, "At the hem"),
+        (1.01, "1 mm from the hem"),
+        (150.0, "150 mm from the hem"),
+        (151.0, "149 mm from the top"),
+        (298.9, "1 mm from the top"),
+        (300.0, "At the top"),
+    ):
+        assert curves._along(piece, piece.edge("side"), at) == told_as
+    assert curves._along(piece, piece.edge("centre"), 290.0) == "10 mm from the hem"
+    assert curves._along(piece, piece.edge("hem"), 3.0) == "3 mm from the centre"
+
+
 def test_a_seam_sewn_the_wrong_way_round_and_one_that_bends_a_hem_are_told() -> None:
     """Two panels that lean out below by 4 degrees each: their hem bends by 8 where they are sewn, which a hem may."""
 
@@ -193,10 +209,16 @@ def test_two_notches_stand_8_mm_apart_or_are_taken_for_one(
 @pytest.mark.parametrize("end", [False, True])
 def test_a_notch_is_not_seen_where_the_line_beside_its_edge_crosses_it_before_half_of_its_allowance(end: bool) -> None:
     """The edge beside it folds back over the allowance of the side, at 45 degrees: at 3 mm from the corner it crosses
-    the notch 3 mm out, where 5 of the 10 are wanted."""
-    for at, seen in ((3.0, False), (4.9, False), (5.1, True)):
+    the notch 3 mm out, where 5 of the 10 are wanted. One that folds back closer is looked for in the first 10 mm."""
+    for at, out, seen in (
+        (3.0, 40.0, False),
+        (4.9, 40.0, False),
+        (5.1, 40.0, True),
+        (9.9, 8.0, False),
+        (10.1, 8.0, True),
+    ):
         corner = Point(200.0, 300.0) if end else Point(200.0, 0.0)
-        tip = Point(240.0, 260.0) if end else Point(240.0, 40.0)
+        tip = Point(200.0 + out, 260.0) if end else Point(200.0 + out, 40.0)
         sides = {edge.name: edge for edge in panel().edges}
         beside = Edge("beside", (Line(corner, tip), Line(tip, Point(240.0, 400.0))) if end else (Line(tip, corner),))
         if end:

@@ -7,7 +7,19 @@ from dataclasses import replace
 import pytest
 
 from drafting.checks import Verdict
-from drafting.pattern import BodyLength, EdgeRef, Identity, Pattern, PieceKind, Place, Role, Seam, SeamEase, Wearer
+from drafting.pattern import (
+    BodyLength,
+    EdgeRef,
+    Identity,
+    Origin,
+    Pattern,
+    PieceKind,
+    Place,
+    Role,
+    Seam,
+    SeamEase,
+    Wearer,
+)
 from drafting.pattern.derived import Derived, EdgeAs
 from drafting.pattern.places import BodyPart
 from tests.drafting.checks.worked import drawn, panel, pattern, the, told, with_edge
@@ -56,6 +68,11 @@ def test_a_band_of_no_knit_of_its_own_gives_as_the_garment_does() -> None:
     unsaid = replace(whole.derived[0], options=(("share", 0.8), ("stretch", None)))
     result = the("stretch-enough", replace(whole, derived=(unsaid,)), "hem: stretched by")
     assert (result.allowed, result.verdict) == ((None, pytest.approx(20.0)), Verdict.FAIL)
+    # what is known of the neck band of a block counts for a neck band alone
+    block = Origin("knit top", (("opening", "knit band"), ("band_width", 20.0), ("band_stretch", 0.6)))
+    for part, origin, most in (("neck band", (), 20.0), ("neck band", (block,), 30.0), ("hem band", (block,), 20.0)):
+        of_block = replace(whole, derived=(replace(unsaid, part=part),), origin=origin)
+        assert the("stretch-enough", of_block, "hem: stretched by").allowed == (None, pytest.approx(most))
 
 
 def test_a_band_of_a_cloth_that_nobody_described_is_not_judged() -> None:
