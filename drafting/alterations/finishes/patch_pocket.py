@@ -14,6 +14,7 @@ from collections.abc import Iterator, Mapping
 from contextlib import suppress
 from dataclasses import replace
 from functools import partial
+from itertools import product
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise, find_piece
@@ -56,6 +57,12 @@ _TURNED_IN: Final = 25.0  # mm
 _SMALLER: Final = (1.0, 0.9, 0.8, 0.7)  # of the usual size: what is tried where nobody said how large (ours)
 _BELOW_BIB: Final = 0.02  # of the height: 3 cm below the edge of a bib for a woman, 2 for a small child (ours)
 _STEP: Final = 15.0  # mm between places that are tried (ours)
+_CLEAR: Final = (
+    10.0  # mm from every seam and dart, for its allowance to lie beside the pocket: where it is ours to choose
+)
+_LOWER: Final = (
+    60.0  # mm lower than usual from which a pocket lies nearer to a seam instead: the hand must reach it (ours)
+)
 _OFF_DART: Final = 15.0  # mm below the point of a dart (ours)
 _CORNERS: Final = (
     "upper corner to the centre",
@@ -175,12 +182,23 @@ def _placed(step: PatchPocket, pattern: Pattern) -> PatchPlace:
     """
     placed = step.below is not None or step.from_centre is not None
     sized = step.width is not None and step.height is not None
-    for share in () if placed or sized else _SMALLER:
-        with suppress(StepRefused):
-            place = _placed_of(step, pattern, share)
-            if share == 1.0 or not step.left_only or _on_breast(place):
-                return place
-    return _placed_of(step, pattern, 1.0)
+    nearer: PatchPlace | None = None  # the largest that finds room, however near to a seam
+    for share in () if placed else (1.0,) if sized else _SMALLER:
+        place = _found(step, pattern, share, 0.0)
+        clear = place and _found(step, pattern, share, _CLEAR)
+        if place and clear and (clear.corner - place.corner).dot(place.down) <= _LOWER:
+            return clear
+        nearer = nearer or place
+    return nearer or _placed_of(step, pattern, 1.0, 0.0)
+
+
+def _found(step: PatchPocket, pattern: Pattern, share: float, clear: float) -> PatchPlace | None:
+    """Where a pocket so large lies, so far from every seam; None for no room, or on the breast too low for it."""
+    try:
+        place = _placed_of(step, pattern, share, clear)
+    except StepRefused:
+        return None
+    return place if share == 1.0 or not step.left_only or _on_breast(place) else None
 
 
 def _on_breast(place: PatchPlace) -> bool:
@@ -197,9 +215,9 @@ def _size(step: PatchPocket, pattern: Pattern, share: float) -> tuple[float, flo
     return wide, share * by_height(pattern, height) if step.height is None else step.height
 
 
-def _placed_of(step: PatchPocket, pattern: Pattern, share: float) -> PatchPlace:
-    """Where the pocket lies, so much of its usual size. Raises StepRefused where it does not lie on the piece, or takes
-    no hand.
+def _placed_of(step: PatchPocket, pattern: Pattern, share: float, clear: float) -> PatchPlace:
+    """Where the pocket lies, so much of its usual size and so far from every seam, mm. Raises StepRefused where it does
+    not lie on the piece, or takes no hand.
     """
     piece = find_piece(step.name, pattern, step.piece)
     wide, high = _size(step, pattern, share)
@@ -218,7 +236,7 @@ def _placed_of(step: PatchPocket, pattern: Pattern, share: float) -> PatchPlace:
     if _in_the_middle(step, piece):
         return _on_bib(step, piece, centre, out, -up, wide, high, pattern)
     side = 2.0 * (middle - centre).dot(out)
-    laid = partial(_laid, step, piece, centre, out, -up, wide, high)
+    laid = partial(_laid, step, piece, centre, out, -up, wide, high, clear)
     begins = 0.5 * (side - wide) if step.from_centre is None else step.from_centre
     below = by_height(pattern, _BELOW)
     if (line := _counted_from(step, piece)) is not None:
@@ -262,6 +280,7 @@ def _laid(
     down: Vec,
     wide: float,
     high: float,
+    clear: float,
     begins: float,
     below: float,
 ) -> PatchPlace:
@@ -276,7 +295,7 @@ def _laid(
     turned = math.radians(step.angle) * (1.0 if out.cross(down) > 0.0 else -1.0)
     across, along = out.turned(turned), down.turned(turned)
     place = PatchPlace(piece, top - across * (0.5 * wide) + down * max(below, under), across, along, wide, high)
-    _accept_on_piece(step, place)
+    _accept_on_piece(step, place, clear)
     return place
 
 
@@ -297,7 +316,7 @@ def _on_bib(
         wide = min(wide, 2.0 * (most - _STEP))
     below = by_height(pattern, _BELOW_BIB) if step.below is None else step.below
     place = PatchPlace(piece, upper + down * below, out, down, 0.5 * wide, high, folded=True)
-    _accept_on_piece(step, place)
+    _accept_on_piece(step, place, 0.0)
     return place
 
 
@@ -331,10 +350,12 @@ def _midway(piece: Piece, centre: Point, up: Vec) -> Point:
     return centre + across * (0.5 * (far - centre).dot(across))
 
 
-def _accept_on_piece(step: PatchPocket, place: PatchPlace) -> None:
-    """Raise StepRefused for a pocket that runs over an edge or a dart, or comes too near to the hem."""
+def _accept_on_piece(step: PatchPocket, place: PatchPlace, clear: float) -> None:
+    """Raise StepRefused for one so near to an edge or a dart at its sides, mm, or too near to the hem."""
     piece = place.piece
-    corners = [place.at(out, down) for out, down in ((0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0))]
+    beside = clear / place.wide
+    corners = [place.at(out, down) for out, down in product((-beside, 1.0 + beside), (0.0, 1.0))]
+    corners[2:] = reversed(corners[2:])
     outline = straight_run(*corners, *(() if place.folded else corners[:1]))
     if not encloses(polyline(piece.outline), place.at(0.5, 0.5)):
         met = [hit.along for _, hit in run_hits(piece.outline, place.at(0.5, 0.5), place.down)]

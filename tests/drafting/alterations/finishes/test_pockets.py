@@ -10,7 +10,7 @@ from shapely.geometry import Polygon
 
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, finish
-from drafting.alterations import Lengthen, PatchPocket, SidePocket, apply_step
+from drafting.alterations import Lengthen, MoveDart, PatchPocket, SidePocket, apply_step
 from drafting.alterations.finishes.pocket_sizes import by_height
 from drafting.body.person import person
 from drafting.checks import Verdict
@@ -229,3 +229,14 @@ def test_a_mouth_too_low_or_too_long_for_the_first_tier_lies_in_the_next(below: 
     first = require_edge(before.piece("skirt front, tier 1"), Place.SIDE).length
     assert came_to["below_waist"] >= first + 20.0
     assert below is None or came_to["below_waist"] == pytest.approx(below, abs=0.01)
+
+
+def test_left_to_itself_a_pocket_keeps_clear_of_the_seams_beside_it_and_is_smaller_for_that() -> None:
+    wren = person({"height": 1676, "bust": 940, "waist": 750, "hip": 1010})
+    bodice = finish(Garment("Bodice", wren, (BlockOrder(find_block("bodice"), {}),)))
+    moved = apply_step(bodice, MoveDart("bodice front", "bust dart", "shoulder at neck"))
+    (pocket,) = pockets(apply_step(moved, PatchPocket("bodice front", left_only=True)))
+    front = shape(moved.piece("bodice front"))
+    assert front.contains(shape(pocket))
+    assert front.exterior.distance(shape(pocket)) > 8.0  # 10 mm square to the grain
+    assert edges_at(pocket, Place.POCKET_MOUTH)[0].length < 100.0  # the usual one is 105 wide
