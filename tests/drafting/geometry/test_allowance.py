@@ -145,6 +145,21 @@ def test_the_roof_of_a_dart_lies_on_the_cutting_line_when_it_is_folded(toward_be
     assert direction.cross(folded - line.start) == pytest.approx(0.0, abs=1e-9)
 
 
+@pytest.mark.parametrize("size", [0.004, 0.1, 30.0])
+@pytest.mark.parametrize("toward_before", [True, False])
+def test_the_roof_of_a_dart_is_the_same_at_any_size(toward_before: bool, size: float) -> None:
+    def roof(k: float) -> tuple[Curve, ...]:
+        before, after = (
+            (Line(Point(200 * k, 60 * k), Point(16.5 * k, 110 * k)),),
+            (Line(Point(-16.5 * k, 110 * k), Point(-200 * k, 60 * k)),),
+        )
+        return mouth_roof(before, Mouth(Point(0, 0), toward_before), after)
+
+    assert len(roof(size)) == len(roof(1.0)) > 1
+    for one, other in zip(roof(size), roof(1.0), strict=True):
+        assert one.end.near(Point(other.end.x * size, other.end.y * size), 1e-9)
+
+
 def test_the_roof_stands_out_further_than_the_straight_line_between_the_legs() -> None:
     before, after = (Line(Point(200, 110), Point(16.5, 110)),), (Line(Point(-16.5, 110), Point(-200, 110)),)
     roof = mouth_roof(before, Mouth(Point(0, 0), toward_before=True), after)

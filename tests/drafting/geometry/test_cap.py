@@ -6,7 +6,7 @@ from __future__ import annotations
 import pytest
 
 from drafting.errors import NotAPattern
-from drafting.geometry import Cubic, Point, end_tangents, run_length
+from drafting.geometry import Cubic, Line, Point, end_tangents, lerp, run_length
 from drafting.geometry.cap import Cap, cap_of_height, cap_of_width, redrawn_cap, triangle_height
 
 CAP = Cap(
@@ -87,3 +87,30 @@ def test_redrawn_in_its_own_measures_a_cap_is_what_it_was() -> None:
 def test_a_cap_that_no_sleeve_has_is_refused(back: float, front: float, width: float) -> None:
     with pytest.raises(NotAPattern, match="over a sleeve so wide"):
         cap_of_width(CAP, back=back, front=front, width=width)
+
+
+def test_a_cap_of_straight_sides_is_redrawn_with_the_handles_of_straight_lines() -> None:
+    origin, crown, far = Point(0.0, 0.0), Point(180.0, 120.0), Point(360.0, 0.0)
+    cap = redrawn_cap(Cap((Line(origin, crown),), (Line(far, crown),)), back_width=150.0, width=330.0, height=90.0)
+    # the first handle goes on leaving as the side did, a third of its way; the last is that of a straight line
+    for (curve,), first in ((cap.back, Point(50.0, 100.0 / 3.0)), (cap.front, Point(270.0, 40.0))):
+        assert isinstance(curve, Cubic)
+        assert curve.c1.near(first, 1e-9)
+        assert curve.c2.near(lerp(curve.start, curve.end, 2.0 / 3.0), 1e-9)
+    assert (cap.back[0].end, cap.front[0].end) == (Point(150.0, 90.0), Point(150.0, 90.0))
+    middle = Point(90.0, 70.0)
+    bent = Cap((Line(origin, middle), Line(middle, crown)), (Line(far, crown),))
+    again = redrawn_cap(bent, back_width=180.0, width=360.0, height=60.0).back
+    assert again[1] == Line(Point(90.0, 35.0), Point(180.0, 60.0))
+
+
+@pytest.mark.parametrize(("back_width", "drawn"), [(0.24, False), (0.26, True), (0.74, True), (0.76, False)])
+def test_the_crown_of_a_cap_lies_in_the_middle_half_of_its_width(back_width: float, drawn: bool) -> None:
+    crown = Point(360.0 * back_width, 120.0)
+    cap = Cap((Line(Point(0.0, 0.0), crown),), (Line(Point(360.0, 0.0), crown),))
+    lengths = {"back": run_length(cap.back), "front": run_length(cap.front)}
+    if drawn:
+        assert cap_of_height(cap, **lengths, height=120.0).back_width == pytest.approx(360.0 * back_width)
+    else:
+        with pytest.raises(NotAPattern, match="too far to one side"):
+            cap_of_height(cap, **lengths, height=120.0)

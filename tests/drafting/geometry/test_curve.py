@@ -21,10 +21,12 @@ from drafting.geometry import (
     point_at,
     polar,
     polyline,
+    reverse,
     run_length,
     split,
     tangent,
 )
+from drafting.geometry.curve import handles
 from drafting.pattern import Edge, Role
 
 HILL = Cubic(Point(0, 0), Point(0, 40), Point(100, 40), Point(100, 0))
@@ -134,3 +136,14 @@ def test_a_length_is_as_near_as_a_float_can_hold_however_little_is_asked_for() -
 @pytest.mark.parametrize("place", [Point(math.nan, 0.0), Point(math.inf, 0.0)])
 def test_the_length_of_what_is_no_curve_is_no_number(place: Point) -> None:
     assert not math.isfinite(length(Cubic(place, HILL.c1, HILL.c2, HILL.end)))
+
+
+def test_a_line_is_split_and_turned_round_as_a_curve_is() -> None:
+    line = Line(Point(0, 0), Point(40, 80))
+    assert split(line, 0.25) == (Line(Point(0, 0), Point(10, 20)), Line(Point(10, 20), Point(40, 80)))
+    assert reverse(line) == Line(Point(40, 80), Point(0, 0))
+    assert bounds(reverse(line)) == bounds(line) == (0, 0, 40, 80)
+    assert at_length(line, 0.25 * length(line)) == 0.25
+    third = (Point(40, 80) - Point(0, 0)) * (1.0 / 3.0)
+    assert handles(line) == (third, third)
+    assert handles(HILL) == (Vec(0, 40), Vec(0, -40))

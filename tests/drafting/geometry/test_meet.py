@@ -1,14 +1,19 @@
 from __future__ import annotations
 
-import pytest
+import math
+from itertools import pairwise
 
-from drafting.geometry import Cubic, Line, Point, Vec, distance, point_at, reverse, split
+import pytest
+from shapely import LineString
+
+from drafting.geometry import Cubic, Line, Point, Vec, distance, flatten, point_at, polar, reverse, split
 from drafting.geometry.crossing import run_hits
 from drafting.geometry.hull import hull_of
 from drafting.geometry.meet import _chords_cross, meetings, outline_crossings, run_meetings, self_crossings
+from drafting.geometry.outline import stretch
 from drafting.geometry.tolerance import CROSSING
 from drafting.pattern import Piece
-from tests.drafting.geometry.shapes import bodice, polygon, skirt
+from tests.drafting.geometry.shapes import bodice, polygon, random_cubics, skirt
 
 HILL = Cubic(Point(0, 0), Point(30, 60), Point(70, 60), Point(100, 0))
 LOOP = Cubic(Point(0, 0), Point(150, 100), Point(-50, 100), Point(100, 0))
@@ -170,3 +175,56 @@ def test_one_closed_curve_is_an_outline_and_two_from_one_place_touch_themselves_
     below = Cubic(start, Point(60.0, -80.0), Point(-60.0, -80.0), start)
     assert outline_crossings((above,)) == []
     assert [(i, j, each.point) for i, j, each in outline_crossings((above, below))] == [(0, 0, start), (1, 1, start)]
+
+
+@pytest.mark.parametrize("skip", [2, 3])
+def test_looking_ends_once_so_many_crossings_are_found(skip: int) -> None:
+    """A star of seven points: each side crosses two, or four, of the others."""
+    tips = [polar(math.tau * skip * k / 7.0, 100.0) for k in range(7)]
+    star = polygon(*((tip.x, tip.y) for tip in tips))
+    all_of_them = outline_crossings(star)
+    assert len(all_of_them) == 7 * (skip - 1)
+    for most in (1, 2, 3, 5):
+        found = outline_crossings(star, most=most)
+        assert len(found) == most
+        assert set(found) <= set(all_of_them)
+
+
+def test_every_crossing_of_two_bent_curves_is_found_where_another_library_sees_their_chords_cross() -> None:
+    curves = [curve for curve in random_cubics(40, seed=31, size=80.0) if not self_crossings(curve)]
+    many = 0
+    for one, other in pairwise(curves):
+        chords = [LineString([(at.x, at.y) for at in flatten(curve, 1e-3)]) for curve in (one, other)]
+        seen = chords[0].intersection(chords[1])
+        places = [Point(at.x, at.y) for at in getattr(seen, "geoms", [seen]) if not at.is_empty]
+        found = meetings(one, other)
+        assert len(found) == len(places)
+        for meeting in found:
+            assert min(distance(meeting.point, place) for place in places) < 0.1
+            assert distance(point_at(one, meeting.at_a), point_at(other, meeting.at_b)) <= CROSSING
+        assert [meeting.at_a for meeting in found] == sorted(meeting.at_a for meeting in found)
+        many += len(found)
+    assert many > 20
+
+
+@pytest.mark.parametrize("side", [1.0, -1.0])
+@pytest.mark.parametrize(("low", "high"), [(0.0, 1.0), (0.0, 0.4), (0.6, 1.0), (0.2, 0.9)])
+def test_two_curves_share_what_a_part_of_one_is_of_the_other_whichever_way_it_runs(
+    low: float, high: float, side: float
+) -> None:
+    whole = Cubic(Point(0, 0), Point(30, 60 * side), Point(70, 50), Point(120, 0))
+    part = stretch((whole,), low, high)[0]
+    for other, ends in ((part, (0.0, 1.0)), (reverse(part), (1.0, 0.0))):
+        first, last = meetings(whole, other)
+        assert (first.at_a, last.at_a) == pytest.approx((low, high))
+        assert (first.at_b, last.at_b) == pytest.approx(ends)
+        assert len(meetings(other, whole)) == 2
+
+
+def test_what_runs_together_for_less_than_half_a_millimetre_touches_in_one_place() -> None:
+    level = line(0, 0, 100, 0)
+    for over, many in ((0.4, 1), (0.6, 2)):
+        assert len(meetings(level, line(100.0 - over, 0, 200, 0))) == many
+        assert len(meetings(line(100.0 - over, 0, 200, 0), level)) == many
+    (joint,) = meetings(level, line(100, 0, 200, 0))
+    assert (joint.at_a, joint.at_b) == (1.0, 0.0)

@@ -1,11 +1,29 @@
 from __future__ import annotations
 
 import math
+import random
 from itertools import pairwise
 
 import pytest
+from shapely import LineString
+from shapely import Point as Spot
 
-from drafting.geometry import Cubic, Line, Point, arc, distance, end_tangents, point_at, run_length
+from drafting.geometry import (
+    Cubic,
+    Curve,
+    Line,
+    Point,
+    arc,
+    blend,
+    distance,
+    end_tangents,
+    flatten,
+    point_at,
+    polar,
+    polyline,
+    run_length,
+    tangent,
+)
 from drafting.geometry.curve import curvature
 from drafting.geometry.offset import _bends_gently, folds, parallel_run
 from drafting.geometry.outline import stretch
@@ -99,3 +117,32 @@ def test_no_hollow_of_a_curve_that_bends_gently_has_less_than_twice_the_distance
         # a line that turns back on itself has a cusp, where no radius is
         assert min(1.0 + to_right * bend for bend in bends if math.isfinite(bend)) > 0.5
         assert folds(curve, to_right) == []
+
+
+def _bent(seed: int) -> tuple[Curve, ...]:
+    """A smooth run of two curves, some of whose hollows are tighter than what is asked of them."""
+    wayward = random.Random(seed)
+    middle, end = Point(90.0, wayward.uniform(-30.0, 30.0)), Point(180.0, 0.0)
+    ways = [polar(wayward.uniform(-1.3, 1.3)) for _ in range(3)]
+    return (blend(Point(0.0, 0.0), ways[0], middle, ways[1]), blend(middle, ways[1], end, ways[2]))
+
+
+@pytest.mark.parametrize("seed", range(5))
+@pytest.mark.parametrize("to_right", [18.0, -18.0])
+def test_no_place_of_a_parallel_lies_nearer_than_its_distance_and_its_parts_join(seed: int, to_right: float) -> None:
+    run = _bent(seed)
+    parallel = parallel_run(run, to_right)
+    drawn = LineString([(at.x, at.y) for at in polyline(run, 5e-3)])
+    for at in (point_at(curve, t) for curve in parallel for t in SAMPLES[::4]):
+        beside_an_end = drawn.project(Spot(at.x, at.y)) in (0.0, drawn.length)  # there it stops on what is square to it
+        assert beside_an_end or drawn.distance(Spot(at.x, at.y)) >= 18.0 - OFFSET - 5e-3
+    assert all(one.end.near(other.start, 1e-9) for one, other in pairwise(parallel))
+    # it reaches all places from which nothing of the edge is nearer
+    for here, t in ((here, t) for here in run for t in SAMPLES[::4]):
+        at = point_at(here, t) + tangent(here, t).right() * to_right
+        if drawn.distance(Spot(at.x, at.y)) > 18.0 - 1e-3:
+            assert min(_off(each, at) for each in parallel) < OFFSET + 1e-2
+
+
+def _off(curve: Curve, place: Point) -> float:
+    return float(LineString([(at.x, at.y) for at in flatten(curve, 5e-3)]).distance(Spot(place.x, place.y)))

@@ -14,6 +14,7 @@ from drafting.geometry import (
     area,
     corner_turn,
     cut_run,
+    encloses,
     line_hits,
     mirror,
     moved_all,
@@ -139,3 +140,50 @@ def test_moves_do_what_they_say_and_follow_each_other() -> None:
     assert both.then(mirror(Point(0, 0), Vec(0, 1))).mirrors
     assert moved_all(BOX, STAY) == BOX
     assert turn(Point(5, 5), 1.0).vec(Vec(1, 0)).norm() == pytest.approx(1.0)
+
+
+@pytest.mark.parametrize("over", [1e-13, 1e-9])
+def test_a_trifle_of_a_curve_at_an_end_of_a_stretch_is_left_out(over: float) -> None:
+    run = straight_run(Point(0, 0), Point(30, 0), Point(30, 40), Point(70, 40))
+    assert stretch(run, 1.0 - over, 2.0 + over) == run[1:2]
+    assert stretch(run, 1.0 - over, 3.0) == run[1:]
+    assert stretch(run, 0.0, 2.0 + over) == run[:2]
+    assert stretch(run, 0.0, 1.0 + over) == run[:1]
+    assert stretch(run, 0.5, 1.0 + 2.0**-10) == straight_run(Point(15, 0), Point(30, 0), Point(30, 40 / 1024))
+    assert stretch(run, 1.5, 3.0) == straight_run(Point(30, 20), Point(30, 40), Point(70, 40))
+    assert stretch(run, 0.25, 0.75) == straight_run(Point(7.5, 0), Point(22.5, 0))
+
+
+@pytest.mark.parametrize("near", [0.0, 2.0])
+def test_a_run_is_cut_at_a_joint_where_that_is_near_enough(near: float) -> None:
+    run = straight_run(Point(0, 0), Point(30, 0), Point(30, 40))
+    for at in (30.0, 30.0 - 0.9 * near, 30.0 + 0.9 * near):
+        assert cut_run(run, at, near=near) == (run[:1], run[1:])
+    for at in (30.0 - 1.1 * near - 0.1, 30.0 + 1.1 * near + 0.1):
+        before, after = cut_run(run, at, near=near)
+        assert len(before) + len(after) == 3
+        assert run_length(before) == pytest.approx(at)
+    assert cut_run(run, 0.5 * near, near=near) == ((), run)
+    assert cut_run(run, 70.0 - 0.5 * near, near=near) == cut_run(run, 99.0) == (run, ())
+
+
+def test_a_place_lies_inside_a_polygon_or_not_whichever_corner_is_level_with_it() -> None:
+    shape = [Point(0, 0), Point(40, 0), Point(40, 30), Point(20, 10), Point(0, 30)]
+    for x, y, inside in (
+        (20, 5, True),
+        (20, 15, False),
+        (5, 20, True),
+        (35, 20, True),
+        (-1, 10, False),
+        (41, 10, False),
+        (10, 10, True),  # level with the corner in the middle
+        (30, 10, True),
+        (45, 10, False),
+        (20, -1, False),
+        (20, 31, False),
+        (-5, 0, False),
+        (-5, 30, False),
+    ):
+        for k in range(5):
+            turned = shape[k:] + shape[:k]
+            assert encloses(turned, Point(x, y)) is encloses(turned[::-1], Point(x, y)) is inside, (x, y)
