@@ -143,6 +143,7 @@ FIGURES: dict[str, tuple[object, str]] = {
     "drafting.pattern.walk._AS_LONG": (0.01, "ours"),
     "drafting.geometry.tolerance.LENGTH": (0.0001, "a hundredth of what a sharp pencil shows"),
     "drafting.geometry.tolerance.SOLVED": (1e-06, "ours"),
+    "drafting.geometry.tolerance.MEASURED": (2.5e-07, "a quarter of what is solved for"),
     "drafting.geometry.tolerance.SAME_PLACE": (1e-06, "ours"),
     "drafting.geometry.tolerance.PROMISE": (1e-06, "ours"),
     "drafting.geometry.tolerance.CROSSING": (1e-07, "ours"),

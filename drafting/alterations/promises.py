@@ -8,7 +8,7 @@ from functools import partial
 
 from drafting.alterations.alteration import Promise
 from drafting.geometry import Curve, Line, Point, distance
-from drafting.geometry.tolerance import SOLVED
+from drafting.geometry.tolerance import MEASURED
 from drafting.pattern import (
     Across,
     Along,
@@ -51,7 +51,7 @@ __all__ = [
 
 def edge_length(piece: Piece, edge: str) -> float:
     """The length of an edge, mm within a quarter of 1e-6: fine enough for a promise to be measured with."""
-    return piece.edge(edge).length_within(SOLVED / 4)
+    return piece.edge(edge).length_within(MEASURED)
 
 
 def finer_length(pattern: Pattern, run: Iterable[EdgeRef]) -> float:

@@ -18,7 +18,7 @@ from drafting.geometry.fair import fair
 from drafting.geometry.outline import run_length
 from drafting.geometry.point import Point, Vec, lerp
 from drafting.geometry.solve import solve, solve_both
-from drafting.geometry.tolerance import SOLVED
+from drafting.geometry.tolerance import MEASURED
 
 __all__ = ["Cap", "cap_of_height", "cap_of_width", "fair_cap", "redrawn_cap", "triangle_height"]
 
@@ -146,10 +146,10 @@ def cap_of_height(cap: Cap, *, back: float, front: float, height: float, turned:
             )
 
     def back_surplus(x: float) -> float:
-        return run_length(drawn(max(x, 1.0), front_width).back, SOLVED / 4) - back
+        return run_length(drawn(max(x, 1.0), front_width).back, MEASURED) - back
 
     def front_surplus(x: float) -> float:
-        return run_length(drawn(cap.back_width, max(x, 1.0)).front, SOLVED / 4) - front
+        return run_length(drawn(cap.back_width, max(x, 1.0)).front, MEASURED) - front
 
     found = drawn(solve(back_surplus, cap.back_width, 1.0), solve(front_surplus, front_width, 1.0))
     if not _central(found):
@@ -164,7 +164,7 @@ def _solved(
 
     def surplus(back_width: float, height: float) -> tuple[float, float]:
         tried = drawn(back_width, height)
-        return run_length(tried.back, SOLVED / 4) - back, run_length(tried.front, SOLVED / 4) - front
+        return run_length(tried.back, MEASURED) - back, run_length(tried.front, MEASURED) - front
 
     solved = solve_both(surplus, back_width, height)
     found = None if solved is None else drawn(*solved)

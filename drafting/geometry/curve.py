@@ -11,7 +11,7 @@ from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry.arclength import Hodograph, before, length_of, speed_at
 from drafting.geometry.point import Point, Vec, lerp
-from drafting.geometry.tolerance import LENGTH, SOLVED
+from drafting.geometry.tolerance import LENGTH, MEASURED, SOLVED
 
 __all__ = [
     "Cubic",
@@ -142,13 +142,13 @@ def at_length(curve: Curve, distance_from_start: float) -> float:
         whole = length(curve)
         return min(1.0, distance_from_start / whole) if whole > 0.0 else 1.0
     moving = _velocity(curve)
-    whole = length_of(moving, SOLVED / 4)
+    whole = length_of(moving, MEASURED)
     if distance_from_start >= whole:
         return 1.0
     low, high = 0.0, 1.0
     t = distance_from_start / whole
     for _ in range(60):
-        off = length_of(before(moving, t), SOLVED / 4) - distance_from_start
+        off = length_of(before(moving, t), MEASURED) - distance_from_start
         if abs(off) <= SOLVED / 2:
             break
         if off > 0.0:

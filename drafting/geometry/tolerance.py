@@ -13,6 +13,9 @@ LENGTH: Final = 1e-4
 SOLVED: Final = 1e-6
 """How near a solved length comes to the one wanted: a hundred times finer than `LENGTH`, so solving adds nothing."""
 
+MEASURED: Final = SOLVED / 4
+"""The error of a length that is solved for or promised: so two of them differ by half of `SOLVED` at the most."""
+
 SAME_PLACE: Final = 1e-6
 """Points nearer than this are one place when an outline is put together; well above rounding over a metre (1e-10)."""
 

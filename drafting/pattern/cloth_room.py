@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from drafting.geometry import Point, Vec
+from drafting.geometry import Vec
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.locate import outline_box
 from drafting.pattern.pattern import Pattern
@@ -44,6 +44,5 @@ def across_cloth(piece: Piece, enough: float = 0.0) -> float:
         most = times * (right - left + 2.0 * max(edge.allowance for edge in piece.edges))
         if most <= enough:
             return most
-    origin = Point(0.0, 0.0)
-    places = [up.cross(at - origin) for curve in cutting_line(piece) for at in (curve.start, curve.end)]
+    places = [up.x * at.y - up.y * at.x for curve in cutting_line(piece) for at in (curve.start, curve.end)]
     return times * (max(places) - min(places))

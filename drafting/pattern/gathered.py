@@ -197,9 +197,8 @@ def _on_pieces(
         whole = pattern.piece(ref.piece).edge(ref.edge).length
         low, high = max(0.0, places[0] - gone), min(whole, places[1] - gone)
         if high - low > _NOTHING:
-            part = cut_run(cut_run(curves, high)[0] if high < whole else curves, low)[1] if low > 0.0 else curves
-            if low <= 0.0 and high < whole:
-                part = cut_run(curves, high)[0]
+            before = cut_run(curves, high)[0] if high < whole else curves
+            part = cut_run(before, low)[1] if low > 0.0 else before
             sofar, long, _ = found.setdefault(ref.piece, ([], 0.0, ref.backward))
             sofar.extend(part)
             found[ref.piece] = (sofar, long + high - low, ref.backward)

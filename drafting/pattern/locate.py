@@ -17,7 +17,7 @@ from drafting.geometry import (
     run_place,
     run_reversed,
 )
-from drafting.geometry.tolerance import SAME_PLACE, SOLVED
+from drafting.geometry.tolerance import MEASURED, SAME_PLACE
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Dart, Edge, MarkLine, Station
 from drafting.pattern.places import Place
@@ -62,7 +62,7 @@ def across(piece: Piece, line: str) -> float:
     """
     mark = piece.line(line)
     if mark.curves:
-        return piece.remembered(("along", line), lambda: run_length(mark.curves, SOLVED / 4))
+        return piece.remembered(("along", line), lambda: run_length(mark.curves, MEASURED))
     return piece.remembered(("across", line), lambda: _across(piece, piece.line(line)))
 
 

@@ -24,7 +24,7 @@ from drafting.alterations.techniques.marks.levels_over_darts import measured_lin
 from drafting.alterations.techniques.pivoting.pivot import angle_about, turning_of
 from drafting.errors import Remedy, Setting, StepRefused, UnknownName
 from drafting.geometry import distance, run_hits, run_length
-from drafting.geometry.tolerance import SAME_PLACE, SOLVED
+from drafting.geometry.tolerance import MEASURED, SAME_PLACE
 from drafting.pattern import (
     Across,
     BodyPart,
@@ -263,7 +263,7 @@ def _part_of(edge: Edge) -> str:
 
 def _part_length(piece: str, kind: str, pattern: Pattern) -> float:
     edges = (edge for edge in pattern.piece(piece).edges if edge.role is not Role.DART_LEG)
-    return sum(run_length(edge.curves, SOLVED / 4) for edge in edges if _part_of(edge) == kind)
+    return sum(run_length(edge.curves, MEASURED) for edge in edges if _part_of(edge) == kind)
 
 
 def _waist_line(done: Slashed) -> set[str]:

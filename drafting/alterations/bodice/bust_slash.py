@@ -54,7 +54,7 @@ from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import STAY, Cubic, Curve, Line, Move, Vec, corner_turn, length, shift, turn
 from drafting.geometry.meet import outline_crossings
 from drafting.geometry.solve import solve
-from drafting.geometry.tolerance import SOLVED
+from drafting.geometry.tolerance import MEASURED
 from drafting.pattern import Dart, Landmark, Piece, dart_width, free_name, require_point
 
 __all__ = ["Slashed", "opening", "slashed"]
@@ -249,14 +249,14 @@ def _bent(curve: Curve, turned: float, *, at_end: bool) -> Curve:
     """The curve with its direction at one end turned, its ends where they are, and its length kept by that handle."""
     if isinstance(curve, Line):
         raise NotAPattern("armhole", reason="it is straight beside the notch and cannot be bent without growing longer")
-    wanted = length(curve, SOLVED / 4)
+    wanted = length(curve, MEASURED)
 
     def with_handle(factor: float) -> Cubic:
         if at_end:
             return replace(curve, c2=curve.end - (curve.end - curve.c2).turned(turned) * factor)
         return replace(curve, c1=curve.start + (curve.c1 - curve.start).turned(turned) * factor)
 
-    factor = solve(lambda factor: length(with_handle(factor), SOLVED / 4) - wanted, 1.0, 0.05)
+    factor = solve(lambda factor: length(with_handle(factor), MEASURED) - wanted, 1.0, 0.05)
     if not 0.2 < factor < 3.0:
         raise NotAPattern("armhole", reason="it cannot be made smooth again at the notch")
     return with_handle(factor)

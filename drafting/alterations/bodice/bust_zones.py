@@ -12,7 +12,7 @@ from drafting.alterations.techniques.pivoting.pivot import Turning, angle_about,
 from drafting.dataclass import dataclass
 from drafting.errors import StepRefused
 from drafting.geometry import Point, Vec, run_hits, run_length, split, turn
-from drafting.geometry.tolerance import SAME_PLACE, SOLVED
+from drafting.geometry.tolerance import MEASURED, SAME_PLACE
 from drafting.pattern import Dart, Edge, Landmark, Piece, Place, Role, dart_mouth, edges_at, from_start, require_point
 
 __all__ = ["NEW_DART", "SHORT_OF_BUST", "Front", "Zone", "seen_from_bust"]
@@ -199,7 +199,7 @@ def _hinge(step: str, piece: Piece) -> tuple[Edge, float]:
 def _at_joint(edge: Edge, at: float) -> float:
     gone = 0.0
     for curve in edge.curves[:-1]:
-        gone += run_length((curve,), SOLVED / 4)
+        gone += run_length((curve,), MEASURED)
         if abs(gone - at) <= _NEAR_JOINT:
             return gone
     return at
@@ -212,7 +212,7 @@ def _under_bust(step: str, below: Sequence[Edge], bust: Point, up: Vec) -> tuple
             for k, hit in run_hits(edge.curves, bust, -up):
                 if hit.along > 0.0:
                     before = (*edge.curves[:k], split(edge.curves[k], hit.t)[0])
-                    return edge.name, run_length(before, SOLVED / 4)
+                    return edge.name, run_length(before, MEASURED)
     raise StepRefused(step, reason="the waist line does not lie below the bust point")
 
 

@@ -26,7 +26,7 @@ from drafting.geometry import (
     run_reversed,
     split,
 )
-from drafting.geometry.tolerance import SAME_PLACE, SOLVED
+from drafting.geometry.tolerance import MEASURED, SAME_PLACE
 from drafting.pattern import (
     Edge,
     EdgeRef,
@@ -204,7 +204,7 @@ def _lowered(step: str, panel: _Panel, by: Mapping[str, float]) -> Piece:
 def _lengthened(down: Sequence[Curve], by: float) -> tuple[Curve, ...]:
     """A run that goes down to the hem, made so much longer at its end, mm; shorter, below zero."""
     if by < -SAME_PLACE:
-        return cut_run(down, run_length(down, SOLVED / 4) + by)[0]
+        return cut_run(down, run_length(down, MEASURED) + by)[0]
     last = down[-1]
     if by <= SAME_PLACE:
         return tuple(down)
@@ -234,10 +234,10 @@ def _below_hip(step: str, piece: Piece, down: Sequence[Curve]) -> float:
     for place, along in ((mark.start, end_tangents(mark.drawn[0])[0]), (mark.end, end_tangents(mark.drawn[-1])[1])):
         joints = [k for k, curve in enumerate(down) if abs(along.cross(curve.start - place)) <= _ON_JOINT]
         if joints:
-            return run_length(down[joints[0] :], SOLVED / 4)
+            return run_length(down[joints[0] :], MEASURED)
         hits = run_hits(down, place, along)
         near = min(hits, key=lambda found: abs(found[1].along), default=None)
         if near is not None and (abs(near[1].along) <= _ON_JOINT or not mark.curves):
             k, hit = near
-            return run_length((split(down[k], hit.t)[1], *down[k + 1 :]), SOLVED / 4)
+            return run_length((split(down[k], hit.t)[1], *down[k + 1 :]), MEASURED)
     raise StepRefused(step, reason=f'on "{piece.name}" the {Level.HIP} does not meet the edge that runs to the hem')

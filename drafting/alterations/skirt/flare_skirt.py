@@ -27,7 +27,7 @@ from drafting.alterations.skirt.skirt_quarter import Quarter
 from drafting.alterations.techniques.cutting.seam_for_fold import seamed_where_too_wide
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.geometry.solve import solve
-from drafting.geometry.tolerance import SAME_PLACE, SOLVED
+from drafting.geometry.tolerance import MEASURED, SAME_PLACE
 from drafting.pattern import BodyPart, Pattern, Piece, pieces_of, with_pieces
 
 __all__ = ["FlareSkirt"]
@@ -129,4 +129,4 @@ def _share_closed(step: FlareSkirt, found: tuple[Quarter, ...]) -> float:
 
 def _hems(found: tuple[Quarter, ...], pattern: Pattern) -> float:
     """The length of the hems all round, mm."""
-    return 2.0 * sum(pattern.piece(q.piece.name).edge(q.hem_name).length_within(SOLVED / 4) for q in found)
+    return 2.0 * sum(pattern.piece(q.piece.name).edge(q.hem_name).length_within(MEASURED) for q in found)

@@ -36,7 +36,7 @@ from drafting.geometry import (
     turn,
 )
 from drafting.geometry.solve import solve
-from drafting.geometry.tolerance import SOLVED
+from drafting.geometry.tolerance import MEASURED, SOLVED
 from drafting.pattern import Dart, Piece, Role, dart_angle
 
 __all__ = [
@@ -59,7 +59,7 @@ def waist_darts(quarter: Quarter) -> tuple[Dart, ...]:
 
 def waist_length(quarter: Quarter) -> float:
     """The length of the waist with its darts closed, mm within 1e-6."""
-    return sum(run_length(edge.curves, SOLVED / 4) for edge in quarter.sewn)
+    return sum(run_length(edge.curves, MEASURED) for edge in quarter.sewn)
 
 
 def hem_gained(quarter: Quarter, piece: Piece) -> float:
@@ -132,7 +132,7 @@ def _slashed(quarter: Quarter, cuts: int, by: float) -> Piece:
             moves[here].vec(leaving),
             moves[beyond].vec(arriving),
         )
-        swept = of_length(swept, run_length(run, SOLVED / 4))
+        swept = of_length(swept, run_length(run, MEASURED))
         on = shift(swept[-1].end - moves[beyond].point(run[-1].end))
         moves[beyond:] = [move.then(on) for move in moves[beyond:]]
         waist[edge.name] = swept

@@ -48,7 +48,7 @@ from drafting.geometry import (
     turn,
 )
 from drafting.geometry.solve import solve
-from drafting.geometry.tolerance import LENGTH, SOLVED
+from drafting.geometry.tolerance import LENGTH, MEASURED
 from drafting.pattern import (
     Edge,
     Half,
@@ -219,11 +219,11 @@ def _half(
 
     outer = moves[-1]
     if whole.cap_stays:
-        new = of_length(new_cap(outer), run_length(cap, SOLVED / 4))
+        new = of_length(new_cap(outer), run_length(cap, MEASURED))
         outer = outer.then(shift(new[-1].end - outer.point(under)))
         lower = new_hem(outer)
     elif whole.hem == 0.0:
-        lower = of_length(new_hem(outer), run_length(hem, SOLVED / 4)) if whole.cap else hem
+        lower = of_length(new_hem(outer), run_length(hem, MEASURED)) if whole.cap else hem
         outer = outer.then(shift(lower[-1].end - outer.point(hem[-1].end)))
         new = new_cap(outer)
     else:

@@ -31,7 +31,7 @@ from drafting.geometry import (
     run_reversed,
 )
 from drafting.geometry.solve import solve
-from drafting.geometry.tolerance import SOLVED
+from drafting.geometry.tolerance import MEASURED
 from drafting.pattern import (
     CENTRES,
     Across,
@@ -107,7 +107,7 @@ def crotch_edges(piece: Piece) -> tuple[Edge, ...]:
 
 def crotch_length(pattern: Pattern, piece: str) -> float:
     """How long the crotch of a half is, from the waist to the end of the fork, mm."""
-    return sum(edge.length_within(SOLVED / 4) for edge in crotch_edges(pattern.piece(piece)))
+    return sum(edge.length_within(MEASURED) for edge in crotch_edges(pattern.piece(piece)))
 
 
 def with_forks_moved(step: str, pattern: Pattern, front: float, back: float) -> Pattern:
@@ -215,12 +215,12 @@ def raised_behind(pattern: Pattern, back: Piece, by: float) -> Pattern:
     foot = first.end if first.start == top else first.start
     up = (top - foot).unit()
     across = Vec(up.y, -up.x)
-    long = waist.length_within(SOLVED / 4)
+    long = waist.length_within(MEASURED)
 
     def led(aside: float) -> Edge:
         return end_moved(waist, at_end=waist.end == top, step=up * by + across * aside)
 
-    aside = solve(lambda mm: led(mm).length_within(SOLVED / 4) - long, 0.0, 0.1)
+    aside = solve(lambda mm: led(mm).length_within(MEASURED) - long, 0.0, 0.1)
     at = 0 if centre.start == top else len(centre.curves) - 1
     step = up * by + across * aside
     moved = _ends_moved(first, step, Vec(0.0, 0.0)) if first.start == top else _ends_moved(first, Vec(0.0, 0.0), step)

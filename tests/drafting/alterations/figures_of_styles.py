@@ -113,6 +113,7 @@ FIGURES_OF_STYLES: Final[Mapping[str, Mapping[str, tuple[object, str]]]] = {
     },
     "drafting.alterations.skirt.band_and_yoke": {
         "_ABOVE_HIP": (15.0, "ours"),
+        "_LEAST_OVER_HIP": (1.0, "ours"),
     },
     "drafting.alterations.skirt.cut_top": {
         "_MIDDLE": (0.5, "ours"),
@@ -149,6 +150,7 @@ FIGURES_OF_STYLES: Final[Mapping[str, Mapping[str, tuple[object, str]]]] = {
     },
     "drafting.alterations.skirt.pointed_bodice": {
         "_SHORTER": (0.975, "ours"),
+        "_LEAST_BOWED": (1e-06, "ours"),
         "_MOST_BOWED": (0.11985631024241576, "ours"),
         "_AS_IT_WAS": (0.35, "ours"),
     },

@@ -81,6 +81,7 @@ def lies_over(piece: Piece) -> str:
         (panel(Grain(Point(60.0, 50.0), Point(60.0, 50.0))), "after"),
         # level with the grain: down, and that is to the left where the grain points right
         (panel(LEVEL), "after"),
+        (panel(LEVEL, wide=0.8), "after"),
         (panel(LEVEL, centre="right"), "after"),
     ],
 )

@@ -15,7 +15,7 @@ from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Move, at_length, length, moved_all, split
 from drafting.geometry.outline import starting_at
-from drafting.geometry.tolerance import SAME_PLACE, SOLVED
+from drafting.geometry.tolerance import MEASURED, SAME_PLACE
 from drafting.pattern import (
     Along,
     Edge,
@@ -129,7 +129,7 @@ def cut_part(part: EdgePart, at: float, *, near: float = 1e-5) -> tuple[EdgePart
     """The same for a part of the outline that is to be one edge."""
     gone, curves = 0.0, part.edge.curves
     for k, curve in enumerate(curves):
-        long = length(curve, SOLVED / 4)
+        long = length(curve, MEASURED)
         if at <= gone + near:
             return _both_parts(part, gone, curves[:k], curves[k:])
         if at < gone + long - near:

@@ -18,7 +18,7 @@ from drafting.alterations.techniques.cutting.split_edges import EdgePart
 from drafting.errors import NotAPattern
 from drafting.geometry import Cubic, Curve, Line, Point, Vec, corner_turn, distance, length, lerp, tangent
 from drafting.geometry.outline import starting_at
-from drafting.geometry.tolerance import SAME_PLACE, SOLVED
+from drafting.geometry.tolerance import MEASURED, SAME_PLACE
 from drafting.pattern import Landmark, MarkPoint, free_name
 
 __all__ = ["closed_smoothly", "opened_again", "smooth_where_met"]
@@ -53,7 +53,7 @@ def closed_smoothly(
         return one, other, ()
     place = last.end
     before, after = _bent(_cubic(last), _cubic(first), 0.5 * peak)
-    step = _step(before, after, (length(last, SOLVED / 4), length(first, SOLVED / 4)))
+    step = _step(before, after, (length(last, MEASURED), length(first, MEASURED)))
     before, after = _stepped(before, after, step)
     taken = {mark.name for mark in points}
     marks = [MarkPoint(free_name(f"{dart} was closed here", taken), place, Landmark.CLOSED_DART)]
@@ -82,7 +82,7 @@ def opened_again(
                 peak = 2.0 * fold.angle_to(leg)
             before, after = _bent(*_stepped(_cubic(last), _cubic(first), mark.at - last.end), -0.5 * peak)
             pairs = ((before, last), (after, first))
-            if all(abs(length(new, SOLVED / 4) - length(old, SOLVED / 4)) <= SAME_PLACE for new, old in pairs):
+            if all(abs(length(new, MEASURED) - length(old, MEASURED)) <= SAME_PLACE for new, old in pairs):
                 told = (mark,) if towards is None else (mark, towards)
                 return _with(one, _plain(before), at_end=True), _with(other, _plain(after), at_end=False), told
     return one, other, ()
@@ -98,7 +98,7 @@ def smooth_where_met(one: Sequence[Curve], other: Sequence[Curve]) -> tuple[Curv
     if abs(corner) <= _SAME_PEAK:
         return (*one, first, *other[1:])
     before, after = _bent(_cubic(last), _cubic(first), 0.5 * corner)
-    step = _step(before, after, (length(last, SOLVED / 4), length(first, SOLVED / 4)))
+    step = _step(before, after, (length(last, MEASURED), length(first, MEASURED)))
     return (*one[:-1], *_stepped(before, after, step), *other[1:])
 
 
@@ -130,7 +130,7 @@ def _step(before: Cubic, after: Cubic, wanted: tuple[float, float]) -> Vec:
 
     def length_errors(x: float, y: float) -> tuple[float, float]:
         one, other = _stepped(before, after, Vec(x, y))
-        return length(one, SOLVED / 4) - wanted[0], length(other, SOLVED / 4) - wanted[1]
+        return length(one, MEASURED) - wanted[0], length(other, MEASURED) - wanted[1]
 
     x = y = 0.0
     for _ in range(12):

@@ -46,7 +46,7 @@ from drafting.geometry import (
     tangent,
 )
 from drafting.geometry.solve import Rates
-from drafting.geometry.tolerance import SAME_PLACE, SOLVED
+from drafting.geometry.tolerance import MEASURED, SAME_PLACE, SOLVED
 from drafting.pattern import (
     Edge,
     Level,
@@ -91,8 +91,8 @@ class _Drawn:
     @property
     def grown(self) -> tuple[float, float]:
         """By how much the waist line and the side seam are longer than they were, mm."""
-        seam = run_length(self.seam, SOLVED / 4) - self.side.seam_length
-        return run_length(self.waist, SOLVED / 4) - self.side.waist_length, seam
+        seam = run_length(self.seam, MEASURED) - self.side.seam_length
+        return run_length(self.waist, MEASURED) - self.side.waist_length, seam
 
 
 def moved_sides(
@@ -277,18 +277,18 @@ def _restationed(seam: WalkedEdge, drawn: _Drawn, notch: Notch) -> Notch:
     if notch.station.edge != seam.name:
         return notch
     was, now = drawn.side.seam, drawn.seam
-    at = notch.station.at if seam.counted_from_first(notch) else run_length(was, SOLVED / 4) - notch.station.at
-    return seam.notch_at(notch, _carried_place(was, now, at), run_length(now, SOLVED / 4))
+    at = notch.station.at if seam.counted_from_first(notch) else run_length(was, MEASURED) - notch.station.at
+    return seam.notch_at(notch, _carried_place(was, now, at), run_length(now, MEASURED))
 
 
 def _carried_place(was: Sequence[Curve], now: Sequence[Curve], at: float) -> float:
     """How far along one run lies the place that is `at` mm along another of the same curves."""
     gone = along = 0.0
     for old, new in zip(was, now, strict=True):
-        whole = length(old, SOLVED / 4)
+        whole = length(old, MEASURED)
         if at <= gone + whole:
-            return along + length(split(new, at_length(old, at - gone))[0], SOLVED / 4)
-        gone, along = gone + whole, along + length(new, SOLVED / 4)
+            return along + length(split(new, at_length(old, at - gone))[0], MEASURED)
+        gone, along = gone + whole, along + length(new, MEASURED)
     return along + at - gone
 
 

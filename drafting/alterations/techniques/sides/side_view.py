@@ -17,7 +17,7 @@ from drafting.alterations.earlier_steps import not_whole
 from drafting.dataclass import dataclass
 from drafting.errors import StepRefused
 from drafting.geometry import Curve, Line, Point, Vec, run_hits, run_length, split
-from drafting.geometry.tolerance import SAME_PLACE, SOLVED
+from drafting.geometry.tolerance import MEASURED, SAME_PLACE
 from drafting.pattern import Along, Edge, Level, MarkLine, Pattern, Piece, Place, Role, WalkedEdge, edges_at, line_at
 
 __all__ = ["ON_SEAM", "Side", "accept_plain_waists", "far_edge", "side_of", "sides_at", "whole_side"]
@@ -174,8 +174,8 @@ def side_of(
         level,
         waist,
         joining.name,
-        edge.length_within(SOLVED / 4),
-        run_length(waist, SOLVED / 4),
+        edge.length_within(MEASURED),
+        run_length(waist, MEASURED),
     )
 
 

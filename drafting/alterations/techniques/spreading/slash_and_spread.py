@@ -35,7 +35,7 @@ from drafting.geometry import (
     smooth_through,
     turn,
 )
-from drafting.geometry.tolerance import SAME_PLACE, SOLVED
+from drafting.geometry.tolerance import MEASURED, SAME_PLACE
 from drafting.pattern import MarkLine
 
 __all__ = ["Slash", "fanned", "fanned_line", "level_line", "middles", "of_length", "strip_of", "trued"]
@@ -188,5 +188,5 @@ def level_line(points: Sequence[Point], leaving: Vec, arriving: Vec) -> tuple[Cu
 
 def of_length(run: Sequence[Curve], wanted: float) -> tuple[Curve, ...]:
     """The run made larger or smaller about its start until it is so long, mm; every direction is kept."""
-    start, factor = run[0].start, wanted / run_length(run, SOLVED / 4)
+    start, factor = run[0].start, wanted / run_length(run, MEASURED)
     return mapped(run, lambda p: start + (p - start) * factor)

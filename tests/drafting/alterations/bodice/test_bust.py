@@ -22,7 +22,7 @@ from drafting.alterations.techniques.pivoting.pivot import angle_about, turning_
 from drafting.checks import Verdict
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Line, Point, distance, lerp, run_length, tangent
-from drafting.geometry.tolerance import SOLVED
+from drafting.geometry.tolerance import MEASURED
 from drafting.pattern import (
     Notch,
     Pattern,
@@ -69,7 +69,7 @@ def base(name: str) -> Pattern:
 
 def fine(pattern: Pattern, edge: str) -> float:
     front = pattern.piece(FRONT)
-    return sum(run_length(e.curves, SOLVED / 4) for e in front.edges if e.name.partition(" at ")[0] == edge)
+    return sum(run_length(e.curves, MEASURED) for e in front.edges if e.name.partition(" at ")[0] == edge)
 
 
 def test_the_worked_case_of_the_trade() -> None:
