@@ -1,7 +1,19 @@
 """A skirt or trousers cut in two at a line below the waist: a band or a yoke without darts, and what hangs from it.
 
 The line is one and the same on both, so the lower edge of the upper piece is as long as the upper edges of what is left
-with the rests of the darts closed (common practice: the upper part is traced with the darts closed).
+with the rests of the darts closed (common practice: the upper part is traced with the darts closed). An outline runs
+anticlockwise, so every edge that the line meets runs down from the waist or up to it:
+
+           <----- waist -----
+          |   .   ^ |   .    ^        dart legs and the seams of panels run down and up between them
+     runs |    .  | |  .     | runs
+     down |  - - -v-^- - - - | up     the line below the waist
+          v                  |
+
+How it goes: the waist is laid out with its darts closed, and the line drawn (`skirt_top.py`). The upper piece is the
+waist, what lies above the line of the edges at both of its ends, and the line itself. What is left of each old piece is
+its outline with the waist in the place of the line. A table says of every old edge which edges are made of it now: by
+it seams and tapes are told of the new pieces.
 """
 
 from __future__ import annotations
@@ -10,16 +22,17 @@ import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
+from itertools import accumulate
 from typing import Final
 
-from drafting.alterations.skirt.skirt_top import Border, LineBelow, Top, borders, top_and_line
+from drafting.alterations.skirt.met_edges import EdgeName, met_at_end, met_at_ends, met_between
+from drafting.alterations.skirt.skirt_top import LineBelow, Top, borders, top_and_line
 from drafting.alterations.techniques.cutting.clip_marks import clipped, holds
-from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut, made_of, notches_on, whole_edge
+from drafting.alterations.techniques.cutting.split_edges import EdgePart, made_of, notches_on, whole_edge
 from drafting.alterations.techniques.marks.grain_line import grain_in_middle, with_grain_inside
 from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import (
-    Curve,
     Line,
     Vec,
     moved_all,
@@ -31,6 +44,7 @@ from drafting.geometry import (
 )
 from drafting.geometry.outline import starting_at
 from drafting.parts.finishes.free_edge import chained
+from drafting.parts.folded_outline import LaidEdge
 from drafting.pattern import (
     CENTRES,
     Along,
@@ -56,6 +70,7 @@ from drafting.pattern import (
     free_piece_name,
     relaid,
 )
+from drafting.pattern.piece_parts import NotchStyle
 
 __all__ = ["Cutting", "left_below", "top_cut_off"]
 
@@ -63,8 +78,10 @@ _MIDDLE: Final = 0.5  # of the seam: where it is notched if no dart and no panel
 _BESIDE: Final = 20.0  # mm beside the centre line that the grain line of a band runs
 _CLEAR: Final = 0.2  # of its length that it leaves free at both ends
 
-Where = Mapping[tuple[str, str], tuple[tuple[str, str], ...]]
-"""By piece and edge as they were: the pieces and edges that have a part of it now, in the direction of the outline."""
+_LOWER: Final = "lower edge"
+
+MadeOf = Mapping[EdgeName, tuple[EdgeName, ...]]
+"""By old edge: the new edges that are made of it, in the direction of the outline."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +96,23 @@ class Cutting:
     cut: Callable[[Cut], Cut]
 
 
+@dataclass(frozen=True, slots=True)
+class _UpperEdge:
+    """An edge of the upper piece where it lies, and the old edge of which it is a part."""
+
+    old: EdgeRef
+    part: EdgePart
+
+
+@dataclass(frozen=True, slots=True)
+class _NotchPair:
+    """A notch where the upper piece meets what is left of an old one. piece: the name of the old one"""
+
+    piece: str
+    lower: Notch
+    upper: Notch
+
+
 def top_cut_off(pattern: Pattern, top: Top, cutting: Cutting) -> Pattern:
     """The pattern with what lies above the line below this waist as a piece of its own. Its darts reach the line.
 
@@ -87,94 +121,91 @@ def top_cut_off(pattern: Pattern, top: Top, cutting: Cutting) -> Pattern:
     what = pattern.piece(top.centre).identity
     name = free_piece_name(pattern, f"{what.part} {what.kind} {cutting.word}")
     top, line = top_and_line(name, pattern, top.half, what.part or BodyPart.SKIRT, cutting.depth)
-    upper, where = _upper(pattern, top, line, name, cutting)
-    lowers = {}
+    upper, above = _upper(pattern, top, line, name, cutting)
+    met = {(each.ref.piece, each.ref.edge): each for each in met_at_ends(line)}
+    lowers: dict[str, Piece] = {}
+    made_of_old = dict(above)
     for old in top.pieces:
-        lowers[old], more = left_below(pattern, pattern.piece(old), top, line, Place.YOKE)
-        for key, parts in more.items():
-            where[key] = _in_order(line, key, where.get(key, ()), parts)
-    joint, marks = _joint(top, line, upper, lowers, borders(pattern, top))
-    upper, lowers = _notched(upper, lowers, marks)
-    return _joined(pattern, upper, lowers, where, joint)
+        lowers[old], below = left_below(pattern, pattern.piece(old), top, line, Place.YOKE)
+        for key, parts in below.items():
+            made_of_old[key] = met[key].in_order(above.get(key, ()), parts) if key in met else parts
+    pairs = _notch_pairs(pattern, top, line, upper, lowers)
+    upper, lowers = _notched(upper, lowers, pairs)
+    return _joined(pattern, upper, lowers, made_of_old, _joint(top, upper, pairs))
 
 
-def _kept_above(line: LineBelow) -> Iterator[tuple[EdgeRef, float, bool]]:
-    """The edges beside the waist that the line cuts or that lie above it: how much of them, and whether they follow."""
-    for kept, follows in ((line.after, True), (line.before, False)):
-        for each in kept:
-            yield each.ref, run_length(each.edge.curves), follows
+def _laid_above(pattern: Pattern, top: Top, line: LineBelow) -> tuple[list[_UpperEdge], list[_UpperEdge]]:
+    """The edges of the upper piece where they lie: the waist and what runs down from it; then what runs up to it."""
+
+    def old(ref: EdgeRef) -> Edge:
+        return pattern.piece(ref.piece).edge(ref.edge)
+
+    def above(each: LaidEdge, *, runs_down: bool) -> _UpperEdge:
+        part = met_at_end(each, runs_down=runs_down).part_above(old(each.ref))
+        # it is laid walked away from the waist; the outline may come up to it
+        return _UpperEdge(each.ref, part.redrawn(each.edge.curves if runs_down else run_reversed(each.edge.curves)))
+
+    waist = [_UpperEdge(each.ref, whole_edge(old(each.ref)).redrawn(each.edge.curves)) for each in top.run]
+    down = [above(each, runs_down=True) for each in line.after]
+    up = [above(each, runs_down=False) for each in reversed(line.before)]
+    return [*waist, *down], up
 
 
-def _part_above(edge: Edge, long: float, *, follows: bool) -> tuple[EdgePart | None, EdgePart | None]:
-    """What of an edge lies above the line, and what below it."""
-    if long >= edge.length - 1e-6:
-        return whole_edge(edge), None
-    one, other = cut(edge, long if follows else edge.length - long)
-    return (one, other) if follows else (other, one)
+def _named_apart(laid: Sequence[_UpperEdge]) -> list[_UpperEdge]:
+    """The same edges, each under a name that no other edge of the piece has."""
+    found: list[_UpperEdge] = []
+    for each in laid:
+        name = free_name(each.part.edge.name, [_LOWER, *(other.part.edge.name for other in found)])
+        found.append(_UpperEdge(each.old, each.part.named(name)))
+    return found
+
+
+def _notches_above(pattern: Pattern, laid: Sequence[_UpperEdge]) -> tuple[Notch, ...]:
+    """The notches that the old pieces had in these edges."""
+    found: list[Notch] = []
+    for each in laid:
+        taken = [notch.name for notch in found]
+        for notch in notches_on(pattern.piece(each.old.piece), made_of([each.part])):
+            found.append(replace(notch, name=free_name(notch.name, taken)))
+    return tuple(found)
 
 
 def _upper(
     pattern: Pattern, top: Top, line: LineBelow, name: str, cutting: Cutting
-) -> tuple[Piece, dict[tuple[str, str], tuple[tuple[str, str], ...]]]:
-    """The upper piece, and which edges it has of which."""
-    edges: list[Edge] = []
-    where: dict[tuple[str, str], tuple[tuple[str, str], ...]] = {}
-    notches: list[Notch] = []
-
-    def add(ref: EdgeRef, part: EdgePart, curves: Sequence[Curve]) -> None:
-        called = free_name(part.edge.name, [_LOWER, *(edge.name for edge in edges)])
-        edges.append(replace(part.edge, name=called, curves=tuple(curves)))
-        where[ref.piece, ref.edge] = ((name, called),)
-        taken = [notch.name for notch in notches]
-        for notch in notches_on(pattern.piece(ref.piece), made_of([part.named(called)])):
-            notches.append(replace(notch, name=free_name(notch.name, taken)))
-
-    for each in top.run:
-        add(each.ref, whole_edge(pattern.piece(each.ref.piece).edge(each.ref.edge)), each.edge.curves)
-    above = list(_kept_above(line))
-    laid = {(each.ref.piece, each.ref.edge): each for each in (*line.after, *line.before)}
-    for follows in (True, False):
-        mine = [entry for entry in above if entry[2] is follows]
-        for ref, long, _ in mine if follows else reversed(mine):
-            part, _ = _part_above(pattern.piece(ref.piece).edge(ref.edge), long, follows=follows)
-            assert part is not None
-            curves = laid[ref.piece, ref.edge].edge.curves
-            add(ref, part, curves if follows else run_reversed(curves))
-        if follows:
-            lower = run_reversed(chained([curve for run in line.parts for curve in run]))
-            first = pattern.piece(top.run[0].ref.piece).edge(top.run[0].ref.edge)
-            edges.append(Edge(_LOWER, lower, Role.SEAM, first.allowance, Place.YOKE))
+) -> tuple[Piece, dict[EdgeName, tuple[EdgeName, ...]]]:
+    """The upper piece, and by old edge which of its edges is made of it."""
+    down, up = _laid_above(pattern, top, line)
+    laid, at = _named_apart([*down, *up]), len(down)
+    made_of_old: dict[EdgeName, tuple[EdgeName, ...]] = {
+        (each.old.piece, each.old.edge): ((name, each.part.edge.name),) for each in laid
+    }
+    edges = [each.part.edge for each in laid]
+    curves = run_reversed(chained([curve for run in line.parts for curve in run]))
+    edges.insert(at, Edge(_LOWER, curves, Role.SEAM, edges[0].allowance, Place.YOKE))
     outline = _closed(edges)
-    centre, at = pattern.piece(top.centre), [edge.name for edge in outline].index(_LOWER)
-    at_lower = ((outline[at - 1].name, _LOWER), (_LOWER, outline[(at + 1) % len(outline)].name))
-    others = (pattern.piece(other) for other in top.pieces if other != top.centre)
-    points = (
-        *_points_meant(centre, where, at_lower),
-        *(pair for other in others for pair in _points_meant(other, where, ())),
+    corners = ((outline[at - 1].name, _LOWER), (_LOWER, outline[(at + 1) % len(outline)].name))
+    centre = pattern.piece(top.centre)
+    others = [pattern.piece(other) for other in top.pieces if other != top.centre]
+    points = [*_points_meant(centre, made_of_old, corners)]
+    points += [pair for other in others for pair in _points_meant(other, made_of_old, ())]
+    piece = Piece(
+        name,
+        closed(name, outline),
+        cutting.cut(centre.cut),
+        _grain(centre, outline),
+        notches=_notches_above(pattern, laid),
+        points_meant=tuple(points),
+        identity=centre.identity,
     )
-    return (
-        Piece(
-            name,
-            closed(name, outline),
-            cutting.cut(centre.cut),
-            _grain(centre, outline),
-            notches=tuple(notches),
-            points_meant=points,
-            identity=centre.identity,
-        ),
-        where,
-    )
+    return piece, made_of_old
 
 
-_LOWER: Final = "lower edge"
-
-
-def _points_meant(piece: Piece, where: Where, lower: Sequence[tuple[str, str]]) -> Iterator[tuple[str, str]]:
+def _points_meant(piece: Piece, made_of_old: MadeOf, lower: Sequence[tuple[str, str]]) -> Iterator[tuple[str, str]]:
     """The corners of a piece that are meant, by what its edges are called on the upper piece.
 
     lower: the corners of the lower edge that are meant where the waist is meant to come to a point above them
     """
-    named = {edge: parts[0][1] for (on, edge), parts in where.items() if on == piece.name and parts}
+    named = {edge: parts[0][1] for (on, edge), parts in made_of_old.items() if on == piece.name and parts}
     for one, other in piece.points_meant:
         if one in named and other in named:
             meant = (named[one], named[other])
@@ -231,42 +262,34 @@ def _closed(edges: Sequence[Edge]) -> tuple[Edge, ...]:
 
 def left_below(
     pattern: Pattern, piece: Piece, top: Top, line: LineBelow, place: Place
-) -> tuple[Piece, dict[tuple[str, str], tuple[tuple[str, str], ...]]]:
-    """What is left of a piece below the line, its upper edges at this place, and which edges it has of which."""
-    cut_edges = {(ref.edge, follows): long for ref, long, follows in _kept_above(line) if ref.piece == piece.name}
+) -> tuple[Piece, dict[EdgeName, tuple[EdgeName, ...]]]:
+    """What is left of a piece below the line, its upper edges at this place; and what is left of each old edge.
+
+    An old edge that lies above the line has none; the legs of darts are left out of that table.
+    """
+    met = {
+        each.ref.edge: each
+        for each in (*met_at_ends(line), *met_between(pattern, top, line))
+        if each.ref.piece == piece.name
+    }
     tops = {
         each.ref.edge: moved_all(run, each.move.undone())
         for each, run in zip(top.run, line.parts, strict=True)
         if each.ref.piece == piece.name
     }
-    found = borders(pattern, top)
-    gone: dict[str, tuple[float, bool]] = {name: (long, follows) for (name, follows), long in cut_edges.items()}
-    for k, (between, down) in enumerate(zip(found, line.downs, strict=True)):
-        if between.dart is not None:
-            if between.piece.name == piece.name:
-                for name, follows in ((between.dart.legs[0], True), (between.dart.legs[1], False)):
-                    gone[name] = (down, follows)
-            continue
-        if not between.edge:
-            continue
-        if between.piece.name == piece.name:
-            gone[between.edge] = (down, True)
-        other = top.run[k + 1].ref
-        if other.piece == piece.name:
-            gone[piece.beside(other.edge)[0].name] = (down, False)
     parts: list[EdgePart] = []
-    where: dict[tuple[str, str], tuple[tuple[str, str], ...]] = {}
+    made_of_old: dict[EdgeName, tuple[EdgeName, ...]] = {}
     for edge in piece.edges:
         if edge.name in tops:
             parts.append(EdgePart(replace(edge, curves=tops[edge.name], place=place), ()))
             continue
-        long, follows = gone.get(edge.name, (0.0, True))
-        below = whole_edge(edge) if edge.name not in gone else _part_above(edge, long, follows=follows)[1]
+        below = met[edge.name].part_below(edge) if edge.name in met else whole_edge(edge)
+        key = piece.name, edge.name
         if below is not None:
             parts.append(below)
-            where[piece.name, edge.name] = ((piece.name, edge.name),)
+            made_of_old[key] = (key,)
         elif edge.role is not Role.DART_LEG:
-            where[piece.name, edge.name] = ()
+            made_of_old[key] = ()
     edges = _closed([part.edge for part in parts])
     names = {edge.name for edge in edges}
     begins = {edge.name: edge.start for edge in edges}
@@ -286,57 +309,53 @@ def left_below(
     )
     # little may be left: of a yoke that a band is cut from, or of the first tier
     low = None if edges_at(made, Place.HEM, Place.LEG_OPENING) else _grain(made, outline)
-    return replace(made, grain=low) if low else with_grain_inside(made), where
+    return replace(made, grain=low) if low else with_grain_inside(made), made_of_old
 
 
-def _in_order(
-    line: LineBelow, key: tuple[str, str], above: Sequence[tuple[str, str]], below: Sequence[tuple[str, str]]
-) -> tuple[tuple[str, str], ...]:
-    """The parts of an edge in the direction of the outline: what follows the waist begins with what lies above."""
-    follows = any((each.ref.piece, each.ref.edge) == key for each in line.after)
-    return (*above, *below) if follows else (*below, *above)
-
-
-def _joint(
-    top: Top, line: LineBelow, upper: Piece, lowers: Mapping[str, Piece], found: Sequence[Border]
-) -> tuple[Seam, list[tuple[str, Notch, Notch]]]:
-    """The seam of what hangs and what it hangs from, and its notches: where a dart or a panel ends, else one midway."""
-    run = tuple(EdgeRef(each.ref.piece, each.ref.edge) for each in top.run)
+def _notch_pairs(
+    pattern: Pattern, top: Top, line: LineBelow, upper: Piece, lowers: Mapping[str, Piece]
+) -> tuple[_NotchPair, ...]:
+    """The notches of the new seam: one where each dart that is left ends in it, else one in its longest edge."""
     lengths = [run_length(part) for part in line.parts]
-    marks: list[tuple[str, Notch, Notch]] = []
-    style = "single" if top.half == "front" else "double"
-    gone = 0.0
-    for each, long, border in zip(top.run, lengths, found, strict=False):
-        gone += long
-        if border.dart is None or not any(border.dart.name == d.name for d in lowers[each.ref.piece].darts):
-            continue
-        marks.append(_pair(upper, each.ref, gone, long, style, len(marks)))
-    if not marks:
-        k = max(range(len(lengths)), key=lengths.__getitem__)
-        at = sum(lengths[:k]) + _MIDDLE * lengths[k]
-        marks.append(_pair(upper, top.run[k].ref, at, _MIDDLE * lengths[k], style, 0))
-    pairs = tuple((NotchRef(piece, low.name), NotchRef(upper.name, high.name)) for piece, low, high in marks)
-    name = f"{upper.name} to {top.half}"
-    return Seam(name, run, (EdgeRef(upper.name, _LOWER, backward=True),), notches=pairs), marks
+    begins = [0.0, *accumulate(lengths)]
+    style: NotchStyle = "single" if top.half == "front" else "double"
+    found: list[_NotchPair] = []
+
+    def add(number: int, along: float) -> None:
+        """A pair in one of the edges, so far along it, mm."""
+        ref = top.run[number].ref
+        name = f"{upper.name} notch" if not found else f"{upper.name} notch {len(found) + 1}"
+        low = Notch(name, Station(ref.edge, along), style, NotchMark.BALANCE)
+        high = replace(low, station=Station(_LOWER, begins[number] + along, "end"))
+        found.append(_NotchPair(ref.piece, low, high))
+
+    for number, border in enumerate(borders(pattern, top)):
+        left = lowers[top.run[number].ref.piece].darts
+        if border.dart is not None and any(dart.name == border.dart.name for dart in left):
+            add(number, lengths[number])
+    if not found:
+        longest = max(range(len(lengths)), key=lengths.__getitem__)
+        add(longest, _MIDDLE * lengths[longest])
+    return tuple(found)
 
 
-def _pair(upper: Piece, ref: EdgeRef, along: float, on_edge: float, style: str, count: int) -> tuple[str, Notch, Notch]:
-    name = f"{upper.name} notch" if count == 0 else f"{upper.name} notch {count + 1}"
-    low = Notch(name, Station(ref.edge, on_edge), style, NotchMark.BALANCE)  # type: ignore[arg-type]
-    return ref.piece, low, replace(low, station=Station(_LOWER, along, "end"))
+def _joint(top: Top, upper: Piece, pairs: Sequence[_NotchPair]) -> Seam:
+    """The seam between what is left and the upper piece."""
+    run = tuple(EdgeRef(each.ref.piece, each.ref.edge) for each in top.run)
+    met = tuple((NotchRef(each.piece, each.lower.name), NotchRef(upper.name, each.upper.name)) for each in pairs)
+    return Seam(f"{upper.name} to {top.half}", run, (EdgeRef(upper.name, _LOWER, backward=True),), notches=met)
 
 
-def _notched(
-    upper: Piece, lowers: Mapping[str, Piece], marks: Sequence[tuple[str, Notch, Notch]]
-) -> tuple[Piece, dict[str, Piece]]:
-    out = {
-        name: replace(piece, notches=(*piece.notches, *(low for on, low, _ in marks if on == name)))
+def _notched(upper: Piece, lowers: Mapping[str, Piece], pairs: Sequence[_NotchPair]) -> tuple[Piece, dict[str, Piece]]:
+    """The pieces with these notches in them."""
+    low = {
+        name: replace(piece, notches=(*piece.notches, *(each.lower for each in pairs if each.piece == name)))
         for name, piece in lowers.items()
     }
-    return replace(upper, notches=(*upper.notches, *(high for _, _, high in marks))), out
+    return replace(upper, notches=(*upper.notches, *(each.upper for each in pairs))), low
 
 
-def _joined(pattern: Pattern, upper: Piece, lowers: Mapping[str, Piece], where: Where, joint: Seam) -> Pattern:
+def _joined(pattern: Pattern, upper: Piece, lowers: Mapping[str, Piece], made_of_old: MadeOf, joint: Seam) -> Pattern:
     """The pattern with the pieces in the place of those that were cut."""
     pieces: list[Piece] = []
     for piece in pattern.pieces:
@@ -351,7 +370,7 @@ def _joined(pattern: Pattern, upper: Piece, lowers: Mapping[str, Piece], where: 
     def run(refs: Sequence[EdgeRef]) -> tuple[EdgeRef, ...]:
         out: list[EdgeRef] = []
         for ref in refs:
-            parts = where.get((ref.piece, ref.edge), ((ref.piece, ref.edge),))
+            parts = made_of_old.get((ref.piece, ref.edge), ((ref.piece, ref.edge),))
             out += [EdgeRef(on, edge, ref.backward) for on, edge in (reversed(parts) if ref.backward else parts)]
         return tuple(out)
 
@@ -368,13 +387,14 @@ def _joined(pattern: Pattern, upper: Piece, lowers: Mapping[str, Piece], where: 
             seams.append(replace(seam, a=a, b=b, notches=tuple((x, y) for x, y in pairs if x and y)))
     measures = pattern.measures
     for name in lowers:
-        measures = relaid(measures, name, partial(_lay_over, where=where))
+        measures = relaid(measures, name, partial(_lay_over, made_of_old=made_of_old))
     return replace(pattern, pieces=tuple(pieces), seams=(joint, *seams), measures=measures)
 
 
-def _lay_over(_measure: Measure, part: Tape, where: Where) -> Iterator[Tape]:
+def _lay_over(_measure: Measure, part: Tape, made_of_old: MadeOf) -> Iterator[Tape]:
+    """A part of a tape, laid along the new edges where it lay along an old one."""
     if isinstance(part, Along):
-        parts = where.get((part.piece, part.edge), ((part.piece, part.edge),))
+        parts = made_of_old.get((part.piece, part.edge), ((part.piece, part.edge),))
         yield from (replace(part, piece=on, edge=edge) for on, edge in parts)
     else:
         yield part
