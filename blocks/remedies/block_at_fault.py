@@ -39,6 +39,11 @@ class Ordered:
         garment = replace(self.garment, blocks=blocks)
         return after_steps(draft(garment, self.prepared), garment.steps)
 
+    def with_paper_set(self, options: Mapping[str, Value]) -> Pattern | None:
+        """The same with these options set on its paper."""
+        garment = replace(self.garment, paper=replace(self.garment.paper, **options))  # type: ignore[arg-type]
+        return after_steps(draft(garment, self.prepared), garment.steps)
+
     def with_block_at_fault(self, result: Result, last: Checked, checks: Sequence[Check], step: float) -> Result:
         """A failed result, its remedy with the option of a block it came with and the amount of it that passes.
 

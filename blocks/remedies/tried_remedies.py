@@ -6,7 +6,7 @@ piece that was cut in two, gathered, given a stand), and whether anything else t
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -18,7 +18,7 @@ from drafting.dataclass import dataclass
 from drafting.errors import Remedy, Setting, TrueseamError
 from drafting.parts.part_amounts import with_part_set
 from drafting.pattern import Pattern
-from drafting.reading.options import UNITS
+from drafting.reading.options import UNITS, Value
 
 __all__ = ["TriedRemedies"]
 
@@ -43,24 +43,42 @@ class TriedRemedies:
 
     def without_useless(self, result: Result) -> Result:
         """The result of a failed check, or of one that warns, with what does not mend taken out of its remedy."""
-        useful = [each for each in result.remedies if self._step_mends(each, result)]
-        remedy = result.remedy
+        useful, remedy = list[Remedy](), result.remedy
         for each in result.remedies:
-            if each not in useful:
+            found = self._that_mends(each, result)
+            if found is None:
                 remedy = remedy.replace(each.sentence(), "").replace("  ", " ").strip()
+            else:
+                useful.append(found)
         for held in result.one_sided:
             ways, others = self._ways_to_follow(held, result)
             remedy = remedy.replace(held.sentence(), held.sentence(ways))
             useful += others
         return replace(result, remedy=remedy, remedies=tuple(useful))
 
+    def _that_mends(self, remedy: Remedy, result: Result) -> Remedy | None:
+        """The remedy, of a change with the number of the step that is to be changed; None where it does not mend."""
+        if remedy.act != "change":
+            return remedy if self._step_mends(remedy, result) else None
+        given = {each.option: each.value for each in remedy.settings}
+        for k in [k for k, step in enumerate(self.steps) if step.name == remedy.alteration][::-1]:
+            if self._mends(lambda k=k: self._with_changed(k, given), result):  # type: ignore[misc]
+                return replace(remedy, step=k + 1)
+        return None
+
+    def _with_changed(self, k: int, given: Mapping[str, Value]) -> Pattern | None:
+        return after_steps(self.stages[k], (replace(self.steps[k], **given), *self.steps[k + 1 :]))
+
     def _step_mends(self, remedy: Remedy, result: Result) -> bool:
+        """Whether what a remedy sets, or the step that it adds, mends."""
         given = {each.option: each.value for each in remedy.settings}
         if remedy.act == "set in part":
             return self._mends(lambda: with_part_set(self.stages[-1], remedy.alteration, given), result)
-        if remedy.act == "set in block":
-            ordered = self.ordered
-            return ordered is not None and self._mends(lambda: ordered.with_block_set(given), result)
+        if remedy.act in ("set in block", "set in paper"):
+            if self.ordered is None:
+                return False
+            made = self.ordered.with_block_set if remedy.act == "set in block" else self.ordered.with_paper_set
+            return self._mends(lambda: made(given), result)
         try:
             step = ALTERATIONS.named(remedy.alteration)(**given)
         except TrueseamError:

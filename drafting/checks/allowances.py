@@ -13,7 +13,7 @@ from drafting.geometry import Curve, Line, Vec, distance, run_hits
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import Edge, EdgeRef, Pattern, Piece, PieceKind, Place, Role, Station, edges_at, place
 from drafting.pattern.casings import casings
-from drafting.pattern.cutting import mouth_lies
+from drafting.pattern.cutting import LEAST_ALLOWANCE, mouth_lies
 from drafting.pattern.notches import INWARD_NOTCH, LEAST_APART, notch_places
 from drafting.pattern.seam_ends import SeamEnd, seam_ends
 
@@ -104,6 +104,10 @@ def _turned(check: Check, piece: str, edge: Edge, lining: bool) -> Iterator[Resu
     lies = math.floor(most / abs(bends) - 0.8) if abs(more) > most else math.inf
     if edge.role is Role.OPENING:
         remedy += f" Turn in only {lies:.0f} mm of it, or snip the allowance so that it spreads."
+        if LEAST_ALLOWANCE <= lies < math.inf:
+            narrower = (Setting("seam_allowance", float(lies), "mm"),)
+            lead = "With less beyond every seam it lies"
+            remedies.append(Remedy("set in paper", "seam_allowance", narrower, lead=lead))
     elif lining:  # it is drawn to the garment, and takes no step of its own
         remedy += " Turn it up by hand, and lay what is too full in small folds; or turn up less of the garment there."
     elif lies < math.inf:

@@ -127,11 +127,10 @@ def _least(piece: Piece, edge: Edge, narrow: float | None) -> float:
 
 
 def _folded(piece: Piece, edge: Edge, bend: Bend) -> str:
-    can = math.floor(bend.radius + _FELT)
     return (
         f"{_place(piece, edge, bend)} it is hollowed as tightly as a circle of {bend.radius:.1f} mm radius, and its "
         f"allowance is {edge.allowance:.1f} mm: the cutting line folds there. Draw it flatter there, or cut it with "
-        f"{can:.0f} mm of allowance at the most."
+        "less allowance than that radius."
     )
 
 

@@ -8,6 +8,7 @@ from itertools import pairwise
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
+from drafting.errors import Remedy, Setting
 from drafting.geometry import run_ends
 from drafting.pattern import Edge, Grain, Pattern, Piece, Place
 from drafting.pattern.pleats import Pleat, is_pleated, pleats_of
@@ -20,6 +21,8 @@ _LAP: Final = 0.5  # mm by which what lies beneath a pleat may lap over: the wid
 _RATIOS: Final = (1.15, 3.0)
 """Times as wide as the one above that a tier is at the least and at the most: less is hardly seen, more cannot be drawn
 in (a sewing teacher on ruffles: 1.5 to 3; the lower figure ours)."""
+
+_TIER_RATIOS: Final = (1.2, 2.5)  # the least and the most that is asked of the block where it is to be within
 
 _FLARE: Final = 5.0
 """mm by which two edges of a gore seam may lean apart along their lower end (common practice)."""
@@ -83,8 +86,10 @@ def _fold_beside(pleat: Pleat, right: bool) -> bool:
 
 
 def _tiers(check: Check, seam: str, below: float, above: float) -> Iterator[Result]:
+    """How many times as wide as what it is gathered to a tier is; a ratio of the block is offered that is usual."""
     ratio, (least, most) = below / above, _RATIOS
     much = "hardly gathered" if ratio < least else "more than can be drawn in evenly"
+    take = Setting("ratio", _TIER_RATIOS[0] if ratio < least else _TIER_RATIOS[1])
     yield check.result(
         seam,
         Verdict.PASS if least <= ratio <= most else Verdict.WARN,
@@ -92,7 +97,8 @@ def _tiers(check: Check, seam: str, below: float, above: float) -> Iterator[Resu
         wanted=None,
         allowed=_RATIOS,
         unit="times",
-        remedy=f"The tier is {ratio:.2f} times as wide as the one above it, {much}: take {least:g} to {most:g}.",
+        remedy=f"The tier is {ratio:.2f} times as wide as the one above it, {much}: {least:g} to {most:g} is usual.",
+        remedies=(Remedy("set in block", "tiered skirt", (take,), lead="So it is gathered"),),
     )
 
 

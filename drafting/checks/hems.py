@@ -7,7 +7,7 @@ from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.errors import Remedy, Setting
-from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Role
+from drafting.pattern import Edge, EdgeRef, Pattern, Piece, Place, Role
 from drafting.pattern.let_down import let_down_edges
 
 __all__ = ["look_at_hems"]
@@ -62,6 +62,9 @@ def _left_to_let_down(piece: Piece, edge: Edge) -> float:
 def _hems_end_level(check: Check, seam: str, one: Piece, first: Edge, other: Piece, second: Edge) -> Iterator[Result]:
     """Whether what is let down on both sides of a seam ends at one height."""
     more, less = _left_to_let_down(one, first), _left_to_let_down(other, second)
+    to, at = (other, second) if more > less else (one, first)
+    at_waist = (Setting("at", "waist"),) if at.place is Place.WAIST else ()
+    as_much = Setting("piece", to.name), Setting("by", round(max(more, less), 1), "mm"), *at_waist
     yield check.result(
         f"{seam}, let down: {one.name} and {other.name}",
         Verdict.WARN if abs(more - less) > _ALIKE else Verdict.PASS,
@@ -70,8 +73,9 @@ def _hems_end_level(check: Check, seam: str, one: Piece, first: Edge, other: Pie
         allowed=_ALIKE,
         remedy=(
             f"At the {seam} the {one.name} can be let down by {more:.1f} mm and the {other.name} by {less:.1f} mm: let "
-            "down they end at two heights. Leave as much in both."
+            "down they end at two heights."
         ),
+        remedies=(Remedy("add", "room to grow", (*as_much, Setting("only", to.name)), lead="Leave as much in both"),),
     )
 
 

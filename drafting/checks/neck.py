@@ -9,6 +9,7 @@ from typing import Final
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.checks.gaping import gape
 from drafting.checks.giving import share_stretched
+from drafting.errors import Remedy, Setting
 from drafting.pattern import Along, Edge, Pattern, Piece, PieceKind, Place, Role, Seam, edges_at
 from drafting.pattern.neck_band import LEAST_SHARE, NeckBand, neck_band
 from drafting.pattern.stretch_used import USED_OVER_HEAD, USED_PUTTING_ON
@@ -17,6 +18,8 @@ from drafting.reading.units import percent
 __all__ = ["HEAD", "look_at_neck"]
 
 _BEHIND: Final = (PieceKind.COLLAR, PieceKind.FACING, PieceKind.LINING)
+
+_CENTRES: Final = (str(Place.CENTRE_BACK), str(Place.CENTRE_FRONT))
 
 _TIGHT: Final = 5.0
 _CHOKES: Final = 25.0
@@ -108,7 +111,8 @@ def _over_the_head(check: Check, neckline: float, gives: float, gapes: float, he
     room = neckline * (1.0 + gives) + gapes
     stretched = f" stretched by {percent(gives)}" if gives else ""
     opening = f"The opening at the neck parts by {gapes:.1f} mm" if gapes else "No opening reaches the neck"
-    mend = f"make it at least {0.5 * (wanted - room):.1f} mm longer" if gapes else "open it at a centre line"
+    mend = f"make it at least {0.5 * (wanted - room):.1f} mm longer" if gapes else "open it"
+    open_there = [Remedy("add", "opening", (Setting("at", at),), lead=f"To open it at the {at}") for at in _CENTRES]
     return check.result(
         f"over the head{stretched}",
         Verdict.PASS if room >= wanted else Verdict.FAIL if head and room < head else Verdict.WARN,
@@ -119,6 +123,7 @@ def _over_the_head(check: Check, neckline: float, gives: float, gapes: float, he
             f"{opening}, and the neckline{stretched} is {wanted - room:.1f} mm shorter than {known} round: "
             f"{mend}, or cut the neck lower or wider."
         ),
+        remedies=() if gapes else open_there,
     )
 
 

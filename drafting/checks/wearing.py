@@ -55,6 +55,9 @@ ROOMS: Final = {
 }
 """By the finished measurement that is too small. The figures that are not a millimetre for a millimetre are ours."""
 
+_AS_TAPERED: Final = Remedy("change", "lengthen", (Setting("hem", "as tapered"),), lead="In the step that shortens it")
+"""Of which step of that name it is, whoever has the steps finds out."""
+
 _ARM: Final = ("elbow_girth", "wrist_girth", "arm_length", "shoulder_to_elbow")
 """What the arm below the elbow is told by."""
 
@@ -128,10 +131,10 @@ def _at_forearm(
         allowed=(least, None),
         remedy=(
             f"It ends {above:.1f} mm above the wrist and is still {round_it:.1f} mm round, as a wrist wants it; your "
-            f"arm is about {arm:.1f} mm round there and wants {least:.1f} mm to move. In the step that shortens it, "
-            'hem = "as tapered" cuts it off where it is as wide as it comes to be.'
+            f"arm is about {arm:.1f} mm round there and wants {least:.1f} mm to move. Cut off where it is as wide as "
+            "it comes to be, it is wider."
         ),
-        remedies=_remedies_for_room("wrist", short),
+        remedies=(_AS_TAPERED, *_remedies_for_room("wrist", short)),
     )
 
 

@@ -73,7 +73,6 @@ EXCEPTIONS: Final = {
     'drafting/checks/closings.py: fasten = "closed"': _TWO,
     'drafting/checks/closings.py: fastening = "back"': _UNKNOWN,
     'drafting/checks/collars.py: fall = "': _UNKNOWN,
-    'drafting/checks/wearing.py: hem = "as tapered"': _UNKNOWN,
     'drafting/parts/bands/knit_stretch.py: kind = "jersey"': _CLOTH,
 }
 """What stays, by file and what is typed, and why."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import Literal
 
 import pytest
 
@@ -17,6 +18,7 @@ from drafting.alterations import (
     GatherSkirt,
     Lengthen,
     Opening,
+    RoomToGrow,
     TakeIn,
     apply_step,
 )
@@ -105,3 +107,45 @@ def test_what_a_warning_offers_is_tried_as_well() -> None:
     (warned,) = checked_after([dress()], [], checks=(check,))
     assert warned.remedy == 'It is deep. So it is: alter = "hem", piece = "skirt front", depth = "20 mm".'
     assert [each.typed() for each in warned.remedies] == ['alter = "hem", piece = "skirt front", depth = "20 mm"']
+
+
+@pytest.mark.parametrize(
+    ("steps", "where", "offered"),
+    [
+        # the check knows that a step shortened it, and not which: the second is the one that mends
+        (
+            (Lengthen("skirt front", 10.0), Lengthen("sleeve", -110.0)),
+            "sleeve, where it ends on the forearm",
+            (("change", 'hem = "as tapered"', 2), ("add", 'alter = "full sleeve", hem = "23 mm"', 0)),
+        ),
+        (
+            (RoomToGrow("skirt front", 40.0, only="skirt front"),),
+            "skirt side seam, let down: skirt back and skirt front",
+            (("add", 'alter = "room to grow", piece = "skirt back", by = "40 mm", only = "skirt back"', 0),),
+        ),
+    ],
+)
+def test_a_check_offers_what_is_to_be_changed_in_a_step_with_the_number_of_the_one_that_mends(
+    steps: tuple[Alteration, ...], where: str, offered: tuple[tuple[str, str, int], ...]
+) -> None:
+    stages = [dress()]
+    for step in steps:
+        stages.append(apply_step(stages[-1], step))
+    (warned,) = (each for each in checked_after(stages, steps) if each.where == where)
+    assert warned.verdict is Verdict.WARN
+    assert tuple((each.act, each.typed(), each.step) for each in warned.remedies) == offered
+    assert all(each.sentence() in warned.remedy for each in warned.remedies)
+
+
+@pytest.mark.parametrize("act", ["set in block", "set in paper", "change"])
+def test_what_cannot_be_tried_is_not_offered(act: Literal["set in block", "set in paper", "change"]) -> None:
+    """No garment is known that could be drafted otherwise, and no step is there to be changed."""
+    remedy = Remedy(act, "lengthen", (Setting("hem", "as tapered"),), lead="So it is wide")
+
+    def narrow(check: Check, pattern: Pattern) -> Iterator[Result]:
+        del pattern
+        yield check.result("it", Verdict.WARN, remedy="It is narrow.", remedies=[remedy])
+
+    check = Check("narrow", "narrow", "It is not narrow.", lambda _check, pattern: iter([look(narrow, pattern)]))
+    (warned,) = checked_after([dress()], [], checks=(check,))
+    assert (warned.remedy, warned.remedies) == ("It is narrow.", ())

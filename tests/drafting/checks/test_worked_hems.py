@@ -9,6 +9,7 @@ import pytest
 
 from drafting.checks import Verdict
 from drafting.checks.allowances import lies_flat
+from drafting.errors import Setting
 from drafting.geometry import Cubic, Curve, Line, Point, Vec
 from drafting.pattern import Edge, Identity, Piece, PieceKind, Place, Role
 from drafting.pattern.places import BodyPart
@@ -97,7 +98,10 @@ def test_a_narrow_hem_lies_on_a_tighter_curve_where_that_bulges_out() -> None:
 
 def test_an_opening_is_told_to_be_snipped_and_a_lining_to_be_laid_in_folds() -> None:
     opening = the("turned-in-lies", pattern(hemmed(1000.0, 0.5, 20.0, role=Role.OPENING)), "hem")
-    assert (opening.verdict, opening.remedies) == (Verdict.WARN, ())
+    less = Setting("seam_allowance", 14.0, "mm")
+    assert (opening.verdict, [each.settings for each in opening.remedies]) == (Verdict.WARN, [(less,)])
+    tight = the("turned-in-lies", pattern(hemmed(1000.0, 2.5, 20.0, role=Role.OPENING)), "hem")
+    assert (tight.verdict, tight.remedies) == (Verdict.WARN, ())  # so little is no allowance
     assert "Turn in only 14 mm of it, or snip" in opening.remedy
     lining = the("turned-in-lies", pattern(hemmed(1000.0, 0.5, 20.0, kind=PieceKind.LINING)), "hem")
     assert (lining.verdict, lining.remedies) == (Verdict.WARN, ())

@@ -142,7 +142,7 @@ def test_a_sleeve_that_ends_on_the_forearm_is_held_to_the_arm_there(long: float,
         assert (result.measured, result.wanted) == (pytest.approx(round_it - arm), 20.0)
         assert result.verdict is verdict
         assert [each.settings for each in result.remedies] == (
-            [(Setting("hem", 1.0, "mm"),)] if verdict is Verdict.WARN else []
+            [(Setting("hem", "as tapered"),), (Setting("hem", 1.0, "mm"),)] if verdict is Verdict.WARN else []
         )
 
 
