@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from drafting.alterations import ALTERATIONS, Layer
 from drafting.checks.wearing import ROOMS
 from tests.drafting.alterations.figures import FIGURES as OF_ALTERATIONS
 from tests.drafting.alterations.figures_of_styles import FIGURES_OF_STYLES
@@ -374,3 +375,10 @@ def test_each_place_is_given_room_by_the_alteration_that_reaches_it() -> None:
         "hip": (out, "take in", "hip", 400.0, -1.0),
         "across the back": ("make the back broader", "back width", "amount", 40.0, 1.0),
     }
+
+
+def test_every_alteration_stands_in_the_table_under_its_own_name() -> None:
+    assert [each.name for each in ALTERATIONS] == list(ALTERATIONS.names)
+    finishing = {each.name for each in ALTERATIONS if ALTERATIONS.is_finishing(each.name)}
+    last = {each.name for each in ALTERATIONS if each.layer in (Layer.OPENINGS, Layer.HEMS, Layer.SEAMS)}
+    assert finishing == last | {"wrap over", "gather skirt", "dart into gathers"}

@@ -373,6 +373,12 @@ def test_what_is_made_less_is_told_by_its_own_word(name: str, numbers: dict[str,
     assert (word and word.word) == told
 
 
+@pytest.mark.parametrize("little", ["a", "an", "the", "of"])
+def test_a_little_word_and_the_plural_say_nothing(little: str) -> None:
+    assert plain_word(f"Raise {little} Armholes, his!") == "raise armhole his"
+    assert plain_word(f"an{little}es") == f"an{little}e"
+
+
 def test_no_word_stands_for_two_alterations() -> None:
     means = {(plain_word(name), name) for name in ALTERATIONS.names}
     means |= {(plain_word(word.word), word.name) for word in WORDS}
