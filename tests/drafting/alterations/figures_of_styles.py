@@ -55,6 +55,8 @@ FIGURES_OF_STYLES: Final[Mapping[str, Mapping[str, tuple[object, str]]]] = {
         "_BREAST": ((0.064, 0.074), "common practice"),
         "_ABOVE_BUST": (40.0, "common practice"),
         "_LOW": (20.0, "ours"),
+        "_CLEAR": (10.0, "ours"),
+        "_LOWER": (60.0, "ours"),
         "_BELOW": (0.043, "common practice"),
         "_TURNED_IN": (25.0, "ours"),
         "_BELOW_BIB": (0.02, "ours"),
