@@ -132,7 +132,9 @@ def _rules() -> list[dict[str, list[str]]]:
 
 def _by_rule(mutation: Mutation, rule: Mapping[str, Collection[str]]) -> bool:
     """Whether a change is of that kind: what is exactly at a tolerance, a named one or a millionth and less, is told
-    otherwise; or two are exchanged of which it means nothing which is named first."""
+    otherwise; a smaller part of one is asked for; two are exchanged of which it means nothing which is named first."""
+    if mutation.kind == "constant":
+        return mutation.about[0].endswith(tuple(f"{each} / " for each in rule.get("parted", ())))
     if mutation.kind == "arguments":
         return mutation.about[0] in rule.get("alike", ())
     words = set(re.findall(r"[A-Za-z_]\w*|\d[\d.]*e-\d+", " ".join(mutation.about)))

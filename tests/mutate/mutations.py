@@ -59,7 +59,8 @@ class Mutation:
     """One change: the text from `start` to `end` (bytes of the file) becomes `after`.
 
     within: the function it stands in, by its qualified name; "" for the module itself
-    about:  of a comparison, the two texts that are compared; of arguments, the name of what is called
+    about:  of a comparison, the two texts that are compared; of arguments, the name of what is called; of a constant,
+            what stands before it in its line
     """
 
     kind: str
@@ -200,7 +201,8 @@ def _operator(node: ast.expr, text: _Text) -> Iterator[tuple[str, int, int, str,
 def _value(node: ast.expr, text: _Text) -> Iterator[tuple[str, int, int, str, *tuple[str, ...]]]:
     if isinstance(node, ast.Constant):
         for after in _nudged(node.value):
-            yield "constant", text.begin(node), text.end(node), after
+            begin = text.begin(node)
+            yield "constant", begin, text.end(node), after, text.source[:begin].rpartition(b"\n")[2].decode()
     elif isinstance(node, ast.IfExp):
         one, test, other = text.of(node.body), text.of(node.test), text.of(node.orelse)
         yield "branches", text.begin(node), text.end(node), f"{other} if {test} else {one}"

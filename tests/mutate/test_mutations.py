@@ -122,7 +122,7 @@ def test_the_copy_is_the_project_without_what_is_made_from_it(tmp_path: Path) ->
 
 def test_a_change_is_told_from_others_by_all_that_it_is() -> None:
     (one,) = mutations(b"a = 1")
-    assert one == Mutation("constant", 1, "", 4, 5, "1", "2")
+    assert one == Mutation("constant", 1, "", 4, 5, "1", "2", ("a = ",))
 
 
 def test_kinds_of_changes_that_change_nothing_are_told_from_others() -> None:
@@ -131,6 +131,10 @@ def test_kinds_of_changes_that_change_nothing_are_told_from_others() -> None:
     assert [_by_rule(each, {"tolerances": ["FLAT"]}) for each in compared] == [True, True, False, False, False]
     swapped = [each for each in mutations(b"a = apart(x, y) and beside(x, y)") if each.kind == "arguments"]
     assert [_by_rule(each, {"alike": ["apart"]}) for each in swapped] == [True, False]
+    parts = [
+        each for each in mutations(b"a = length(x, SOLVED / 4)\nb = x / 4\nc = SOLVED * 4") if each.kind == "constant"
+    ]
+    assert [_by_rule(each, {"parted": ["SOLVED"]}) for each in parts] == [True, False, False]
 
 
 def test_a_change_is_put_into_the_functions_that_are_there_and_one_of_a_constant_is_not(tmp_path: Path) -> None:

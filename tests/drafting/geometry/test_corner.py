@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import pytest
 
@@ -124,6 +125,47 @@ def test_a_square_end_reaches_so_far_past_the_corner_and_lands_on_the_other_side
         assert corner.bridge[0].start.near(Point(0.0, -10.0), 1e-5)
         assert corner.stop == 1.0
     assert any(Point(*at).near(tip, 1e-5) for at in places(corner))
+
+
+def test_a_square_end_far_past_a_sharp_corner_lands_on_the_line_of_the_other_side_run_on() -> None:
+    """At 5 degrees of cloth: 200 mm past the corner the other line has come down to 2.4 mm below the edge."""
+    corner = between(5.0, 10.0, 15.0, {"squares": (None, 200.0)})
+    *_, tip, landing, _ = (Point(*at) for at in places(corner))
+    assert tip.near(Point(200.0, -10.0), 1e-5)
+    way = polar(math.radians(175.0))
+    assert landing.x == pytest.approx(200.0, abs=1e-5)
+    assert (landing - CORNER).dot(way.right()) == pytest.approx(15.0, abs=1e-4)
+
+
+def straight(*at: tuple[float, float]) -> tuple[Curve, ...]:
+    """The straight lines from place to place."""
+    points = [Point(*each) for each in at]
+    return tuple(Line(p, q) for p, q in pairwise(points))
+
+
+BEFORE = Side(straight((-200.0, -10.0), (-100.0, -10.0), (0.0, -10.0)), 10.0, Point(-200.0, 0.0), Point(0.0, 0.0))
+FAR = Side(straight((300.0, 300.0), (-200.0, 300.0)), 0.0, Point(300.0, 300.0), Point(-200.0, 300.0))
+
+
+@pytest.mark.parametrize(
+    ("after", "stop", "go", "bridge"),
+    [
+        # what lies between is swallowed: the second line run back, or the first run on, stops on the other
+        (straight((-25.0, -6.0), (-25.0, 94.0)), 1.75, 0.0, [(-25.0, -10.0), (-25.0, -6.0)]),
+        (straight((-125.0, -6.0), (-125.0, 94.0)), 0.75, 0.0, [(-125.0, -10.0), (-125.0, -6.0)]),
+        (straight((20.0, -30.0), (20.0, 70.0)), 2.0, 0.2, [(0.0, -10.0), (20.0, -10.0)]),
+        (straight((20.0, -50.0), (20.0, -40.0), (20.0, 60.0)), 2.0, 1.3, [(0.0, -10.0), (20.0, -10.0)]),
+        # and where it meets the other twice, on the nearer place
+        (straight((20.0, -30.0), (20.0, 70.0), (40.0, 70.0), (40.0, -70.0)), 2.0, 0.2, [(0.0, -10.0), (20.0, -10.0)]),
+    ],
+)
+def test_a_hollow_that_swallowed_the_edge_between_is_cut_straight_to_the_other_line(
+    after: tuple[Curve, ...], stop: float, go: float, bridge: list[tuple[float, float]]
+) -> None:
+    second = Side(after, 10.0, Point(50.0, 0.0), Point(50.0, 100.0))
+    found = corner_between([BEFORE, second, FAR], {}, 0, _LIMIT)
+    assert found is not None
+    assert (found.stop, found.go, places(found)) == (pytest.approx(stop), pytest.approx(go), bridge)
 
 
 @pytest.mark.parametrize(("beside", "slant"), [(2.9, True), (3.1, False)])

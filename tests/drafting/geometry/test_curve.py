@@ -116,12 +116,17 @@ def test_a_flattened_curve_strays_no_more_than_asked(tol: float) -> None:
         assert abs(along.cross(middle - chords[k])) <= tol
 
 
+def test_a_curve_drawn_along_a_line_is_flattened_to_its_ends() -> None:
+    ends = [Point(0, 0), Point(30, 0)]
+    assert flatten(Cubic(ends[0], Point(10, 0), Point(20, 0), ends[1]), 0.01) == flatten(Line(*ends), 0.01) == ends
+
+
 @pytest.mark.parametrize("tol", [0, 0.0, -1.0, math.nan])
 @pytest.mark.parametrize("curve", [HILL, Line(HILL.start, HILL.end)])
 def test_a_length_or_a_polyline_within_nothing_is_refused(curve: Curve, tol: float) -> None:
-    for measure in (length, flatten):
-        with pytest.raises(NotAPattern, match="cannot be had within"):
-            measure(curve, tol)
+    for measure, what in ((length, "a length: it"), (flatten, "points along a line: they")):
+        with pytest.raises(NotAPattern, match=f"^{what} cannot be had within {tol} mm$"):
+            measure(curve, tol)  # type: ignore[operator]
     for measure_all in (polyline, run_length):
         with pytest.raises(NotAPattern, match="cannot be had within"):
             measure_all([curve], tol)
