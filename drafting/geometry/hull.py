@@ -90,9 +90,7 @@ def _clear_of_strip(p: Hull, q: Hull) -> bool:
     """Whether q lies clear of the strip along p's chord that holds p."""
     x, y = p[0], p[1]
     nx, ny = y - p[7], p[6] - x
-    size = math.hypot(nx, ny)
-    if size == 0.0:
-        return False
+    size = math.hypot(nx, ny)  # zero where p ends where it begins: then nothing is clear of it
     one, two = nx * (p[2] - x) + ny * (p[3] - y), nx * (p[4] - x) + ny * (p[5] - y)
     low, high = min(0.0, one, two) - CROSSING * size, max(0.0, one, two) + CROSSING * size
     a, b = nx * (q[0] - x) + ny * (q[1] - y), nx * (q[2] - x) + ny * (q[3] - y)
