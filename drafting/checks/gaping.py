@@ -4,6 +4,14 @@ The two lips of an opening that ends at a closed place are both as long as the w
 at most twice it (the sides of a triangle). A line that crosses an opening closed at both ends can run round the nearer
 end; one that is open to a free edge on one side only round the other; and where neither side is closed, as down a
 button stand, nothing holds the lips together.
+
+To find where an opening ends it is followed along the outline, edge by edge, and over the seams that it crosses:
+
+       one piece | the next
+     ------------+--------.--------
+       opening   |  opening  closed        2 x (from the tape to the dot), where that is the nearer end
+     --tape------+-----------------
+                seam
 """
 
 from __future__ import annotations
@@ -21,6 +29,19 @@ _BEHIND = (PieceKind.FACING, PieceKind.LINING, PieceKind.BAND, PieceKind.COLLAR,
 
 _Corner = tuple[str, str, bool]
 """An end of a seam: the piece, its edge, and whether it is the end in which the edge begins."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Reached:
+    """An edge that is reached on the way along an opening.
+
+    edge: which of the piece's edges, from 0
+    way:  in which direction it goes on from there: 1 for that of the outline, -1 against it
+    """
+
+    piece: str
+    edge: int
+    way: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,14 +70,15 @@ def gapes(pieces: Sequence[Piece], seams: Iterable[Seam], tapes: Sequence[Iterab
 
 
 def _gape(garment: _Garment, tape: Iterable[Tape]) -> float:
+    """How much longer the openings make the line on which one tape lies, mm; infinite where nothing holds it."""
     by_place: dict[Place | None, float] = {}
     for part in tape:
         piece = garment.pieces.get(part.piece)
         for k, begun in _crossings(piece, part) if piece else ():
             assert piece is not None
             edge = piece.edges[k]
-            before = begun + _open_beyond(garment, part.piece, k, -1)
-            behind = edge.length - begun + _open_beyond(garment, part.piece, k, 1)
+            before = begun + _open_beyond(garment, _Reached(part.piece, k, -1))
+            behind = edge.length - begun + _open_beyond(garment, _Reached(part.piece, k, 1))
             held = _lapped(piece) if edge.place is Place.SHOULDER else math.inf
             by_place[edge.place] = max(by_place.get(edge.place, 0.0), 2.0 * min(before, behind, held))
     # the left shoulder and the right are two, each with lips of its own
@@ -70,6 +92,7 @@ def _lapped(piece: Piece) -> float:
 
 
 def _garment(pieces: Iterable[Piece], seams: Iterable[Seam]) -> _Garment:
+    """The shell of a garment, and how its seams are crossed."""
     shell = {piece.name: piece for piece in pieces if piece.identity.kind not in _BEHIND}
     across: dict[_Corner, _Corner] = {}
     for seam in seams:
@@ -111,29 +134,36 @@ def _beside(piece: Piece, k: int, step: int) -> int:
     return next((n for n in beside if piece.edges[n].place not in _ENDS_OF_LAPS), beside[0])
 
 
-def _open_beyond(garment: _Garment, name: str, k: int, step: int) -> float:
+def _open_beyond(garment: _Garment, begun: _Reached) -> float:
     """How far an opening goes on beyond an end of its edge, mm: 0 where it is closed there, infinite where free.
 
     One that comes back to where it began is closed nowhere, so that it is free.
     """
-    piece = garment.pieces[name]
-    here, gone = piece.edges[k], 0.0
-    passed: set[tuple[str, int]] = set()
-    while (name, k) not in passed:
-        passed.add((name, k))
-        n = _beside(piece, k, step)
-        edge = piece.edges[n]
-        if edge.place is not here.place:
-            lap = piece.edges[(k + step) % len(piece.edges)]
-            ends = ((piece.name, each.name, step > 0) for each in (lap, edge))
-            crossed = next((garment.across[end] for end in ends if end in garment.across), None)
-            if crossed is None:
-                return math.inf
-            name, edge_name, begins = crossed
-            piece, step = garment.pieces[name], -1 if begins else 1
-            n = _beside(piece, piece.index(edge_name), step)
-            edge = piece.edges[n]
+    gone, passed, here = 0.0, set[tuple[str, int]](), begun
+    while (here.piece, here.edge) not in passed:
+        passed.add((here.piece, here.edge))
+        ahead = _next_reached(garment, here)
+        if ahead is None:
+            return math.inf
+        edge = garment.pieces[ahead.piece].edges[ahead.edge]
         if edge.role is not Role.OPENING:
             return gone
-        gone, k, here = gone + edge.length, n, edge
+        gone, here = gone + edge.length, ahead
     return math.inf
+
+
+def _next_reached(garment: _Garment, here: _Reached) -> _Reached | None:
+    """The next edge at the same place, on this piece or beyond a seam; None where the line ends at a free edge."""
+    piece = garment.pieces[here.piece]
+    beside = _beside(piece, here.edge, here.way)
+    if piece.edges[beside].place is piece.edges[here.edge].place:
+        return _Reached(here.piece, beside, here.way)
+    # it ends at the end of an edge that a seam is sewn in, or of what laps over there
+    lap = (here.edge + here.way) % len(piece.edges)
+    ends = ((here.piece, piece.edges[k].name, here.way > 0) for k in (lap, beside))
+    crossed = next((garment.across[end] for end in ends if end in garment.across), None)
+    if crossed is None:
+        return None
+    name, edge, begins = crossed
+    other, way = garment.pieces[name], -1 if begins else 1
+    return _Reached(name, _beside(other, other.index(edge), way), way)
