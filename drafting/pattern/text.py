@@ -19,7 +19,7 @@ from drafting.pattern.derived import Derived, EdgeAs
 from drafting.pattern.gathered import Held, held_in
 from drafting.pattern.measure import Across, Along, Bent, Curved, Measure, Tape
 from drafting.pattern.notches import notch_ends
-from drafting.pattern.pattern import BodyLength, ChildWearer, Origin, Pattern, Step, finished
+from drafting.pattern.pattern import BodyLength, ChildWearer, Origin, Pattern, Step, Wearer, finished
 from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Cut, Dart, MarkLine, Notch
 from drafting.pattern.seam import EdgeRef, Seam
@@ -93,22 +93,30 @@ def to_json(pattern: Pattern, results: Iterable[Outcome] = ()) -> str:
 
 
 _OF_SEAMS: Final = ("seams", "derived")
+_OF_CLOTH: Final = ("stretch",)
+_SHOWN_IN: Final = "unit"
 
 
 def seams_json(pattern: Pattern) -> str:
-    """The seams and the derived pieces as JSON on one line, as they stand in pattern.json; nothing of the wearer."""
+    """The seams and the derived pieces as JSON on one line, as in pattern.json; how far a knit stretches, and
+    the unit she works in where that is not centimetres; nothing else of the wearer.
+    """
     table = _pattern(pattern)
-    return json.dumps({key: table[key] for key in _OF_SEAMS}, separators=(",", ":"))
+    kept = {key: table[key] for key in (*_OF_SEAMS, *_OF_CLOTH) if key in table}
+    unit = {_SHOWN_IN: pattern.wearer.unit} if pattern.wearer.unit != USUAL_UNIT else {}
+    return json.dumps(kept | unit, separators=(",", ":"))
 
 
 def with_seams(pattern: Pattern, text: str, *, place: str = "the seams") -> Pattern:
-    """The pattern with the seams and derived pieces of that text. Raises InputProblems where they do not go with it."""
+    """The pattern with what `seams_json` kept in that text. Raises InputProblems where it does not go with it."""
     top = load_json(text, place=place)
-    keys = top.fields(_OF_SEAMS)
+    top.fields(_OF_SEAMS, (*_OF_CLOTH, _SHOWN_IN))
     if top.problems:
         raise InputProblems(top.problems)
-    table = _pattern(pattern) | {key: keys[key].value for key in _OF_SEAMS}
-    return from_json(json.dumps(table), place=place)
+    kept = top.value if isinstance(top.value, dict) else {}
+    wearer = _wearer(pattern.wearer) | ({_SHOWN_IN: kept[_SHOWN_IN]} if _SHOWN_IN in kept else {})
+    table = _pattern(pattern) | {key: kept[key] for key in (*_OF_SEAMS, *_OF_CLOTH) if key in kept}
+    return from_json(json.dumps(table | {"wearer": wearer}), place=place)
 
 
 def _held(held: Held) -> dict[str, object]:
@@ -131,12 +139,7 @@ def _pattern(pattern: Pattern) -> dict[str, object]:
         "version": VERSION,
         "unit": "mm",
         "title": pattern.title,
-        "wearer": {
-            "name": pattern.wearer.name,
-            "measurements": {length.key: _body_length(length) for length in pattern.wearer.lengths},
-            **({"child": _child(pattern.wearer.child)} if pattern.wearer.child else {}),
-            **({"unit": pattern.wearer.unit} if pattern.wearer.unit != USUAL_UNIT else {}),
-        },
+        "wearer": _wearer(pattern.wearer),
         "pieces": _pieces(pattern, drawn=False),
         "seams": [_seam(seam) for seam in pattern.seams],
         "measures": [_measure(measure) for measure in pattern.measures],
@@ -146,6 +149,15 @@ def _pattern(pattern: Pattern) -> dict[str, object]:
         **({"stretch": pattern.stretch} if pattern.stretch else {}),
         **({"cloth_width": pattern.cloth_width} if pattern.cloth_width else {}),
         **({"unfinished": _unfinished(pattern, pattern.unfinished)} if pattern.unfinished else {}),
+    }
+
+
+def _wearer(wearer: Wearer) -> dict[str, object]:
+    return {
+        "name": wearer.name,
+        "measurements": {length.key: _body_length(length) for length in wearer.lengths},
+        **({"child": _child(wearer.child)} if wearer.child else {}),
+        **({"unit": wearer.unit} if wearer.unit != USUAL_UNIT else {}),
     }
 
 

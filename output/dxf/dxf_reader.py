@@ -75,7 +75,7 @@ def read_dxf(raw: bytes, *, place: str = "the DXF file", unit: str | None = None
         raise InputProblems(problems)
     words = texts_by_word([*document.modelspace(), *(entity for reading in drawn for entity in reading.entities)])
     one_size = len({size for _, size in read}) == 1
-    wearer = Wearer(words.get(Word.SIZE, "") if one_size else "")
+    wearer = Wearer(words.get(Word.SIZE, "") if one_size else "", unit="in" if scale == _MM_PER_NAME["in"] else "cm")
     return _with_our_seams(Pattern(words.get(Word.STYLE, ""), wearer, _of_one_name_each(read)), document, place)
 
 

@@ -80,9 +80,11 @@ def read_named_dxf(raw: bytes, table: Mapping[str, object], *, place: str, besid
     """
     problems: list[Problem] = []
     reader = Reader(table, place=beside, problems=problems)
-    reader.file_unit()
+    hers = reader.file_unit()
     unit = reader.choice("drawing_unit", ("mm", "cm", "in"), default=None)
     pattern = read_dxf(raw, place=place, unit=unit)
+    if hers is not None:
+        pattern = replace(pattern, wearer=replace(pattern.wearer, unit=hers))
     named = {piece.name: piece for piece in pattern.pieces}
     for inner in reader.tables("piece"):
         name = inner.choice("name", list(named))

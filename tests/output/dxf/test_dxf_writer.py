@@ -284,3 +284,12 @@ def test_a_piece_that_crosses_itself_is_written_and_read_for_the_checks_to_find(
     crossing = with_edges(piece, replace(piece.edge("hem"), curves=(knot,)))
     back = read_dxf(dxf_bytes(with_pieces(pattern(), crossing))).piece("skirt front")
     assert back.edge("hem").length == pytest.approx(crossing.edge("hem").length, abs=0.05)
+
+
+def test_our_own_file_keeps_her_unit_and_how_far_a_knit_stretches_and_one_drawn_in_inches_is_told_in_inches() -> None:
+    plain = ferry_dress()
+    knit = replace(plain, stretch=0.4, wearer=replace(plain.wearer, unit="in"))
+    again = read_dxf(dxf_bytes(knit))
+    assert (again.stretch, again.wearer.unit, again.wearer.lengths) == (0.4, "in", ())
+    assert read_dxf(RAW).wearer.unit == "cm"
+    assert [read_dxf(others_file(unit=unit)).wearer.unit for unit in (1, 4)] == ["in", "cm"]
