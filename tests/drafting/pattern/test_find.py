@@ -6,8 +6,11 @@ from dataclasses import replace
 
 import pytest
 
+from drafting.alterations import Neckline, apply_step
 from drafting.errors import Lacking
 from drafting.pattern import find, with_pieces
+from drafting.pattern.derived import DrawnTo
+from drafting.pattern.old_names import necks_by_steps
 from drafting.pattern.places import BodyPart, BodySide, Half, Landmark, Level, NotchMark, PieceKind, Place
 from tests.drafting.dress import dress
 
@@ -89,3 +92,40 @@ def test_a_free_name_is_the_one_that_is_asked_for_or_the_next_that_is_not_taken(
 def test_a_seam_lies_at_the_places_of_its_two_runs() -> None:
     assert find.seam_places(dress(), dress().seam("shoulder")) == ({Place.SHOULDER}, {Place.SHOULDER})
     assert find.seam_places(dress(), dress().seam("front armhole")) == ({Place.CAP}, {Place.ARMHOLE})
+
+
+def test_the_nape_of_the_body_is_known_wherever_the_neckline_is_cut() -> None:
+    lower = apply_step(dress(), Neckline(depth=30.0, back=20.0))
+    for pattern, front, back in ((dress(), 0.0, 0.0), (lower, 30.0, 20.0)):
+        assert find.nape_level(pattern.piece(BACK.name)) == find.nape_level(BACK) == 405.0
+        assert find.neck_lowered(pattern.piece(BACK.name)) == back
+        assert find.neck_lowered(pattern.piece(FRONT.name)) == front
+    assert find.nape_level(FRONT) is None
+    assert find.neck_lowered(SLEEVE) == 0.0
+
+
+def test_a_file_that_does_not_keep_how_low_a_neck_lies_is_told_by_its_steps() -> None:
+    lower = apply_step(apply_step(dress(), Neckline(depth=30.0, back=20.0)), Neckline(depth=5.0, only=FRONT.name))
+    bare = [replace(p, points=tuple(replace(mark, lowered=0.0) for mark in p.points)) for p in lower.pieces]
+    kept = replace(with_pieces(lower, *bare), derived=())
+    assert necks_by_steps(kept).pieces == lower.pieces
+    assert necks_by_steps(lower) is lower
+    assert necks_by_steps(replace(kept, history=())).pieces == kept.pieces
+
+
+def test_a_piece_that_is_cut_apart_is_named_after_the_whole() -> None:
+    assert find.part_name("skirt front", "side") == "skirt front, side"
+    assert find.part_name("skirt front", "side", ["skirt front, side"]) == "skirt front, side 2"
+    for name, part in (("skirt front, side", True), ("skirt front side 2", True), ("skirt front", False)):
+        assert find.is_part_name(name, "skirt front") is part
+    assert not find.is_part_name("skirt back, side", "skirt front")
+
+
+def test_what_is_drawn_to_a_skirt_is_drawn_to_trousers_where_there_is_no_skirt() -> None:
+    skirt = find.pieces_of(dress(), kind=PieceKind.FRONT, part=BodyPart.SKIRT)[0]
+    asked = DrawnTo(Place.WAIST, skirt.identity)
+    assert list(find.pieces_drawn_to(dress(), asked)) == [skirt]
+    legs = replace(skirt, name="legs", identity=replace(skirt.identity, part=BodyPart.TROUSERS))
+    alone = replace(dress(), pieces=(FRONT, legs), seams=(), measures=())
+    assert list(find.pieces_drawn_to(alone, asked)) == [legs]
+    assert list(find.pieces_drawn_to(replace(alone, pieces=(*alone.pieces, skirt)), asked)) == [skirt]

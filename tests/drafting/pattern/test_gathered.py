@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
+from dataclasses import replace
+from functools import reduce
 from io import StringIO
 
 import pytest
 
 from drafting.alterations import Alteration, DartIntoGathers, FullSleeve, GatherSkirt, Opening, apply_step
-from drafting.pattern import NotchRef
+from drafting.pattern import EdgeRef, NotchRef, walk
 from drafting.pattern.gathered import Held, held_in, thread_lines
 from drafting.pattern.notches import notch_numbers
 from drafting.pattern.seam_ends import sewn
@@ -106,3 +109,23 @@ def test_gathers_end_at_the_centre_never_at_the_seam_they_lie_in() -> None:
 def test_what_is_sewn_flat_is_not_told_of() -> None:
     assert {held.kind for held in held_in(dress())} == {"eased"}
     assert all("armhole" in held.seam for held in held_in(dress()))
+
+
+@pytest.mark.parametrize(
+    "steps", [case[0] for case in CASES] + [(Opening("centre front", "buttons"), GatherSkirt(2.0))]
+)
+def test_a_seam_walked_from_its_other_end_says_the_same(steps: tuple[Alteration, ...]) -> None:
+    pattern = reduce(apply_step, steps, dress())
+    for seam in pattern.seams:
+        turned = replace(seam, a=from_other_end(seam.a), b=from_other_end(seam.b))
+        here, there = walk(pattern, seam), walk(pattern, turned)
+        assert (there.a, there.b) == pytest.approx((here.a, here.b), abs=1e-9)
+        assert there.gathered is here.gathered
+        assert there.flat == pytest.approx(here.flat[::-1], abs=1e-6)
+        for one, other in zip(here.notches, there.notches, strict=True):
+            for along, back, whole in ((one.along_a, other.along_a, here.a), (one.along_b, other.along_b, here.b)):
+                assert back == (None if along is None else pytest.approx(whole - along, abs=1e-6))
+
+
+def from_other_end(run: Sequence[EdgeRef]) -> tuple[EdgeRef, ...]:
+    return tuple(replace(ref, backward=not ref.backward) for ref in reversed(run))
