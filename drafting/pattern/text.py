@@ -24,6 +24,7 @@ from drafting.pattern.piece import Piece
 from drafting.pattern.piece_parts import Cut, Dart, MarkLine, Notch
 from drafting.pattern.seam import EdgeRef, Seam
 from drafting.pattern.seam_ends import Sewn, sewn
+from drafting.pattern.text_lines import laid_out
 from drafting.pattern.text_read import FORMAT, VERSION, Document, from_json, read_document
 from drafting.pattern.text_read_origin import USUAL_UNIT
 from drafting.reading.read_json import load_json
@@ -36,9 +37,6 @@ is read back is the same pattern, while the last bits of a sine, which differ be
 
 _MEASURED_PLACES: Final = 4
 """Decimals of a length that was measured on a curve: `tolerance.LENGTH`, the error it may have."""
-
-_WIDTH: Final = 118
-_as_json: Final = json.JSONEncoder(ensure_ascii=False, allow_nan=False).encode
 
 
 class Outcome(Protocol):
@@ -75,7 +73,7 @@ def to_json(pattern: Pattern, results: Iterable[Outcome] = ()) -> str:
     Raises InputProblems for a pattern that no file could hold (a name that is empty or longer than one line).
     """
     table = _pattern(pattern)
-    written = from_json(_laid_out(table), place=f'the pattern "{pattern.title}"')
+    written = from_json(laid_out(table), place=f'the pattern "{pattern.title}"')
     table["pieces"] = _pieces(written, drawn=True)
     table["finished"] = [
         {
@@ -89,7 +87,7 @@ def to_json(pattern: Pattern, results: Iterable[Outcome] = ()) -> str:
     ]
     table["held_in"] = [_held(each) for each in held_in(written)]
     table["checks"] = [_outcome(result) for result in results]
-    return _laid_out(table) + "\n"
+    return laid_out(table) + "\n"
 
 
 _OF_SEAMS: Final = ("seams", "derived")
@@ -392,20 +390,3 @@ def _number(value: float | None) -> float | None:
 
 def _plain(value: object) -> object:
     return _number(value) if isinstance(value, float) else value
-
-
-def _laid_out(value: object, indent: int = 0) -> str:
-    """JSON with one line for whatever fits on one, so that a person can read it and a change shows in one line."""
-    if not isinstance(value, dict | list) or not value:
-        return _as_json(value)
-    if isinstance(value, dict):
-        begin, end = "{", "}"
-        parts = [f"{_as_json(key)}: {_laid_out(part, indent + 1)}" for key, part in value.items()]
-    else:
-        begin, end = "[", "]"
-        parts = [_laid_out(part, indent + 1) for part in value]
-    # a part of several lines is too long for one
-    if sum(map(len, parts)) + 2 * len(parts) + indent <= _WIDTH and not any("\n" in part for part in parts):
-        return begin + ", ".join(parts) + end
-    inner = "\n" + " " * (indent + 1)
-    return begin + ",".join(inner + part for part in parts) + "\n" + " " * indent + end
