@@ -139,7 +139,7 @@ class _SquareEnd:
     """Where the allowance of an edge ends square, on the cutting line of the edge beside it, run on so far.
 
     tip:  its outer corner
-    over: how far it lies over the edge beside it, mm
+    over: how far it lies over the edge beside it, mm; less than zero where it leads away from that
     """
 
     edge: str
@@ -161,7 +161,7 @@ def _square_ends(piece: Piece, drawn: Sewn) -> Iterator[_SquareEnd]:
             if past is not None and abs(past * abs(ahead.cross(way)) - beside.allowance) < _FLAT:
                 outward = ahead.left() if at is edge.start else ahead.right()
                 tip = at + ahead * past + outward * edge.allowance
-                yield _SquareEnd(name, beside.name, tip, max(0.0, past * ahead.dot(way)))
+                yield _SquareEnd(name, beside.name, tip, past * ahead.dot(way))
 
 
 def _places(

@@ -314,3 +314,46 @@ def test_a_wide_waist_dart_is_divided_where_there_is_room_beside_it() -> None:
     assert the("dart-wide", pattern(darted(1.89 * most, 150.0))).remedies
     for too_much in (darted(1.91 * most, 150.0), darted(90.0, 200.0)):  # the second leaves 55 mm beside it
         assert not the("dart-wide", pattern(too_much)).remedies
+
+
+@pytest.mark.parametrize(("half", "wider"), [(30.0, 10.0), (39.94, 1.0), (39.96, None), (40.0, None), (70.0, None)])
+def test_a_neck_narrower_than_a_slot_is_to_be_widened(half: float, wider: float | None) -> None:
+    least = curves._HALF_NECK
+    half = half - 40.0 + least
+    piece = drawn(
+        "front",
+        ("hem", (0.0, 0.0), Place.HEM, Role.HEM),
+        ("side", (200.0, 0.0), Place.SIDE, Role.SEAM),
+        ("shoulder", (200.0, 300.0), Place.SHOULDER, Role.SEAM),
+        ("neck", (half, 320.0), Place.NECK, Role.SEAM),
+        ("centre", (0.0, 280.0), Place.CENTRE_FRONT, Role.FOLD),
+    )
+    result = the("curves-even", pattern(piece), "half its width")
+    assert (result.measured, result.wanted) == (pytest.approx(half), least)
+    assert result.verdict is (Verdict.PASS if wider is None else Verdict.WARN)
+    if wider is not None:
+        (remedy,) = result.remedies
+        assert (remedy.alteration, remedy.settings) == ("neckline", (Setting("width", wider, "mm"),))
+        assert f"only {half:.0f} mm wide" in result.remedy
+
+
+def test_a_piece_wider_than_any_cloth_gets_a_seam_at_its_fold() -> None:
+    room = the("goes-on-cloth", pattern(panel("front"))).allowed
+    assert isinstance(room, tuple)
+    assert room[1] is not None
+    for wide, verdict in ((room[1] / 2 - 11.0, Verdict.PASS), (room[1] / 2 - 9.0, Verdict.FAIL)):  # allowances of 10
+        folded = with_edge(panel("front", wide), "centre", role=Role.FOLD, allowance=0.0)
+        result = the("goes-on-cloth", pattern(replace(folded, cut=replace(folded.cut, count=1, fold=True))))
+        assert (result.measured, result.verdict) == (pytest.approx(2.0 * wide + 20.0), verdict)
+        settings = [setting for remedy in result.remedies for setting in remedy.settings]
+        seam = [Setting("at", "centre front"), Setting("fasten", "closed"), Setting("only", "front")]
+        assert settings == (seam if verdict is Verdict.FAIL else [])
+
+
+@pytest.mark.parametrize(("other", "verdict"), [(11.0, Verdict.PASS), (9.0, Verdict.PASS), (11.1, Verdict.WARN)])
+def test_two_allowances_laid_together_differ_by_a_millimetre_at_the_most(other: float, verdict: Verdict) -> None:
+    pair = panel("front"), with_edge(panel("back", identity=BACK), "side", allowance=other)
+    seam = Seam("side", (EdgeRef("front", "side"),), (EdgeRef("back", "side"),))
+    for result in told("allowance-ends", pattern(*pair, seams=(seam,))):
+        assert (result.measured, result.verdict) == (pytest.approx(abs(other - 10.0)), verdict)
+        assert verdict is Verdict.PASS or "10.0 mm wide" in result.remedy

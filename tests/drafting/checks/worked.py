@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from typing import get_args, get_type_hints
 
+from drafting.alterations import ALTERATIONS
 from drafting.checks import CHECKS, Result, named, run_checks
+from drafting.errors import Remedy
 from drafting.geometry import Line, Point
 from drafting.pattern import (
     BodyLength,
@@ -64,7 +67,14 @@ def pattern(*pieces: Piece, seams: tuple[Seam, ...] = (), **body: float) -> Patt
 
 
 def told(code: str, whole: Pattern) -> list[Result]:
-    return list(run_checks(whole, checks=named(CHECKS, [code])))
+    """What a check says; whatever it gives to type can be typed."""
+    results = list(run_checks(whole, checks=named(CHECKS, [code])))
+    for remedy in (each for result in results for each in result.remedies):
+        assert remedy.act in get_args(get_type_hints(Remedy)["act"])
+        if remedy.act == "add":
+            options = {option.name for option in ALTERATIONS.named(remedy.alteration).options}
+            assert {setting.option for setting in remedy.settings} <= options
+    return results
 
 
 def the(code: str, whole: Pattern, where: str = "") -> Result:
