@@ -19,7 +19,7 @@ from collections import Counter
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from itertools import islice
 from pathlib import Path
-from typing import Final
+from typing import Any, Final
 
 from tests.mutate.judging import Fate, Judge
 from tests.mutate.mutations import Mutation, changed, compiles, mutations
@@ -124,17 +124,20 @@ def _known() -> dict[tuple[str, str, str], str]:
     return {(each["file"], each["was"], each["now"]): each["why"] for each in listed.get("mutant", [])}
 
 
-def _rules() -> list[dict[str, list[str]]]:
+def _rules() -> list[dict[str, Any]]:
     """The kinds of changes that change nothing."""
     listed = tomllib.loads((Path(__file__).parent / "equivalent.toml").read_text(encoding="utf-8"))
     return list(listed.get("rule", []))
 
 
-def _by_rule(mutation: Mutation, rule: Mapping[str, Collection[str]]) -> bool:
+def _by_rule(mutation: Mutation, rule: Mapping[str, Any]) -> bool:
     """Whether a change is of that kind: what is exactly at a tolerance, a named one or a millionth and less, is told
-    otherwise; a smaller part of one is asked for; two are exchanged of which it means nothing which is named first."""
+    otherwise; a smaller part of one is asked for; a search may go on once more; two are exchanged of which it means
+    nothing which is named first."""
     if mutation.kind == "constant":
-        return mutation.about[0].endswith(tuple(f"{each} / " for each in rule.get("parted", ())))
+        often = rule.get("repeated", ()) and mutation.before.isdigit() and int(mutation.before) >= min(rule["repeated"])
+        parted = tuple(f"{each} / " for each in rule.get("parted", ()))
+        return mutation.about[0].endswith(parted) or bool(often and mutation.about[0].endswith("for _ in range("))
     if mutation.kind == "arguments":
         return mutation.about[0] in rule.get("alike", ())
     words = set(re.findall(r"[A-Za-z_]\w*|\d[\d.]*e-\d+", " ".join(mutation.about)))

@@ -135,6 +135,8 @@ def test_kinds_of_changes_that_change_nothing_are_told_from_others() -> None:
         each for each in mutations(b"a = length(x, SOLVED / 4)\nb = x / 4\nc = SOLVED * 4") if each.kind == "constant"
     ]
     assert [_by_rule(each, {"parted": ["SOLVED"]}) for each in parts] == [True, False, False]
+    loops = b"for _ in range(9): pass\nfor _ in range(3): pass\nfor k in range(9): pass"
+    assert [_by_rule(each, {"repeated": [8]}) for each in mutations(loops)] == [True, False, False]
 
 
 def test_a_change_is_put_into_the_functions_that_are_there_and_one_of_a_constant_is_not(tmp_path: Path) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import accumulate
 
 import pytest
 from hypothesis import given
@@ -22,6 +23,20 @@ def test_a_root_is_found_near_a_guess_and_far_from_it() -> None:
 def test_no_root_is_a_refusal() -> None:
     with pytest.raises(NotAPattern):
         solve(lambda x: x * x + 1.0, 3.0, 0.5)
+
+
+def test_a_root_is_sought_in_forty_strides_each_way_each_half_as_long_again() -> None:
+    tries = []
+
+    def surplus(x: float) -> float:
+        tries.append(x)
+        return 5.0
+
+    with pytest.raises(NotAPattern):
+        solve(surplus, 7.0, 2.0)
+    strides = [*accumulate(2.0 * 1.5**k for k in range(40))]
+    assert tries[:3] == [7.0, 9.0, 7.0]  # a secant first, then from the guess again
+    assert tries[3:] == pytest.approx([7.0 + stride for stride in strides] + [7.0 - stride for stride in strides])
 
 
 SHAPES = {
