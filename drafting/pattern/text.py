@@ -73,7 +73,7 @@ def to_json(pattern: Pattern, results: Iterable[Outcome] = ()) -> str:
     Raises InputProblems for a pattern that no file could hold (a name that is empty or longer than one line).
     """
     table = _pattern(pattern)
-    written = from_json(laid_out(table), place=f'the pattern "{pattern.title}"')
+    written = from_json(json.dumps(table, allow_nan=False), place=f'the pattern "{pattern.title}"')
     table["pieces"] = _pieces(written, drawn=True)
     table["finished"] = [
         {
