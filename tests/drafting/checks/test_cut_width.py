@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import random
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import partial, reduce
@@ -14,12 +15,15 @@ from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.alterations import ALTERATIONS, Neckline, Opening, apply_step
 from drafting.body.person import person
 from drafting.checks import CHECKS, Verdict, cut_width, named, run_checks
-from drafting.geometry import Curve, Line, Vec, corner, lerp, moved_all, polyline, run_at, shift
-from drafting.pattern import Pattern, Piece
+from drafting.geometry import Cubic, Curve, Line, Vec, corner, distance, lerp, moved_all, polyline, run_at, shift
+from drafting.geometry import Point as Place
+from drafting.geometry.outline import straight_run
+from drafting.pattern import Edge, Pattern, Piece, Role
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.seam_ends import ALONE, Sewn, sewn
 from tests.blocks.child.test_child_block import child, drafted
 from tests.drafting.dress import dress
+from tests.drafting.geometry.shapes import rose
 
 _CHECK = named(CHECKS, ["cut-width"])
 
@@ -99,6 +103,39 @@ def test_an_edge_too_short_to_judge_its_width_is_looked_at_in_its_middle(monkeyp
         assert Polygon(outline).difference(cloth).area < 0.1, piece.name
     monkeypatch.setattr(corner, "_over_lost", lambda *_: None)
     assert "bodice front: side seam, inside of the cutting line" in _widths(reduce(apply_step, steps, _oda()))
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_ways_to_a_line_and_what_lies_within_it_are_as_another_library_has_them(seed: int) -> None:
+    wayward = random.Random(seed)
+    outline = rose([wayward.uniform(40.0, 120.0) for _ in range(7)])
+    bowed = tuple(
+        Cubic(line.start, *(lerp(line.start, line.end, k) + Vec(9.0 - 3.0 * k, 8.0) for k in (0.3, 0.6)), line.end)
+        for line in outline
+    )
+    for run in (outline, bowed):
+        chords = cut_width._chords(run)
+        theirs = Polygon([(p.x, p.y) for each in chords for p in each.places[1:]])
+        for _ in range(40):
+            at = run[0].start + Vec(wayward.uniform(-260.0, 60.0), wayward.uniform(-130.0, 130.0))
+            way = theirs.exterior.distance(Point(at.x, at.y))
+            assert cut_width._within(chords, at) is theirs.contains(Point(at.x, at.y))
+            for likely in (0.5 * way, way, 2.0 * way):
+                assert cut_width._way_to(chords, at, likely=likely) == pytest.approx(way)
+                assert cut_width._way_within(chords, at, likely) == pytest.approx(min(way, likely))
+
+
+def test_the_places_on_an_edge_are_those_at_its_shares() -> None:
+    bow = Cubic(run_at(_LEVEL, 60.0), run_at(_LEVEL, 60.0) + Vec(20.0, 0.0), run_at(_LEVEL, 60.0) + Vec(40.0, 20.0),
+                run_at(_LEVEL, 60.0) + Vec(40.0, 50.0))  # fmt: skip
+    for curves in (_LEVEL, (*_LEVEL, bow), (bow,)):
+        edge = Edge("edge", curves, Role.SEAM, 10.0)
+        for place, share in zip(cut_width._at_places(edge), (0.15, 0.5, 0.85), strict=True):
+            assert distance(place, run_at(curves, share * edge.length)) < 0.1
+
+
+_LEVEL = straight_run(*(Place(x, 0.0) for x in (0.0, 0.6, 30.0, 60.0)))
+"""Three lines in one, the first of them short."""
 
 
 def _oda() -> Pattern:
