@@ -26,7 +26,7 @@ from drafting.geometry import (
     split,
     tangent,
 )
-from drafting.geometry.curve import handles
+from drafting.geometry.curve import handles, velocity
 from drafting.pattern import Edge, Role
 
 HILL = Cubic(Point(0, 0), Point(0, 40), Point(100, 40), Point(100, 0))
@@ -93,6 +93,17 @@ def test_no_length_is_the_start_and_too_much_is_the_end(wanted: float) -> None:
 
 def test_half_the_length_of_a_symmetrical_curve_is_its_middle() -> None:
     assert at_length(HILL, 0.5 * length(HILL, 1e-9)) == pytest.approx(0.5, abs=1e-7)
+
+
+def test_a_length_is_found_also_where_the_first_place_looked_at_is_one_where_the_curve_stands_still() -> None:
+    """It runs 137.5 mm to the right, turns in the middle of its parameter, and runs 87.5 mm back."""
+    turning = Cubic(Point(0, 0), Point(200, 0), Point(150, 0), Point(50, 0))
+    whole = length(turning, 1e-9)
+    assert whole == pytest.approx(225.0)
+    assert velocity(turning, 0.5) == Vec(0, 0)
+    for gone, x in ((112.5, 112.5), (137.5, 137.5), (150.0, 125.0)):
+        assert point_at(turning, at_length(turning, gone)).x == pytest.approx(x, abs=1e-5)
+    assert at_length(turning, 0.5 * whole) == pytest.approx(at_length(turning, 112.5), abs=1e-6)
 
 
 def test_the_two_parts_of_a_split_meet_in_one_point_and_keep_the_outer_ends() -> None:

@@ -227,6 +227,8 @@ def test_it_means_nothing_which_of_two_is_named_first() -> None:
         assert (crossing is None) is (same is None)
         assert crossing is None or crossing == pytest.approx(same, abs=1e-9)
         assert transversal(one, other) is transversal(other, one)
+    short = Line(ORIGIN, Point(0.03, 0.04))
+    assert _one_line(short, Line(short.end, Point(0.06, 0.08)))  # however short they are
     lines = [Line(ORIGIN, ORIGIN + polar(0.5 * k * k, 3.0 + k)) for k in range(6)]
     lines += [Line(ORIGIN, ORIGIN + polar(k * 1e-6, 20.0)) for k in (1.0, 3.0)]
     for one, other in product(lines, lines):
