@@ -1,7 +1,8 @@
-"""Other words for alterations: those that mean just one, turn its number round or say an option; those that are asked.
+"""Other words for alterations, as people write them.
 
-"Large bust" is "full bust", "shorten" is "lengthen" with its number turned, "V neck" is "neckline" with its shape
-said, "raise" may be four things.
+Some mean one alteration: "large bust" is "full bust". Some turn its number round: "shorten" is "lengthen" with the
+sign changed. Some give an option as well: "V neck" is "neckline" with its shape. Some may mean several alterations, as
+"raise" does: then the answer asks which.
 """
 
 from __future__ import annotations

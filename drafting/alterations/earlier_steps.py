@@ -1,7 +1,7 @@
-"""What an earlier step has made of a piece, so that a later one cannot be taken any more: in words that say which.
+"""In words: which earlier step changed a piece so that a later step can no longer be taken.
 
-Almost every such refusal has one mend: the steps of a garment file in another order. So each sentence names the
-alteration before which the refused step is to be put. It is "" where the cause is not known.
+Such a step can nearly always be had by writing the steps in another order. So each sentence names the alteration before
+which the refused step is to be put. The sentence is "" where the cause is not known.
 """
 
 from __future__ import annotations

@@ -1,9 +1,9 @@
-"""Notches kept apart: of two pairs on one seam that would be taken for one, the one that may go is left out.
+"""Notches kept apart: where two pairs on one seam lie so close that they look like one, the less important is left out.
 
-Marks of two notches nearer than 8 mm look like a double notch, and up to 20 mm a hurried eye takes two alike for one
-(our figures). Both mark nearly the same place of the same seam, so one is enough to match it by. A waist notch in the
-allowance at the end of its edge is lost in that seam, and the end itself is what is matched. What tells where an
-opening or gathers end, and the notches of an armhole, stay.
+Two notches nearer than 8 mm look like a double notch, and up to 20 mm a hurried eye takes two of the same kind for one
+(our figures). Both mark nearly the same place of the same seam, so one is enough to match it by. A waist notch within
+the allowance at the end of its edge is lost in the seam there, and the end itself is matched. Notches that say where an
+opening or gathers end stay, and so do the notches of an armhole.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Holding an alteration to one piece: what is sewn to it is left as it is, and the checks say what no longer meets."""
+"""Holding an alteration to one piece: what is sewn to it stays as it is, and the checks say what no longer meets."""
 
 from __future__ import annotations
 

@@ -5,8 +5,8 @@
         amount: float = option("length", "how much shorter each half of the neckline becomes", 1.0, 60.0, or_less=True)
         half: str = option("choice", "in front or behind", choices=("front", "back"), default="front")
 
-From these fields come the options of the garment file, in their order, and what is judged where a value is made. A
-plain field is none that a file asks for: the step brings it along, so that it can be taken again.
+The options of the garment file are made from these fields, in their order, and so are the limits that are checked where
+a value is made. A plain field is no option: the step carries its value along, so that it can be taken again.
 """
 
 from __future__ import annotations

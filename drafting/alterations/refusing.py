@@ -1,4 +1,4 @@
-"""What cannot be drawn, said as the refusal of the step that asks for it."""
+"""Turning "this cannot be drawn" into the refusal of the step that asked for it."""
 
 from __future__ import annotations
 

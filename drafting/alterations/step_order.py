@@ -1,10 +1,12 @@
-"""In which order the steps of a garment are taken, whatever the order they are written in.
+"""In which order the steps of a garment are taken, whatever order they are written in.
 
-The table of alterations stands in the order that leaves every later step possible: layer by layer, and within a layer
-so that what is measured at a place comes after what moves that place. Steps of one alteration keep the order of the
-file. Three things change this: a step that names a piece which another step makes waits for that step, and so does one
-that says of itself that it comes after (a zip in a side seam which a kimono draws anew); and what says so of itself (a
-hem to be levelled) comes just before a step that would leave no place for it (a wrap).
+The table of alterations has the order in which no step makes a later one impossible: layer by layer, and within a layer
+a step that moves a place comes before a step that measures there. Steps of the same alteration keep the order of the
+file. There are three exceptions:
+
+- a step that names a piece waits for the step that makes the piece;
+- a step may say that it comes after another: a zip in a side seam, after the kimono that draws this seam again;
+- a step may say that it comes before another: a hem to be levelled, before the wrap that would leave no place for it.
 
 Nothing is tried and no pattern is looked at, so the same steps are always taken in the same order.
 """

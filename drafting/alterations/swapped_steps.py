@@ -1,4 +1,4 @@
-"""Whether the order of steps matters: neighbouring steps taken the other way round, and what comes out differently."""
+"""Whether the order of steps matters: neighbouring steps taken the other way round, and both patterns compared."""
 
 from __future__ import annotations
 

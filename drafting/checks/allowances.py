@@ -1,4 +1,4 @@
-"""The allowances: does what is turned in lie on the cloth, do cut edges lie together, are notches apart."""
+"""The allowances: do turned edges lie flat, do the cut edges of a seam lie together, are notches far apart."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What a check is and what it finds: a result for everything it looked at, the passing numbers kept."""
+"""What a check is and what it finds: a result for everything it looked at, also for what passes."""
 
 from __future__ import annotations
 

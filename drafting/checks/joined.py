@@ -1,6 +1,6 @@
-"""What a look at a seam goes by: the pieces that it joins, and the steps that were held to one of them.
+"""What a check of a seam looks at: the pieces that the seam joins, and the steps that altered only one of them.
 
-Where such a seam fails, what was held back is the likely cause; the remedy then says how the other side follows.
+Where such a seam fails, such a step is the likely cause, and the remedy says how the other side can follow.
 """
 
 from __future__ import annotations

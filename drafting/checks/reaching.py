@@ -1,12 +1,12 @@
-"""Room for a step and for a raised arm: what a finished girth does not tell.
+"""Room for a step and for a raised arm, which no finished girth tells.
 
-Walking: the legs swing from the hips like two rods. So far below the hips as the hem is, they part by the length of a
-step, less by as much as the hem is nearer to the hips than the floor is; a line round both is twice as long as they are
-apart, and once round a leg (the hull of two circles).
+Walking: the legs swing from the hips like two rods. At the floor they are the length of a step apart; at the hem they
+are less far apart, in the ratio of the heights below the hips. A line round both legs is twice that distance long, and
+once round a leg more (the hull of two circles).
 
-Raising an arm: an armhole above the armpit cuts in. One that lies below it by d has to follow the arm: when that is
-level, the places on arm and side that were together part by d times the root of two, and the garment comes up by half
-of that (plane geometry).
+Raising an arm: an armhole above the armpit cuts in. An armhole that lies d below the armpit has to follow the arm. When
+the arm is level, two places on arm and side that touched before are d times the root of two apart, and the garment is
+pulled up by half of that (plane geometry).
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """Whether a hand goes through the end of a sleeve that is hemmed, as a foot has to go through that of a leg.
 
-A cuff and a casing with elastic have checks of their own, and what is faced or bound is not wider for it.
+A cuff and a casing with elastic have checks of their own. A facing or a binding makes an edge no wider.
 """
 
 from __future__ import annotations

@@ -9,7 +9,7 @@ that has no root inside, and M a bound of |p| on it. Gauss quadrature with n + 1
 
 (L. N. Trefethen, Approximation Theory and Approximation Practice, theorem 19.3). An interval whose bound is
 too large is halved; one too short to matter is bounded by its chord below and its control polygon above.
-So the tolerance is a bound on the error and not a hint, at cusps and loops as well.
+So the tolerance is a true bound of the error, at cusps and loops as well.
 """
 
 from __future__ import annotations

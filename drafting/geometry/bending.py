@@ -3,7 +3,8 @@
 The bend at a place is the curvature, 1/mm, positive where it turns left. That of a cubic is q / s^1.5, with q, the
 cross product of velocity and acceleration, of the second degree in t (its terms of the third cancel) and s, the square
 of the velocity, of the fourth. So the bend changes sign at the roots of q, and is least and greatest at the ends and at
-the roots of q' s - 1.5 q s', which is of the fifth degree: looked for between equal steps and closed in on.
+the roots of q' s - 1.5 q s', which is of the fifth degree. These are looked for between equal steps, and each that is
+found between two steps is closed in on.
 """
 
 from __future__ import annotations

@@ -1,8 +1,8 @@
 """The cap of a set-in sleeve over its biceps line, and the sleeve triangle it follows.
 
 A cap is given by its width (the biceps line), its height and the lengths of its front and its back; any two of width,
-height and lengths give the third. It keeps its character when it is drawn again: both sides are stretched across and
-up, and go on leaving the underarm at the angle they are asked to.
+height and lengths give the third. It keeps its shape when it is drawn again: both sides are stretched across and up,
+and leave the underarm at the angle that is asked for.
 """
 
 from __future__ import annotations

@@ -11,8 +11,9 @@ A spline turns back where one angle is more than about twice the other. Where it
 that does not has one handle that ends where its tangent lines meet. Drawn so it turns back by 0.6 degrees at most,
 less than a pencil line does over any armhole.
 
-Where two such curves meet, what was left free is found in a few secant steps: it is where both bend alike, for a spline
-has the same moment on both sides of a place that only holds it. So no join can be felt either.
+Where two such curves meet, what was left free there is found in a few secant steps: the place or direction at which
+both bend alike, because a spline has the same moment on both sides of a place that only holds it. So no join can be
+felt.
 """
 
 from __future__ import annotations

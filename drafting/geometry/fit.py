@@ -1,4 +1,4 @@
-"""Smooth curves through what is given: points and directions."""
+"""Smooth curves through given points, in given directions."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The hull of a curve, its four control points as plain numbers: what is certain about a curve without evaluating it.
+"""The hull of a curve, its four control points as plain numbers: what it tells of the curve without evaluating it.
 
 A curve lies inside the hull of its control points, and its directions inside the fan of the legs between them. Plain
 tuples of numbers, not points, because these are looked at thousands of times for one drawing.

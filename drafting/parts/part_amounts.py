@@ -1,6 +1,6 @@
-"""What can be had of a part that cannot be drawn, or cannot be cut, as it was asked for.
+"""The amounts with which a part can be drawn and cut, where it cannot be as it was asked for.
 
-Each of its lengths is changed by itself, the others left, and the whole is tried.
+Each of its lengths is changed by itself, the others stay, and the whole garment is tried.
 """
 
 from __future__ import annotations

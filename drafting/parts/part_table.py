@@ -1,4 +1,4 @@
-"""The table of parts: the sum of those of the rooms."""
+"""The table of all parts, put together from the tables of the rooms."""
 
 from __future__ import annotations
 

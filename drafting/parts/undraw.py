@@ -1,4 +1,4 @@
-"""A pattern without what was drawn for its parts."""
+"""A pattern without the pieces and seams that were drawn for its parts."""
 
 from __future__ import annotations
 

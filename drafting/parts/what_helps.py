@@ -1,5 +1,5 @@
-"""What may let a part be drawn that cannot be, as data: a step before it, an option of its own or of the block, or
-another part in its place. Whoever tells it tries it first (`drafting/parts/part_amounts.py`, `blocks/take_steps.py`).
+"""What may help where a part cannot be drawn, as data: a step before it, an option of the part or of the block, or
+another part in its place. Whoever offers it tries it first (`drafting/parts/part_amounts.py`, `blocks/take_steps.py`).
 """
 
 from __future__ import annotations

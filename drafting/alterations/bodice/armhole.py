@@ -1,9 +1,9 @@
 """Lower or raise an armhole, or cut it in, and let the sleeve follow.
 
-The trade's way: mark the new underarm point on both side seams, as far down the one as the other, and redraw the
-armhole from the shoulder to there, square to the side seam as it was; cut in, it is drawn further in at the notch and
-runs into what it was at shoulder and underarm (common practice). Lowered by an amount an armhole grows by up to about
-twice that, so that the cap of the sleeve is redrawn (from memory).
+The trade's way (common practice). To lower it: mark the new underarm point on both side seams, equally far down, and
+redraw the armhole from the shoulder to there, square to the side seam as before. To cut it in: draw it further in at
+the notch, and let it run into the old line at shoulder and underarm. An armhole that is lowered by an amount becomes
+longer by up to about twice that amount, so the cap of the sleeve is drawn again (from memory).
 """
 
 from __future__ import annotations

@@ -1,11 +1,12 @@
 """The armhole of a bodice piece, seen from the underarm: lowered along the side seam, or cut in at its notch.
 
-Lowered, its lower end goes all the way and the rest less and less towards the shoulder, so that it keeps its width and
-its shape; cut in, its notch goes all the way and both ends stay. Either way the handles of its curves go with the ends
-they belong to: it leaves shoulder and side seam as it did, and runs on through its notch without a corner.
+When it is lowered, its lower end moves by the whole amount, and every place above moves less, down to nothing at the
+shoulder: so it keeps its width and its shape. When it is cut in, its notch moves by the whole amount, and both ends
+stay. In both cases the handles of its curves move with the ends they belong to: the armhole leaves shoulder and side
+seam in the old directions, and runs through its notch without a corner.
 
-Where it is lowered past the bust line, that line and the notches on the side seam give way and are marked just below
-the new underarm: there the tape goes round the body now.
+Where it is lowered past the bust line, that line and the notches on the side seam are marked again just below the new
+underarm, because the tape goes round the body there now.
 """
 
 from __future__ import annotations

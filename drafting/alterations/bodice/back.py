@@ -1,7 +1,7 @@
 """Fitting the back: a rounded back, a broad or narrow one.
 
-Each is a wedge or a strip let into the back or folded out of it, with the seams round it left as they are, and what
-that leaves over put into a dart or eased in. Front, sleeve and skirt still meet the back, so nothing is carried.
+Each lets a wedge or a strip of cloth into the back, or folds one out. The seams round the back keep their length; what
+is too long then goes into a dart or is eased in. Front, sleeve and skirt still meet the back, so they do not change.
 """
 
 from __future__ import annotations

@@ -1,9 +1,10 @@
 """Full bust and small bust: cloth let in or taken out round the bust of a front, and nowhere else.
 
-How it is slashed, and the geometry: see `bust_slash`. How much: what is wanted more round the body, half of it in each
-half of the front. Where that is not known, the wearer's own girths tell it: by how much her bust is larger than her
-upper chest, less what was drafted for (plane geometry; that a size is chosen by the upper chest where the bust is two
-inches or more larger is in Principles of Pattern Alteration, an extension bulletin).
+How the front is slashed, and the geometry: see `bust_slash.py`. How much is let in: half of what is wanted round the
+body goes into each half of the front. Where nobody says how much, it follows from the wearer's own girths: by how much
+her bust is larger than her upper chest, minus the difference that the pattern was drafted for (plane geometry; that a
+size is chosen by the upper chest where the bust is two inches or more larger is in Principles of Pattern Alteration,
+an extension bulletin).
 """
 
 from __future__ import annotations

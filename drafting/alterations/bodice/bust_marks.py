@@ -1,4 +1,4 @@
-"""What is marked on a front, and its centre line, after its slashes: everything goes with the cloth it lies on."""
+"""The marks and the centre line of a front after it was slashed: each moves with the cloth it lies on."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A front seen from its bust point: the zones into which the slashes of a full bust part it."""
+"""A front seen from its bust point: the zones into which the slashes of a full bust divide the front."""
 
 from __future__ import annotations
 

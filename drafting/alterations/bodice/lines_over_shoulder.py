@@ -1,8 +1,9 @@
 """How the lines of front and back run on into each other over the shoulder seam when the shoulder has been altered.
 
-Where the shoulder turns, the directions in which armhole and neck leave it turn with it, front and back alike, so each
-still makes one line over the seam. What is left free is by how much both leave it off square, one as far inward as the
-other outward: it is chosen again, as the block chooses it (`blocks/shared/armhole_curve.py`).
+Where the shoulder turns, the directions in which armhole and neck leave it turn with it, in front and behind alike. So
+the armhole is still one line over the seam, and the neck too. One angle is free: how far from square both lines leave
+the shoulder, one inward and the other outward by the same angle. It is chosen again, as the block chooses it
+(`blocks/shared/armhole_curve.py`).
 """
 
 from __future__ import annotations

@@ -1,8 +1,8 @@
 """Fitting the shoulder: the seam moved forward, the shoulder made broader or narrower.
 
 Front and back are altered alike, so that they still meet. Pieces are drawn for one half of the body and cut twice, or
-on the fold, so that left and right are altered alike too: a shoulder that is lower on one side needs that half drawn
-from a garment file of its own.
+cut on the fold, so left and right are altered alike too. Where one shoulder is lower than the other, each half of the
+garment needs its own garment file.
 """
 
 from __future__ import annotations

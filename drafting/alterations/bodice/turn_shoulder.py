@@ -1,4 +1,4 @@
-"""What alterations of the shoulder share: both sides alike, turning it about the neck, notches counted again."""
+"""What alterations of the shoulder share: front and back found, the shoulder turned about the neck, notches moved."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What alterations of the upper bodice promise: which stretches stay as long as they are sewn, and all else too."""
+"""What alterations of the upper bodice promise: which stretches keep their sewn length, and that all else stays."""
 
 from __future__ import annotations
 

@@ -1,9 +1,9 @@
-"""A dart left unsewn: what it would take up is gathered or eased into the seam it lies in.
+"""A dart left unsewn: the cloth that it would take up is gathered or eased into the seam it lies in.
 
-The trade's way (common practice): the legs are left away, the seam line is drawn in one sweep over the open mouth, and
-the beginning and the end of the mouth are notched, with one notch on the partner that both are drawn up to. No thread
-draws cloth up to a point, so a little of the seam on both sides is gathered with it, notched on both pieces. What was
-sewn of the seam keeps its length; what the mouth adds is the declared ease of the seam.
+The trade's way (common practice): leave the legs out, and draw the seam line in one sweep over the open mouth. Notch
+the beginning and the end of the mouth; the partner has one notch, and both are drawn up to it. No thread draws cloth
+up to a point, so a little of the seam on both sides is gathered too, and notched on both pieces. The seam keeps the
+length that it was sewn to; the width of the mouth becomes the declared ease of the seam.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
-"""Darts of a side seam laid into the waist, where a style takes that seam up: for a gusset, or for its fullness.
+"""Darts of a side seam moved to the waist, where a style needs the whole side seam: for a gusset, or for fullness.
 
-The trade's way (common practice): a style line that needs the seam whole has the dart moved first; a bust dart goes to
-the waist as well as to the side, turned about the same point. It is done as `move a dart` does it, and it is said.
+The trade's way (common practice): where a style line needs the whole seam, the dart is moved first. A bust dart fits
+as well in the waist as in the side, turned about the same point. It is moved as by `move a dart`, and she is told.
 """
 
 from __future__ import annotations

@@ -1,10 +1,10 @@
 """Moving a dart: to another seam, to another place on its own, into another dart, or a part of it.
 
 The trade's way (common practice; the longer dart that is wider at the edge is in Erwin, Practical Dress Design,
-1954): the piece is cut from the bust point to where the dart is to be, and the part between is turned about the bust
-point until the dart is closed, or as far closed as asked for. The angle of the dart at the bust point is then what it
-was, and at the radius r it takes up 2 r sin(angle / 2) (plane geometry). Its point is pulled back as far as it was
-before. How it is drawn, and why everything else keeps its length to the last digit: see `pivot`.
+1954): the piece is cut from the bust point to the new place of the dart, and the part between is turned about the bust
+point until the dart is closed, or closed as far as asked. The dart keeps its angle at the bust point, and at the radius
+r it takes up 2 r sin(angle / 2) (plane geometry). Its point ends as far short of the bust point as before. How it is
+drawn, and why everything else keeps its length to the last digit: see `pivot.py`.
 """
 
 from __future__ import annotations

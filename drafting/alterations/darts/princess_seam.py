@@ -1,10 +1,11 @@
 """The line of a seam that takes the place of a dart: both of its sides, and where they are notched.
 
-It goes over the point that the dart is drawn towards (the bust point; for a dart that has none, or where another dart
-towards it stays, its own point) in one even round: both sides pass there in one direction, the one in which both
-together are bent least. A side is one cubic to there and one on from there. Into an edge along which the dart would
-run (one turned from the bust into the armhole) it enters nearly square, and sweeps round to the point (common practice:
-a princess seam meets the armhole at 60 to 90 degrees, and is notched above and below the bust).
+The seam passes over the point that the dart is drawn towards: the bust point. (A dart that is drawn towards no point,
+or towards one that another dart keeps, has the seam pass over its own point.) Both sides pass there in the same
+direction, the one in which both together are bent least. Each side is two cubics, one up to the point and one on from
+there. Where the dart would run along the edge it lies in, as one that was moved from the bust into the armhole, the
+seam enters that edge nearly square and sweeps round to the point (common practice: a princess seam meets the armhole
+at 60 to 90 degrees, and is notched above and below the bust).
 """
 
 from __future__ import annotations

@@ -1,8 +1,8 @@
-"""Work along a side seam that has darts in it: they are closed, the work is done, they are opened again.
+"""Altering a side seam that has darts in it: the darts are closed, the seam is altered, the darts are opened again.
 
 The trade's way (common practice): a cutter folds the dart shut, trues the seam as one line, and opens the dart where it
-was. Shut it has to open somewhere else; it is laid for that while into a seam that the work does not touch, as
-`move a dart` does it there and back. What the work left alone comes back as it was, to the last digit.
+was. While it is shut here, a dart has to be open somewhere else: it is moved into a seam that is not altered, as by
+`move a dart`, and moved back afterwards. Everything that was not altered comes back to the last digit.
 """
 
 from __future__ import annotations

@@ -2,10 +2,10 @@
 
 The trade's way (common practice): a style line is drawn from the point of the dart to an edge, or to the point of
 another dart of the same bust (shoulder and waist dart together make the seam over the bust), and the legs are drawn
-smoothly into it, so that neither piece has a corner where the dart ended. What the darts took up is cut away in the
-seam. The line is the same on both pieces and the legs of a dart mirror each other, so the two sides are equal but for a
-millimetre or two by which the side may be longer, eased in over the bust (common practice) between two notches. How the
-line is drawn: see `princess`.
+smoothly into it, so that neither piece has a corner where the dart ended. The cloth of the darts is cut away in the
+seam. The line is the same on both pieces and the legs of a dart mirror each other, so the two sides are nearly equal:
+the side piece may be longer by a millimetre or two, which is eased in over the bust between two notches (common
+practice). How the line is drawn: see `princess_seam.py`.
 """
 
 from __future__ import annotations

@@ -1,10 +1,10 @@
 """Where buttons lie on a centre line.
 
-The first lies its diameter and a quarter of an inch below the neck, one at the bust level, and the last at least one
-and a half spaces above the hem (R. Carr, Couture: The Art of Fine Sewing); of a band one lies in its middle. How far
-apart: near 8 cm and alike over the waist seam, with one close above or below that seam, which gapes otherwise (common
-practice, the figures ours). None lies on a seam or an edge: a buttonhole is sewn through no allowances (common
-practice; how far off: `CLEAR`).
+The first button lies its diameter and a quarter of an inch below the neck, one lies at the bust level, and the last at
+least one and a half spaces above the hem (R. Carr, Couture: The Art of Fine Sewing); on a band one lies in the middle.
+The spaces are near 8 cm and equal, above and below the waist seam too; one button lies close to that seam, or the seam
+gapes (common practice, the figures ours). No button lies on a seam or an edge, because a buttonhole is not sewn
+through allowances (common practice; how far off: `CLEAR`).
 """
 
 from __future__ import annotations

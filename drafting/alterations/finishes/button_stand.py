@@ -1,7 +1,7 @@
-"""Button stands: what a front or a back is wider beyond its centre line, so that buttoned it lies centre on centre.
+"""Button stands: cloth beyond the centre line of a front or a back, so that both halves are buttoned centre on centre.
 
-How wide: from the centre to the finished edge as much as the diameter of a button (R. Carr, Couture: The Art of Fine
-Sewing). The edge is finished with a facing of the same grain and shape (common practice).
+A stand is as wide as a button, from the centre to the finished edge (R. Carr, Couture: The Art of Fine Sewing). The
+edge is finished with a facing of the same grain and shape (common practice).
 """
 
 from __future__ import annotations

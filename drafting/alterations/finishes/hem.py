@@ -1,11 +1,11 @@
 """Hems: made deeper, for a child to grow into or for the fall of the cloth; levelled; turned up or faced.
 
-The finished length stays: only what is turned up changes, or what is sewn on in its place. What is turned up has the
-shape of what it lies on, so below the fold line the cutting line is the mirror image of the sides above it (common
-practice; the cutting line of every hem is drawn so). On a curved hem it cannot lie quite smooth: turned up by t, its
-edge is longer or shorter than the hem by t times the angle through which the hem bends (plane geometry), which can be
-eased only while it is little: the check "turned in" warns of more than 1.5 % with the depth that lies, and more than
-_MOST_EASED is refused. A faced hem has no such limit.
+The finished length stays: only the cloth that is turned up changes, or the facing in its place. The cloth turned up
+has the shape of the cloth it lies on, so below the fold line the cutting line is the mirror image of the sides above it
+(common practice; the cutting line of every hem is drawn so). On a curved hem the cloth turned up cannot lie quite
+smooth: at the depth t its raw edge is longer or shorter than the hem by t times the angle through which the hem bends
+(plane geometry). Only a little of that can be eased in: the check "turned in" warns of more than 1.5 % and says which
+depth lies flat, and more than _MOST_EASED is refused. A faced hem has no such limit.
 
 How deep (the American Sewing Guild, "How deep is that hem?"; 4-H, "It's Fun to Sew a Cotton School Dress"): a straight
 or slightly flared skirt 2 to 3 in, a sheer one up to 4 in, a flared one 1 1/2 in at most, a circle 1/4 in or rolled.

@@ -1,7 +1,7 @@
-"""A hem levelled: as far below the hip line at every seam as it is at the centre.
+"""A hem levelled: at every seam it lies as far below the hip line as at the centre.
 
-A skirt hangs from the hip, so a hem that is level on the body lies as far below the hip line all round (common
-practice). The centre of a front or a back says how far; a panel that does not reach to the centre follows the one that
+A skirt hangs from the hip, so a hem that is level on the body is equally far below the hip line all round (common
+practice). The centre of a front or a back says how far. A panel that does not reach the centre follows the panel that
 does, so that their seam still meets.
 """
 

@@ -2,7 +2,7 @@
 
 At a fold the piece is then cut twice, with an allowance (common practice). A zip of a skirt is 18 to 20 cm long, of a
 dress at the back 55 to 60, and ends 1 to 2 cm below the hip line (common practice, from memory). At a side seam both
-pieces are marked alike and only the left side is left open. For buttons see `stand`.
+pieces are marked alike and only the left side is left open. For buttons see `button_stand.py`.
 """
 
 from __future__ import annotations

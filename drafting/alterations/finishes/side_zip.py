@@ -1,7 +1,8 @@
 """A zip in the left side seam, above and below the waist.
 
-Both pieces are cut for both sides alike, so the seam is parted on all four edges and the zip marked on them; only the
-left side is left open (common practice). Of a dress's zip as much lies below the waist as of a skirt's, the rest above.
+Both pieces are cut for both sides alike, so the seam is divided on all four edges and the zip is marked there; only the
+left side is left open (common practice). The zip of a dress goes as far below the waist as that of a skirt; the rest of
+it lies above the waist.
 """
 
 from __future__ import annotations

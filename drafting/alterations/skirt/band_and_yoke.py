@@ -1,7 +1,7 @@
 """A shaped band or a hip yoke: the upper part of a skirt or of trousers, cut off with its darts closed into it.
 
-The trade's way (common practice): trace the upper part with the darts closed, as deep as the band is to be, so that
-the garment is no longer at the waist than it was; the grain runs at the centres. Where a waist of 69 cm goes out to
+The trade's way (common practice): trace the upper part with the darts closed, as deep as the band is to be; so the
+waist is as long as it was. The grain runs along the centres. Where a waist of 69 cm goes out to
 76.13 at 4 cm, the band is a part of a ring with radii 42.71 and 38.71 cm (plane geometry).
 """
 

@@ -1,7 +1,7 @@
 """A gathered skirt: slashed all the way from waist to hem, spread evenly, and gathered into its waist.
 
-The trade's way: slash all the way, spread evenly, leave the darts unsewn, true the waist; 1.5 to 3 times the seam it
-joins, 2 being usual (a sewing teacher on ruffles).
+The trade's way: slash all the way, spread evenly, leave the darts unsewn, true the waist. The waist becomes 1.5 to 3
+times as long as the seam it is sewn to, 2 times usually (a sewing teacher on ruffles).
 """
 
 from __future__ import annotations

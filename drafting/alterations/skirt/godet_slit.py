@@ -1,7 +1,7 @@
 """A slit in the middle of a skirt piece, where it has no seam, for a godet to be set into.
 
-The cloth stays whole until the godet is sewn in: what is drawn are the two sewing lines, 12 mm apart at the hem and
-together at the point, 6 mm of allowance running out to nothing between them (common practice).
+The cloth stays whole until the godet is sewn in. Only the two sewing lines are drawn: 12 mm apart at the hem, together
+at the point. Between them lie the two allowances, 6 mm at the hem and nothing at the point (common practice).
 """
 
 from __future__ import annotations

@@ -1,10 +1,11 @@
 """How the pleats of a quarter of a skirt are laid: where each is folded, and to where the fold is brought.
 
-Knife pleats run one way from the centre front round to the centre back; box pleats turn two folds away from each other,
-inverted ones two towards each other. A seam lies where it is hidden: at the sides under the last fold, at the centre
-back where two folds meet. From the hip to the waist more is folded away: a knife pleat takes it at its under edge, so
-that the fold you see stays on the grain; the others half at each fold (common practice). Cloth all round: what is seen
-and twice the depth of every fold (a sewing teacher: 50 in pleats of 2.5 takes 150).
+Knife pleats all turn one way, from the centre front round to the centre back; in a box pleat two folds turn away from
+each other, in an inverted pleat towards each other. A seam lies where it is hidden: at the sides under the last fold,
+at the centre back where two folds meet. Between hip and waist more cloth is folded away: a knife pleat folds it away at
+its under edge, so that the fold you see stays on the grain; the others do half of it at each fold (common practice).
+The cloth needed all round is the width that is seen and twice the depth of every fold (a sewing teacher: 50 cm in
+pleats of 2.5 takes 150).
 """
 
 from __future__ import annotations

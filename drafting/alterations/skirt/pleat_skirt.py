@@ -1,7 +1,7 @@
-"""A skirt in pleats, below its waist or its yoke: what is seen stays as wide as it was, the cloth folded away is added.
+"""A skirt in pleats, below its waist or its yoke: it looks as wide as before, and the cloth folded away is added.
 
 Each quarter is redrawn, straight along the grain, so that every fold lies on a thread; its darts go into the pleats.
-How pleats are laid: see `pleat_plan`.
+How pleats are laid: see `pleat_plan.py`.
 """
 
 from __future__ import annotations

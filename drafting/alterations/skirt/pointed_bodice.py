@@ -1,4 +1,4 @@
-"""The bodice above a pointed waist: what is cut off the lower piece laid on below, and its dart led on into that."""
+"""The bodice above a pointed waist: what is cut off the lower piece is added here, and the dart goes on into that."""
 
 from __future__ import annotations
 

@@ -1,8 +1,8 @@
 """A waist seam that runs to a point at the centre front: the bodice goes down to it, skirt or trousers are cut by it.
 
-From the point, p below the waist, to the side seam, w away, the seam is straight: sqrt(w^2 + p^2) long, and the bodice
-comes to a point of 2 atan(w / p) there, the lower piece to what is left of 360 degrees (plane geometry). What is cut
-off the lower piece with its darts closed is laid on below the bodice, so that the darts of both run on into each other.
+From the point, p below the waist, to the side seam, w away, the seam is straight and sqrt(w^2 + p^2) long. The angle
+at the point is 2 atan(w / p) on the bodice; on the lower piece it is the rest of 360 degrees (plane geometry). The part
+cut off the lower piece, with its darts closed, is added below the bodice, so that the darts of both are one line.
 """
 
 from __future__ import annotations

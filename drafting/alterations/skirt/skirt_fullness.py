@@ -1,6 +1,6 @@
 """Fullness in a quarter of a skirt: darts closed into flare, slashes opened at the hem or all the way up.
 
-Whatever lies beyond a dart or a slash goes with it as a whole, so the side seam keeps its shape; the hem is trued.
+The part beyond a dart or a slash is turned as a whole, so the side seam keeps its shape; the hem is trued.
 """
 
 from __future__ import annotations

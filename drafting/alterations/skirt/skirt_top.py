@@ -1,8 +1,8 @@
 """The upper part of a skirt or of trousers as a cutter sees it when she traces a band or a yoke: darts closed.
 
 The waist of a front or a back is laid out with its darts closed and its panels together, and a line is drawn parallel
-to it. What lies above the line is one piece without darts; what lies below keeps what is left of each dart. A dart that
-does not reach the line, or of which less than 6 mm would be left there, is drawn to end on it (common practice).
+to it. The part above the line is one piece without darts; the part below keeps the rest of each dart. A dart is drawn
+to end on the line where it does not reach it, or where it would be less than 6 mm wide there (common practice).
 """
 
 from __future__ import annotations

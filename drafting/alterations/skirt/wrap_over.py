@@ -1,13 +1,13 @@
 """Wrap over: a skirt front cut twice, each half reaching beyond the centre front to lie over or under the other.
 
-At least 3 in beyond the centre on each front, so 6 in of overlap (N. Smith, "Sew the wrap skirt"). Beyond the centre
-the waist and the hem are those of the other half, mirrored, so that what lies underneath has the shape of what lies on
-top; a dart of the other half that the overlap reaches is folded out of it. With a slant the edge runs straight from
-the waist to a place further out, or less far, at the hem, as on a wrap cut from a half circle (plane geometry; how far
+Each front reaches at least 3 in beyond the centre, so the overlap is 6 in (N. Smith, "Sew the wrap skirt"). Beyond the
+centre, waist and hem are those of the other half, mirrored, so that the layer below has the shape of the layer on top.
+A dart of the other half that the overlap reaches is folded out of it. With a slant the edge runs straight from the
+waist to a place further out, or less far out, at the hem, as on a wrap cut from a half circle (plane geometry; how far
 is taste).
 
-What the garment measures is what goes once round the body: every width is laid to the centre front. How much the two
-fronts lie over each other is measured too, at the waist, at the hip, at the knee and at the hem.
+The garment is measured once round the body: every width ends at the centre front. The width of the overlap is measured
+too, at the waist, at the hip, at the knee and at the hem.
 """
 
 from __future__ import annotations

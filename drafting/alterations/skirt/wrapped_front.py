@@ -1,4 +1,4 @@
-r"""One piece of a skirt front that wraps over: what reaches beyond its centre, and the levels at which it is measured.
+r"""One piece of a skirt front that wraps over: the part beyond its centre, and the levels at which that is measured.
 
 waist           beyond the centre
 -------------+ - - - - - - - - -+    Above and below the piece goes on as the other half does, mirrored and its

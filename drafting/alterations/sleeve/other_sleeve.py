@@ -1,11 +1,11 @@
 """Put another sleeve in: the sleeve of another garment, set into this one's armhole.
 
-The trade's way: a sleeve goes in where cap and armhole agree, front and back, with ease that will sew; substitute
-sleeves work when their armhole lengths are equal (a sewing teacher on caps that do not fit; one practitioner). Where
-they do not agree the cap is redrawn to this armhole.
+The trade's way: a sleeve can be set in where cap and armhole agree, in front and behind, with an ease that can be sewn;
+a sleeve of another pattern fits when both armholes are equally long (a sewing teacher on caps that do not fit; one
+practitioner). Where they do not agree, the cap is redrawn to this armhole.
 
-An alteration is a value that depends on nothing but the pattern it is applied to, so the step carries the other sleeve
-with it, as the text of a pattern.json that holds this one piece: the history can be taken again without the other file.
+An alteration depends on nothing but the pattern it is applied to. So the step carries the other sleeve with it, as the
+text of a pattern.json that holds this one piece, and can be taken again without the other file.
 """
 
 from __future__ import annotations

@@ -1,9 +1,9 @@
 r"""A sleeve given another cap, and the rest of it following.
 
-When the cap changes, the sleeve below it follows as a cutter leads it: the middle of the biceps line and the whole
-lower end stay where they are, the two underarm seams run from the new underarm ends into what they were at the lower
-end, and what is marked at a level (elbow, balance lines) keeps its distance from the crown. The change fades with the
-square of the height, so that a straight seam becomes an even curve that meets the lower end without a corner:
+When the cap changes, the sleeve below it changes as a cutter draws it. The middle of the biceps line and the whole
+lower end stay. The two underarm seams run from the new underarm ends to the old lower end. Marks at a level (elbow,
+balance lines) keep their distance from the crown. The change fades with the square of the height, so that a straight
+seam becomes an even curve that meets the lower end without a corner:
 
     ___/~~~\___      the cap, wider by w: each underarm end goes out by w/2,
     \         /      a place at the share s of the height by s*s*w/2,

@@ -1,4 +1,4 @@
-"""A sleeve as it is set into its armhole: found on a pattern, its notches put where they meet those of the armhole."""
+"""A sleeve as it is set into its armhole: how it is found on a pattern, and its notches moved to meet the armhole's."""
 
 from __future__ import annotations
 

@@ -6,8 +6,8 @@ The strip below the crown stays, and each half is fanned from there outward:
             \  \ | /  /                what lies below them goes with the outermost strip, as the underarm
              \_ \|/ _/                 seam does
 
-Of the fullness at the cap each half gets so much that it is gathered as closely in front of the shoulder as behind:
-that share is solved for. An edge at which the sleeve hangs together keeps its length exactly.
+The fullness at the cap is shared out so that the gathers are equally close in front of the shoulder and behind; the
+share is solved for. An edge at which the strips still hang together keeps its length exactly.
 """
 
 from __future__ import annotations

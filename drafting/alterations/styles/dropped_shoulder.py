@@ -1,8 +1,9 @@
 """A dropped shoulder: the shoulder runs on over the arm, the armhole lies lower, the cap of the sleeve is flatter.
 
-The trade's way (common practice, worked out in the plane): the shoulder is drawn on along its line by so much, and the
-underarm lowered by half of that, so that the armhole stays nearly as long; the cap is as much lower as the shoulder is
-longer, drawn without ease to the new armhole, which makes the sleeve wider; and the sleeve is as much shorter.
+The trade's way (common practice, worked out in the plane): the shoulder is drawn longer along its own line, and the
+underarm is lowered by half of that amount, so that the armhole keeps nearly its length. The cap becomes lower by the
+whole amount, and is drawn without ease to the new armhole, which makes the sleeve wider. The sleeve becomes shorter by
+the whole amount too.
 """
 
 from __future__ import annotations

@@ -1,10 +1,10 @@
 """An empire seam: the bodice cut across under the bust, the waist darts below the seam closed.
 
-The trade's way (common practice): the seam lies as far below the bust point as the bust reaches, 7 to 9 cm, level or a
-centimetre or two higher at the centre front. Below it the waist darts are closed, so that what goes on to the waist is
-smooth; above it what is left of them stays as a dart of the seam, or is gathered or eased into it. What a dart takes up
-at the seam is 2 q sin(a / 2), q the distance from the place it is turned about and a its angle (plane geometry).
-Where no bust is marked, on a child's bodice, the seam lies that far below the armhole.
+The trade's way (common practice): the seam lies where the bust ends, 7 to 9 cm below the bust point, level or a
+centimetre or two higher at the centre front. Below the seam the waist darts are closed, so that the part down to the
+waist is smooth. Above it the rest of each dart stays as a dart, or is gathered or eased into the seam. At the seam a
+dart takes up 2 q sin(a / 2), with q the distance from the place it is turned about and a its angle (plane geometry).
+Where no bust is marked, on a child's bodice, the seam lies 7 to 9 cm below the armhole.
 """
 
 from __future__ import annotations

@@ -1,10 +1,10 @@
 """A kimono: the sleeve cut in one with the bodice, front and back, with a square gusset let in under the arm.
 
-The trade's way: to lift the arm by an angle asks for as much more length under the arm as the underarm lies below the
-shoulder, times that angle (plane geometry: 18 cm and 45 degrees are 14.1 cm). A square let in by two of its corners
-gives its diagonal: one of 4 inches 14.37 cm, 45.7 degrees. Each of its four sides is sewn to one side of a slit, all
-equally long; the slits run from the underarm toward the shoulder, and end a little before it (common practice). What
-the mouth of a slit is open already the gusset fills first.
+The trade's way: to lift the arm by an angle needs more length under the arm: the distance from shoulder to underarm
+times that angle (plane geometry: 18 cm and 45 degrees are 14.1 cm). A square gusset gives its diagonal: a square of 4
+inches gives 14.37 cm, 45.7 degrees. Each of its four sides is sewn to one side of a slit, all equally long; the slits
+run from the underarm toward the shoulder, and end a little before it (common practice). Where the mouth of a slit is
+already open, the gusset fills this gap first.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""The pieces of a kimono: what a front, a back and a sleeve give for it, and front, back and gusset made of that."""
+"""The pieces of a kimono: its front, back and gusset, made from the front, the back and the sleeve of a garment."""
 
 from __future__ import annotations
 

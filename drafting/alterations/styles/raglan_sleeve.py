@@ -1,9 +1,9 @@
 """The sleeve of a raglan: where the parts cut off the shoulders lie on it, and the seams and the dart it then has.
 
-Below the place where the seam leaves the armhole it is the mirror image of the body's, or a little flatter on a wide
-sleeve; above it runs to the neck in one
-sweep, as long as on the body. Each part is laid with its shoulder end half a centimetre to one off the crown (common
-practice), and turned about that until this is so (plane geometry; the figures are ours).
+Below the place where the seam leaves the armhole, the seam of the sleeve is the mirror image of the body's, or a little
+flatter on a wide sleeve. Above that place it runs to the neck in one sweep, as long as on the body. Each part is laid
+with its shoulder end half a centimetre to one from the crown (common practice), and turned about that end until its
+seam is that long (plane geometry; the figures are ours).
 
 Front and back shoulder then stand apart like a V, and are sewn together as a dart that ends on the upper arm. Without
 the dart both parts are laid together along the shoulder, which runs straight down the sleeve; the way over the shoulder

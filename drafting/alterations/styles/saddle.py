@@ -2,8 +2,8 @@
 
 The trade's way (common practice): strips 2.5 to 4 cm wide along neck and armhole, straight, are cut off front and
 back, the darts of the shoulder closed in them, joined along the shoulder and added to the crown of the sleeve. The
-armholes lose the ends of the strips, and the cap as much of itself at the crown: what is left of it is as much longer
-than what is left of the armhole as it was, but for a millimetre or two by which an arc is longer than its chord.
+armholes become shorter by the ends of the strips, and the cap by the same length at the crown. So the ease of the cap
+stays, but for a millimetre or two by which an arc is longer than its chord.
 """
 
 from __future__ import annotations

@@ -1,10 +1,10 @@
 """A smock: a square yoke front and back, and below it a loose piece gathered into it, that hangs to its hem.
 
-The trade's way (common practice): the yoke is as deep as the middle of the armhole, 10 to 14 cm for a grown woman and 6
-to 9 for a child, its seam straight and level; what hangs from it is half as wide again to twice as wide, and no gathers
-lie within 2.5 cm of the armhole. The darts are let out: those of the shoulder are closed in the yoke, and what they
-took up below goes into the gathers. The width is let in at the centre, so that side seam and armhole stay as they
-are; below the underarm the side runs straight to the hem, which is square to it and to the centre.
+The trade's way (common practice): the yoke ends at the middle of the armhole, 10 to 14 cm deep for a grown woman and 6
+to 9 for a child; its seam is straight and level. The piece that hangs from it is one and a half times to twice as wide,
+and no gathers lie within 2.5 cm of the armhole. The darts are let out: those of the shoulder are closed in the yoke,
+and the cloth that they took up below the seam goes into the gathers. The width is added at the centre, so that side
+seam and armhole stay; below the underarm the side runs straight to the hem, which is square to it and to the centre.
 """
 
 from __future__ import annotations

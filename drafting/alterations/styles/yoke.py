@@ -1,9 +1,9 @@
 """A yoke: front or back cut across above, the darts above the seam closed into it.
 
 The trade's way (common practice): the seam lies 8 to 12 cm below the neck point, level or a centimetre lower at the
-centre back, and ends square at the armhole; the shoulder dart is closed in the yoke, and where the seam lies at or
-below its point nothing is left of it. What is left of a dart goes on below the yoke, or is gathered or eased into the
-seam. Deeper than the widest part of the back a yoke pulls when the arms reach forward.
+centre back, and ends square at the armhole. The shoulder dart is closed in the yoke; where the seam lies at or below
+the point of the dart, the dart is gone. Else the rest of it goes on below the yoke, or is gathered or eased into the
+seam. A yoke that ends below the widest part of the back pulls when the arms reach forward.
 """
 
 from __future__ import annotations

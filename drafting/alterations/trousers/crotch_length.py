@@ -1,7 +1,7 @@
-"""A crotch too short or too long though its depth is right: in front at the fork, behind at fork and waist.
+"""A crotch seam too short or too long though its depth is right: changed at both forks, and behind at the waist.
 
-The textbooks agree on where the length lies: in front in the fork, behind half in the fork and half in the height of
-the centre back (common practice). The seat is the back alone: a full one wants more of it at the waist, to sit.
+The textbooks agree on where to change the length: in front at the fork, behind half at the fork and half in the height
+of the centre back (common practice). "Seat" changes the back alone: a full seat needs more height at the waist, to sit.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
-"""Room for a full thigh, at the inside leg: both forks are led out, the front's two parts, the back's three.
+"""Room for a full thigh, at the inside leg: both forks move out, the front's by two parts in five, the back's by three.
 
-The leg runs out to the knee as it was. More than half of a full thigh lies inside (common practice); what lies outside
-is let out at the hip with "take in".
+Below, the inside leg runs back to the old knee. More than half of a full thigh lies inside (common practice); for the
+part outside, the hip is let out with "take in".
 """
 
 from __future__ import annotations

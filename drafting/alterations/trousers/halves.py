@@ -1,8 +1,8 @@
 """Front and back of trousers for an alteration: the ends of the crotch moved, the waist raised behind, levels redrawn.
 
-Where the front and the back of the crotch meet, at the inside leg, is called the fork. A step that moves it out also
-moves that of the back down or up, by as much as lets the inside legs still meet as they did. Crotch and inside leg
-leave the end of the fork as before, so the corner there stays square.
+The fork is the place at the inside leg where the front and the back of the crotch meet. A step that moves it out also
+moves the fork of the back down or up, by the amount with which the inside legs still meet as before. Crotch and inside
+leg leave the end of the fork in the old directions, so the corner there stays square.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """The line of the leg led in or out at the knee: for knees that meet (in) or legs that bow (out).
 
-Hip, crotch and hem stay where they are, the knee as wide as it was; between, both seams of the leg follow in one curve.
-What the seams of front and back then differ by, a hair, is made up at the hem of the back (common practice).
+Hip, crotch and hem stay where they are, and the knee keeps its width; between these, both seams of the leg are one
+curve. The seams of front and back then differ very little, which is made up at the hem of the back (common practice).
 """
 
 from __future__ import annotations

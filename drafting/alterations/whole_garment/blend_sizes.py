@@ -5,9 +5,9 @@ waist, the hip), in one curve without a corner; keep neck, shoulder and armhole 
 goes in; do the same to the back, so that both side seams stay equal; notches keep their distance from the end they are
 counted from. A change of d round the garment over two side seams is d/4 on each piece (plane geometry).
 
-Where the other sizes come from. An alteration is a function of one pattern, so it does not carry the patterns of the
-other sizes about: what it needs of them is their girths, and those are in the chart that the pattern was drafted from.
-The history then holds the sizes by name, and the step can be taken again from the pattern alone.
+Where the other sizes come from. An alteration is a function of one pattern, so it does not hold the patterns of the
+other sizes. It needs only their girths, and those are in the chart that the pattern was drafted from. The history holds
+the names of the sizes, and the step can be taken again from the pattern alone.
 
 The size at the bust, and the size at the upper chest where another one is chosen for a full bust, are drafted, not
 blended: `[sizes]` in a garment file drafts the block for them. The step holds the pattern to them, so that a history

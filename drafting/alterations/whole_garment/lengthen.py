@@ -1,10 +1,10 @@
 """Lengthen or shorten a piece at a line, and the pieces that are sewn to it there.
 
-A sleeve that is shortened may be cut off instead (`hem`), as a cutter does for a three-quarter or a short one: it ends
-as wide as it is there. The trade's way of all else: cut square to the grain, move the lower part along the
-grain, keep the grain one straight line, redraw the side from seam end to seam end; the matching piece needs the same
-amount; darts that cross the line keep their intake; notches below the line move, those above do not (common practice).
-How the sides are redrawn: see `stretch`.
+A sleeve that is shortened may be cut off instead (`hem`), as a cutter makes a three-quarter or a short sleeve: it ends
+as wide as it is there. For everything else the trade's way is (common practice): cut square to the grain, move the
+lower part along the grain, keep the grain one straight line, redraw the side from seam end to seam end. The piece that
+is sewn to it needs the same amount. Darts that cross the line take up as much as before. Notches below the line move,
+those above do not. How the sides are redrawn: see `stretch.py`.
 """
 
 from __future__ import annotations

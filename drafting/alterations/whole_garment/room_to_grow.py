@@ -1,8 +1,8 @@
 """Cloth left in a garment to be let down or let out later: a deeper hem, a wider seam at the waist, a tuck.
 
-Today the garment fits as it did: the tuck is sewn, the hem turned up, the seam sewn where it was. What is let down
-later is marked on the piece. A tuck takes up the cloth between two lines that are sewn together (school books of
-needlework; how much is left where, `drafting/growth/to_leave.py`).
+Today the garment fits as before: the tuck is sewn, the hem turned up, the seam sewn at its old place. The line to let
+it down to later is marked on the piece. A tuck takes up the cloth between two lines that are sewn together (school
+books of needlework; how much cloth is left at which place: `drafting/growth/to_leave.py`).
 """
 
 from __future__ import annotations

@@ -9,7 +9,7 @@ is made wider or narrower about its point, both legs alike, and the seam line re
 is altered the armhole grows or shrinks at the underarm, and the sleeve at its underarm seam by as much, running out to
 nothing at the elbow.
 
-A seam that leans more is longer. So that every seam keeps its length to the hair, its corner is moved along it too, by
+A seam that leans more is longer. So that every seam keeps its length exactly, its corner is moved along it too, by
 about half the square of the lean; the seams then still end level with their partners.
 """
 

@@ -1,10 +1,11 @@
 """The band of a cardigan: one strip of knit from the hem up one front edge, round the neck and down the other.
 
-Along the straight edges it is as long as they are (or three hundredths shorter, so that it does not sag: common
-practice), round the neck as much shorter as that turns, or as its knit gives, evenly. Where the hem has a band of its
-own it begins below that, over its end. It is buttoned on the centre line, which is the middle of its width, for the
-fronts end half of it short of that. The buttons: the highest just below where the V begins, then about every 8 cm, the
-last at least one and a half spaces above the hem (as in a button stand).
+Along the straight edges the band is as long as they are (or three hundredths shorter, so that it does not sag: common
+practice). Round the neck it is shorter, by how much the neck turns, or by how far its knit gives. Where the hem has a
+band too, the front band begins at the lower edge of that and covers its end. It is buttoned on the centre line, which
+is the middle of the band: the fronts end half a band before the centre. The highest button lies just below the
+beginning of the V, then one about every 8 cm, the last at least one and a half spaces above the hem (as in a button
+stand).
 """
 
 from __future__ import annotations

@@ -3,8 +3,8 @@ r"""Bands of knit at a neck, a wrist or a hem: straight strips, folded lengthwis
 A band of finished width b on an edge that turns by theta lies flat when its free edge is b theta shorter than the seam
 (plane geometry). A straight strip rests at its free edge, so it is cut so long and is stretched at the seam. A round
 neck comes to 0.80 to 0.90 of the edge (common practice); the sides of a V hardly turn, so the band is as long as they
-are there, and its ends meet slanting at the point. Wrists and hems do
-not turn: there the band is 0.85 of the edge (common practice, 0.80 to 0.90), and no less than the body.
+are there, and its ends meet slanting at the point. Wrists and hems do not turn: there the band is 0.85 of the edge
+(common practice, 0.80 to 0.90), and no less than the body.
 
     +--------------+--------------+--------------+--------------+
     | - - - - - - - - - - - -  fold  - - - - - - - - - - - - - -|

@@ -1,9 +1,9 @@
 r"""The flat collar, drawn on front and back laid together at the shoulders.
 
-It lies on the shoulders as it is drawn there. Lapped at the shoulder ends it comes out with a shorter outer edge, which
-has to stand up at the neck: a rolled flat collar. So much as the outer edge is short on both sides of the half the
-collar stands up at the back: width times lap by twice the shoulder (a model of ours; a lap of 4 in gives a stand of
-about 1 in, an old pattern book).
+It lies flat on the shoulders, where it is drawn. Drawn with front and back lapped at the shoulder ends, it has a
+shorter outer edge, which makes the collar stand up at the neck: a rolled flat collar. At the back it stands up by its
+width times the lap, divided by twice the shoulder (a model of ours; a lap of 4 in gives a stand of about 1 in, an old
+pattern book).
 
         CB ______
           |      \ neck          front and back meet at the neck points and lie over each other

@@ -1,9 +1,9 @@
 r"""The shirt collar: a stand that is buttoned in front, and the fall that turns down over it.
 
 The stand is a stand collar, cut twice; the fall is sewn to its upper edge from centre front to centre front. The fall
-turns down over the stand and the neck seam, so that its outer edge has to go round the garment below that: longer than
-the base of the stand by how far it reaches beyond the seam, times what the back neck turns by (a model of ours). So it
-bends the other way.
+turns down over the stand and the neck seam, so its outer edge has to go round the garment below the seam. This edge is
+longer than the base of the stand, by the distance it reaches beyond the seam times the angle that the back neck turns
+through (a model of ours). So the fall bends the other way from the stand.
 
     fall   ________________             CB on the left, the stand below the fall as it is sewn
           |________        \ point

@@ -1,7 +1,8 @@
 """The stand collar: a strip that stands up from the neck and leans to it.
 
-Raised by 1 to 1.5 cm at the front it follows the neck, straight it stands off, and over 3 cm it leans hard (common
-practice). Its base is the neck from where the garment closes: to the edge of a button stand, or to the centre.
+Raised by 1 to 1.5 cm at the front the strip follows the neck; straight it stands off the neck; raised by more than 3 cm
+it leans hard to it (common practice). Its base is the neck up to where the garment closes: to the edge of a button
+stand, or to the centre.
 """
 
 from __future__ import annotations

@@ -1,8 +1,8 @@
 r"""The turn-over collar in one piece: its lower part stands, its upper part turns down over it along the roll line.
 
-Its outer edge has to go round the garment below the neck seam (`ring_over`): so much longer than the neck it is, and
-the more it bends. Where the fall is hardly wider than the stand it is nearly a straight strip, as the collars of old
-books are (I. Rosenfeld, The Practical Designer: a stand of 1 in, the front end half an inch off the level).
+Its outer edge has to go round the garment below the neck seam (`ring_over`). The longer this edge is than the neck, the
+more the collar bends. Where the fall is hardly wider than the stand it is nearly a straight strip, as the collars of
+old books are (I. Rosenfeld, The Practical Designer: a stand of 1 in, the front end half an inch off the level).
 
     outer edge ____________
               |   roll     \ \     CB on the left; it ends at the centre front, worn open or shut

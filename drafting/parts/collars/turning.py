@@ -1,8 +1,8 @@
-"""A line redrawn from how it turns: the neck of a collar is as long as that of the garment and turns as much.
+"""A line redrawn without its corners: as long as before, and turning through the same angle in all.
 
-Where two pieces are laid together with their shoulders lapped the neck has a corner there. The line is kept as its
-direction along its length; a corner is spread over the cloth on both sides of it; and the line is drawn again from
-that. So its length is kept, and all that it turns by.
+The neck of a collar is drawn so. Where two pieces are laid together with their shoulders lapped, the neck has a corner.
+The line is written down as its direction at each length; a corner is spread over the cloth on both sides of it; and the
+line is drawn again from its directions.
 """
 
 from __future__ import annotations

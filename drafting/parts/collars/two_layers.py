@@ -1,9 +1,9 @@
 """A collar as it is cut: the collar itself, and an under collar that is smaller by the turn of the cloth.
 
-Two layers of cloth, laid over a fold together, do not end alike: the outer one goes a longer way, by pi times their
-thickness for a whole turn. So that the seam at the edge rolls under, the under collar is made smaller by that and
-1 mm, at its ends and its outer edge, and as long as the collar at the neck (a teaching page of production practice
-has the collar larger by 1/8 in at the outer edge, by nothing at the neck).
+Two layers of cloth that are folded together do not end at the same place: the outer layer goes a longer way round the
+fold, by pi times the thickness for a whole turn. So the under collar is made smaller by that and 1 mm at its ends and
+its outer edge, and the seam at the edge rolls under. At the neck both are equally long (a teaching page of production
+practice has the collar larger by 1/8 in at the outer edge, by nothing at the neck).
 """
 
 from __future__ import annotations

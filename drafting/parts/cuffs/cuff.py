@@ -1,8 +1,9 @@
 r"""The cuff of a shirt: a band that closes at a slit in the sleeve, whose lower edge is pleated or gathered into it.
 
-Its seam is the wrist, its ease and its overlap; the binding of the slit takes a part of that, the sleeve the rest.
-What the sleeve is wider lies in pleats that face the slit, or is gathered (M. Ingalls, Text-Book on Domestic Art: the
-slit on the under side, the cuff's depth taken off the sleeve). The cuff is cut in one and folded.
+The seam of the cuff is as long as the wrist, the ease and the overlap together; the binding of the slit takes a part of
+this length, the sleeve the rest. Where the sleeve is wider, it is laid in pleats that face the slit, or gathered
+(M. Ingalls, Text-Book on Domestic Art: the slit on the under side, the cuff's depth taken off the sleeve). The cuff is
+cut in one and folded.
 
       back underarm            slit                       front underarm
     sleeve |--------------------|--<<--<<---------------------|      q: a quarter of the edge

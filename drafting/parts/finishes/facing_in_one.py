@@ -1,6 +1,6 @@
 """Where the facing of a neck or a hem and that of a button stand are one piece: on a front or back that has both.
 
-So neither lies over the other at the end of the stand, and both edges are sewn in one pass, round the corner (common
+So no facing lies over another at the end of the stand, and both edges are sewn in one pass, round the corner (common
 practice).
 """
 

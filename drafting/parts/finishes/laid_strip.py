@@ -1,4 +1,4 @@
-"""What a facing is traced from: the edges it runs along and beside them, laid round with the darts folded."""
+"""The edges that a facing is traced from: those it runs along and those beside them, laid out with the darts folded."""
 
 from __future__ import annotations
 

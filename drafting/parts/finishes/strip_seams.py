@@ -1,4 +1,4 @@
-"""A facing as it is sewn to its piece: the strip with what it runs along, and its seams."""
+"""A facing as it is sewn to its piece: the strip, the edges that it runs along, and its seams."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-r"""A piece without a strip along one of its edges: what is left of it inside a facing, or above a hem made shorter.
+r"""A piece without a strip along one of its edges: the part inside a facing, or above a shorter hem.
 
 outline of the piece, the strip       what is left: the free edge of the strip
 along its neck beside it              is its own edge there

@@ -1,7 +1,7 @@
-"""A lining's hem: what of a piece lies so far above its own.
+"""The hem of a lining: the piece cut off a distance above its own hem.
 
-Where a dart ends at the hem, as one that is let into a blouse below the bust does, each part of the hem is raised by
-itself, and the dart ends at the line above it.
+Where a dart ends at the hem, as a dart in a blouse below the bust does, each part of the hem is raised by itself, and
+the dart ends at the new line.
 """
 
 from __future__ import annotations

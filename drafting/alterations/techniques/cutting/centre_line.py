@@ -1,4 +1,4 @@
-"""The centre line of a garment, piece under piece: which edges it is made of, and how they are made again."""
+"""The centre line of a garment, from piece to piece downward: the edges it is made of, and how they are redrawn."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What of a marked line or a place lies on a piece that was cut out of another."""
+"""The part of a marked line that lies on a piece cut out of another, and whether a point lies on it."""
 
 from __future__ import annotations
 

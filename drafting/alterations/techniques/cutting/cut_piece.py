@@ -1,7 +1,7 @@
-"""A piece parted in two, or two pieces made one, and all that refers to them carried along: seams, tapes, notches.
+"""A piece cut in two, or two pieces made one, with all that refers to them kept right: seams, tapes, notches.
 
-Whoever parts a piece says of which stretches of its old edges each new edge is made; the seams and the measurements
-then run over the same cloth as before, on whichever piece it lies now.
+Whoever cuts a piece says which stretches of the old edges each new edge is made of. From that, seams and measurements
+run over the same cloth as before, on whichever piece it lies now.
 """
 
 from __future__ import annotations

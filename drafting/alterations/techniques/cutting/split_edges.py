@@ -1,7 +1,7 @@
-"""Parting and joining the edges of a piece, and carrying what refers to them: seams, measurements, notches.
+"""Splitting and joining the edges of a piece, with all that refers to them kept right: seams, measurements, notches.
 
-A dart that is let into an edge parts it in two, and one that is taken out joins two again. Whoever does that says of
-which stretches of the old edges each new edge is made; everything else follows from that.
+A dart that is let into an edge splits it in two, and a dart that is taken out joins the two again. Whoever does that
+says which stretches of the old edges each new edge is made of; everything else follows from that.
 """
 
 from __future__ import annotations

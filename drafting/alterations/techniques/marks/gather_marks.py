@@ -1,4 +1,4 @@
-"""The mark that gathers or ease at one place of a seam are drawn up to, kept where that place comes to lie."""
+"""The mark up to which gathers or ease at one place of a seam are drawn: it moves with that place."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Whether lines that run on over a seam or a closed dart still do after a step that turned what lies beside them."""
+"""Whether lines that ran on over a seam or a closed dart still do after a step turned the cloth beside them."""
 
 from __future__ import annotations
 

@@ -2,8 +2,8 @@
 
 A dart of a block is sewn to a point short of the place it is turned about, and its seam was drawn straight with the
 dart sewn. Closed about that place, the seam comes to a peak where the dart was. A cutter draws such a peak smooth;
-here each side keeps its length while it is bent, for which the place of the dart moves in by a hair.
-The place is marked, so that the very seam is drawn again when a dart of the same angle is let in there.
+here each side keeps its length while it is bent, and for that the place of the dart moves inward a very little.
+The place is marked, so that exactly the old seam is drawn again when a dart of the same angle is let in there.
 """
 
 from __future__ import annotations

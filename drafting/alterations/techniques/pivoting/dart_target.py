@@ -1,4 +1,4 @@
-"""Where a dart is moved to: how that is read, and into which two parts it divides the outline."""
+"""The place that a dart is moved to: read from the options, with the two parts into which it divides the outline."""
 
 from __future__ import annotations
 

@@ -1,8 +1,8 @@
 """A stretch of a piece's outline seen with its darts folded closed, as a cutter trues it: fold, redraw, unfold.
 
-A stretch is every edge of one kind, one after another: a shoulder with the dart in it, a waist with two. It is walked
-from the end where it is anchored. Folding a dart turns all that lies beyond it about the dart's point; what is drawn on
-the folded stretch and unfolded again has legs of one length, and runs on over the closed dart without a corner.
+A stretch is all edges at one place, one after another: a shoulder with the dart in it, a waist with two darts. It is
+walked from the end that stays. Folding a dart turns everything beyond it about the dart's point. A line that is drawn
+on the folded stretch and then unfolded has legs of one length, and no corner where the dart is closed.
 """
 
 from __future__ import annotations

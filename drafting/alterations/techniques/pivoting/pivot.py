@@ -8,8 +8,8 @@ How a dart is drawn. Its mouth is as wide as the turn made it, its point lies on
 mouth, its legs mirror each other. With straight legs to the shortened point the dart takes up more than was opened,
 and the seam line, folded, would have a corner. Where that is more than a straight leg is trusted with, the legs leave
 the mouth in the directions in which the folded seam runs straight on, and bend by a millimetre or so on their way to
-the point. So the seams that are opened or closed keep their shape and length to the last digit, and what was moved
-there and back is as it was.
+the point. So the seams that are opened or closed keep their shape and length to the last digit, and a dart that is
+moved away and back leaves the piece as it was.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """An armhole redrawn between its two ends: the fairest line past the place where it is held, as the block draws it.
 
-Held it is at its notch, where front or back is narrowest. In front, where it runs upright there, only how far in that
-lies is kept, and at which height is left free; behind it is kept where it is, at the level of the back's width.
+It is held at its notch, where front or back is narrowest. In front the armhole runs upright there: how far in the place
+lies is kept, and its height is free. Behind, the place itself is kept, at the level of the back's width.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Redrawing a run of curves whose ends are moved: smooth, in the character of the old one, as long as it is to be."""
+"""Redrawing a run of curves whose ends are moved: smooth, of the old shape, and exactly as long as asked."""
 
 from __future__ import annotations
 

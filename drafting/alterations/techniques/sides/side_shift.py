@@ -1,12 +1,12 @@
 """How far each place of a side seam is moved, where it is moved at a level and at the corner beyond it.
 
-The seam is redrawn as a thin spline laid along it would move that is clamped at the far end, held at the kept
-level and pushed at the waist (the cubic spline of engineers' handbooks): so the far end keeps its place and direction,
-the kept level its place, and what is changed is spread over as much of the seam as can be, with no more waver than has
-to be. Beyond the level such a spline yields the other way: no more of that is taken than leaves the far end unbent.
-Where the seam runs straight beyond the level, as a skirt's does below the hip, it stays straight there, and a
-place the share s of the way from there to the waist is moved by s^2 of what the waist is moved: a side that bent evenly
-still does.
+Think of a thin wooden spline laid along the seam: clamped at the far end, held at the kept level, pushed at the waist.
+The seam is redrawn as this spline would move (the cubic spline of engineers' handbooks). So the far end keeps its place
+and direction, the kept level keeps its place, and the change is spread over as much of the seam as possible, with as
+little waver as possible. Beyond the level such a spline moves the other way; this is allowed only as far as the far end
+stays unbent. Where the seam runs straight beyond the level, as a skirt's does below the hip, it stays straight there.
+Then a place at the share s of the way from the level to the waist moves by s^2 of what the waist moves: a side that
+bent evenly still does.
 """
 
 from __future__ import annotations

@@ -1,10 +1,10 @@
 r"""A piece cut in two by a line from its armhole to its centre or its neck, the darts above the line closed.
 
-The trade's way (common practice): with the darts that open above it folded shut the line is drawn in one sweep; the
-upper part is cut out folded, so that nothing of these darts is left in it. A dart that points to a place well below the
-line goes on below it, narrower by what the upper part took: at the distance q from the place it is turned about the
-angle a opens by 2 q sin(a / 2) (plane geometry). One whose point lies near the line or above it is closed as far as the
-line, and nothing is left of it: the lower edge is drawn smooth where it was.
+The trade's way (common practice): the darts that open above the line are folded shut, and the line is drawn in one
+sweep. The upper part is cut out folded, so that it has no darts. A dart that points well below the line goes on below
+it, narrower by what the upper part took up: at the distance q from the place it is turned about, the angle a opens by
+2 q sin(a / 2) (plane geometry). A dart whose point lies near the line or above it is gone, and the lower edge is drawn
+smooth where it was.
 
         ____/\____                 ________
        |          |               |________|      the upper part, its dart closed

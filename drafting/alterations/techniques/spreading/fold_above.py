@@ -1,6 +1,6 @@
 """The part of a piece above a line across it, its darts closed, and the line as it lies on either side.
 
-What lies between the darts is laid together, the innermost part staying; the line is drawn over it in one sweep.
+The parts between the darts are laid together, and the innermost part stays; the line is drawn over them in one sweep.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""A cut straight across the grain of a piece: what of it the cut goes through, and what lies on the part that moves."""
+"""A cut straight across the grain of a piece: the edges and marks it cuts, and those that move with the part below."""
 
 from __future__ import annotations
 

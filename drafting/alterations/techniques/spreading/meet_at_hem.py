@@ -1,11 +1,11 @@
-"""Seams that ran to a hem together and no longer do after both pieces were lengthened: their lower ends made to meet.
+"""The lower ends of a seam made to meet at the hem again, after both of its pieces were lengthened.
 
-A cut straight across a flared piece lets in cloth straight down the grain, and a seam that slants grows by less than
-that: the more it slants, the less. Of two that slant unequally the ends come apart. A cutter lays them together and
-trues the hem at the seam (common practice): here the corner of the one is let down and that of the other taken up, by
-equal amounts along the grain, and each hem goes with its corner, from nothing at its other end. What is marked on the
-seam stays, and only what lies below the last mark is redrawn, as `stretch` redraws it: so two amounts one after the
-other are their sum, and the opposite amount undoes them.
+A cut straight across a flared piece adds length straight down the grain, and an edge that slants becomes longer by less
+than that: the more it slants, the less. Where the two edges of a seam slant unequally, their lower ends come apart. A
+cutter lays them together and trues the hem at the seam (common practice). Here the corner of one piece moves down and
+that of the other moves up, by equal amounts along the grain; each hem moves with its corner, less and less towards its
+other end. The marks on the seam stay, and only the part below the last mark is redrawn, as `stretch.py` redraws it: so
+two amounts one after the other are the same as their sum, and the opposite amount undoes them.
 """
 
 from __future__ import annotations

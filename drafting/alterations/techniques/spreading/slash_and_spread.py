@@ -1,8 +1,8 @@
 """Slash and spread with several cuts: a piece cut into strips from its upper edge to its lower one, and fanned out.
 
-The strips keep their shape; each goes with the one before it, and is parted from it by so much above and by so much
-below. An edge along which they were parted is trued: redrawn in one sweep through the middles of the gaps and of the
-strips. An edge at which they hang together (the hinge) keeps its length exactly, whatever the truing does to it.
+The strips keep their shape. Each is laid beside the one before it, with one gap above and another below. The edge with
+gaps is trued: redrawn in one sweep through the middles of the gaps and of the strips. An edge at which the strips hang
+together (the hinge) keeps its length exactly, also when it is trued.
 """
 
 from __future__ import annotations

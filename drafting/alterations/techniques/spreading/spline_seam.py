@@ -1,10 +1,10 @@
 """A seam that is one spline over the grain, drawn as that spline again when its marks are moved along the grain.
 
-Over the grain means that it goes aside as a function of how far along the grain it has come, a cubic between every two
-knots, with no jump of its second derivative: what a thin spline does that is clamped at its ends and held at its marks.
-Where that wavers though a line that bends one way can be had, it is drawn as an arc through the marks. Either follows
-from the places of the knots and the slopes at its ends alone, so amounts add up, and what is taken back leaves no
-trace.
+Over the grain means: how far the seam goes aside is a function of how far it has come along the grain. This function is
+a cubic between every two knots, with no jump of its second derivative, as a thin wooden spline is that is clamped at
+its ends and held at its marks. Where that wavers, although a line that bends one way is possible, an arc through the
+marks is drawn instead. Both follow from the places of the knots and the slopes at the ends alone. So two amounts one
+after the other are the same as their sum, and an amount that is taken back leaves no trace.
 """
 
 from __future__ import annotations
