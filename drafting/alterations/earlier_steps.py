@@ -10,9 +10,19 @@ from typing import Final
 
 from drafting.pattern import BodyPart, Edge, NotchMark, Pattern, Piece, Place, Role, edge_at, edges_at
 
-__all__ = ["ZIP_OR_POCKET", "cut_in_two", "has_zip", "in_the_way", "left_unsewn", "not_whole", "zip_of_block"]
+__all__ = [
+    "ZIP_OR_POCKET",
+    "cut_in_two",
+    "has_zip",
+    "in_the_way",
+    "left_unsewn",
+    "not_whole",
+    "top_cut_off",
+    "zip_of_block",
+]
 
 _CUTS_IN_TWO: Final = "dart into seam"
+_CUT_TOPS_OFF: Final = ("shaped band", "skirt yoke")
 
 
 ZIP_OR_POCKET: Final = (
@@ -52,6 +62,8 @@ def in_the_way(piece: Piece, place: Place | str | None = None) -> str:
         return f'"{piece.name}" has a button stand; put this step before "opening"'
     if edge_at(piece, Place.WRAP_EDGE):
         return f'"{piece.name}" wraps over; put this step before "wrap over"'
+    if edge_at(piece, Place.POCKET_MOUTH):
+        return f'"{piece.name}" has a slanted pocket; put this step before "slanted pocket"'
     if gathers := _gathers(piece, Place(place)) if place else "":
         return gathers
     if edge_at(piece, Place.PRINCESS):
@@ -70,6 +82,14 @@ def cut_in_two(pattern: Pattern, name: str, step: str = "") -> str:
         if step == _CUTS_IN_TWO
         else f'{there}, or put this step before "{_CUTS_IN_TWO}"'
     )
+
+
+def top_cut_off(pattern: Pattern, piece: Piece) -> str:
+    """Why the waist of a piece is no longer its own: what was cut off above it."""
+    cut = [step.alter for step in pattern.history if step.alter in _CUT_TOPS_OFF]
+    if not cut or not edge_at(piece, Place.YOKE) or edge_at(piece, Place.WAIST):
+        return ""
+    return f'its top was cut off; put this step before "{cut[0]}"'
 
 
 def left_unsewn(edge: Edge) -> bool:

@@ -57,6 +57,7 @@ from drafting.pattern import (
     Station,
     Tape,
     closed,
+    edge_at,
     from_start,
     line_at,
     relaid,
@@ -139,6 +140,12 @@ def _is_hip(part: Tape, found: Mapping[str, _Folded]) -> TypeGuard[Across]:
 
 
 def _folded(step: PleatSkirt, pattern: Pattern) -> Mapping[str, _Folded]:
+    for piece in pattern.pieces:
+        if edge_at(piece, Place.POCKET_MOUTH) and edge_at(piece, Place.HEM):
+            reason = (
+                f'"{piece.name}" has a slanted pocket, which does not go with pleats; take a pocket in the side seam'
+            )
+            raise StepRefused(step.name, reason=f"{reason} instead")
     quarters = quarters_taking_part(step.name, pattern, step.only, 1.0)
     out = {}
     with refused_with_cause(step.name, pattern):

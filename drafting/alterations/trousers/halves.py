@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Final
 
-from drafting.alterations.earlier_steps import in_the_way
+from drafting.alterations.earlier_steps import in_the_way, top_cut_off
 from drafting.alterations.promises import run_surplus
 from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern, StepRefused
@@ -204,9 +204,8 @@ def raised_behind(pattern: Pattern, back: Piece, by: float) -> Pattern:
     edges = back.edges
     k = next((k for k, edge in enumerate(edges) if edge.place in CENTRES and _beside_waist(back, k)), None)
     if k is None:
-        raise NotAPattern(
-            back.name, reason="its centre goes on above the waist, as below a bib, so that it cannot be raised there"
-        )
+        bib = "its centre goes on above the waist, as below a bib, so that it cannot be raised there"
+        raise NotAPattern(back.name, reason=top_cut_off(pattern, back) or bib)
     centre = edges[k]
     waist = edges[k - 1] if edges[k - 1].place is Place.WAIST else edges[(k + 1) % len(edges)]
     top = centre.start if centre.start in (waist.start, waist.end) else centre.end

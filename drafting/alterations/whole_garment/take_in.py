@@ -20,6 +20,7 @@ from dataclasses import replace
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.darts.side_darts import side_parts, sides_closed, with_sides_closed
+from drafting.alterations.earlier_steps import top_cut_off
 from drafting.alterations.one_piece import ONLY, held_to_piece
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import (
@@ -196,6 +197,9 @@ def _taking_part(step: TakeIn, pattern: Pattern) -> _TakingPart:
     if not upper and not lower:
         raise StepRefused(step.name, reason="no piece has a side seam that comes to a waist; leave the waist out")
     if step.waist:
+        for side in lower:
+            if cut := top_cut_off(pattern, side.piece):
+                raise StepRefused(step.name, reason=f"{side.piece.name}: {cut}")
         accept_plain_waists(step.name, pattern, (*upper, *lower))
     backs = _centre_backs(step, (*upper, *lower)) if step.centre_back else ()
     if step.centre_back and not backs and not step.only:
