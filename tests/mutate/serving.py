@@ -193,17 +193,29 @@ def swap(file: str, was: bytes, now: bytes, functions: dict[str, list[FunctionTy
     """
     if not any(getattr(module, "__file__", None) == file for module in list(sys.modules.values())):
         return True
-    before, after = (compile(text, file, "exec", dont_inherit=True) for text in (was, now))
+    before, after = (_by_key(compile(text, file, "exec", dont_inherit=True)) for text in (was, now))
     found = False
-    for old, new in zip(_codes(before), _codes(after), strict=True):
-        for function in functions.get(_key(old), []) if old != new else []:
-            if function.__code__ != old:
-                continue
-            if len(function.__code__.co_freevars) != len(new.co_freevars):
-                return False
-            function.__code__ = new
-            found = True
+    for key, olds in before.items():
+        news = after.get(key, [])
+        if len(news) != len(olds) and functions.get(key):
+            return False
+        # what is written within an expression goes with its function, and may be gone with it
+        for old, new in zip(olds, news, strict=False):
+            for function in functions.get(key, []) if old != new else []:
+                if function.__code__ != old:
+                    continue
+                if len(function.__code__.co_freevars) != len(new.co_freevars):
+                    return False
+                function.__code__ = new
+                found = True
     return found
+
+
+def _by_key(code: CodeType) -> dict[str, list[CodeType]]:
+    out: dict[str, list[CodeType]] = {}
+    for each in _codes(code):
+        out.setdefault(_key(each), []).append(each)
+    return out
 
 
 def _codes(code: CodeType) -> Iterator[CodeType]:

@@ -153,5 +153,12 @@ def test_a_change_is_put_into_the_functions_that_are_there_and_one_of_a_constant
         assert half(8) == 4
         assert swap(str(path), was.encode(), was.replace("x / BY", "x * BY").encode(), functions)
         assert half(8) == 16
+        # what is written within what is left out, is gone with it
+        summed = was.replace("x / BY", "sum(x / BY for _ in 'a')")
+        half.__code__ = next(
+            each for each in compile(summed, str(path), "exec", dont_inherit=True).co_consts if hasattr(each, "co_name")
+        )
+        assert swap(str(path), summed.encode(), was.replace("x / BY", "None").encode(), functions)
+        assert half(8) is None
     finally:
         del sys.modules["halved"]
