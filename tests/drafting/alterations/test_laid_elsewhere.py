@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -15,18 +16,25 @@ from tests.drafting.sizes import sized
 
 @cache
 def elsewhere() -> Pattern:
-    """The dress with its pieces left of their centre lines and above their sheet, no two moved alike."""
+    """The dress with its pieces left of their centre lines and above their sheet, no two moved alike, and the outline
+    of each begun at another edge.
+    """
     pattern = sized(92)
     moved = (
         move_piece(piece, shift(Vec(-310.0 - 40.0 * k, 170.0 + 30.0 * k))) for k, piece in enumerate(pattern.pieces)
     )
-    return with_pieces(pattern, *moved)
+    return with_pieces(pattern, *(begun_later(piece, 1 + k % 3) for k, piece in enumerate(moved)))
+
+
+def begun_later(piece: Piece, by: int) -> Piece:
+    return replace(piece, edges=(*piece.edges[by:], *piece.edges[:by]))
 
 
 def places(piece: Piece) -> list[Point]:
     lines = [at for line in piece.lines for at in (line.start, line.end)]
     grain = [] if piece.grain is None else [piece.grain.start, piece.grain.end]
-    return [*(edge.start for edge in piece.edges), *(mark.at for mark in piece.points), *lines, *grain]
+    edges = sorted(piece.edges, key=lambda edge: edge.name)
+    return [*(edge.start for edge in edges), *(mark.at for mark in piece.points), *lines, *grain]
 
 
 @pytest.mark.parametrize("name", SAMPLES)

@@ -8,8 +8,8 @@ from dataclasses import replace
 import pytest
 
 from drafting.geometry import Cubic, Line, Point, Vec, mirror, run_hits, turn
-from drafting.pattern import Dart, Edge, Grain, Half, Piece, PieceKind, Place, Role, dart_mouth, move_piece
-from drafting.pattern.cutting import cutting_line, dart_roof, is_cut_out, is_slit, is_upright, pressed
+from drafting.pattern import Dart, Edge, Grain, Half, Piece, PieceKind, Place, Role, dart_mouth, move_piece, with_edges
+from drafting.pattern.cutting import cutting_line, dart_roof, is_cut_out, is_slit, is_upright, mouth_lies, pressed
 from drafting.pattern.places import Identity
 
 APEX = Point(150.0, 260.0)
@@ -116,12 +116,29 @@ def test_a_dart_over_the_shoulder_is_cut_out_where_it_is_wide() -> None:
     assert len(dart_roof(panel(halves="back, front"), panel().darts[0])) == 1  # straight, to go either way
 
 
+@pytest.mark.parametrize(("halves", "lies"), [("front, back", False), ("back, front", True)])
+def test_the_mouth_of_a_dart_over_the_shoulder_lies_where_the_back_beside_it_is_no_peak(
+    halves: str, lies: bool
+) -> None:
+    """The edge after it rises by more than a metre within its 14 cm."""
+    plain, peak = panel(halves=halves), Point(0.0, 1500.0)
+    after, left = plain.edge("after"), plain.edge("left")
+    steep = with_edges(
+        plain, replace(after, curves=(Line(after.start, peak),)), replace(left, curves=(Line(peak, left.end),))
+    )
+    assert mouth_lies(steep, steep.darts[0]) is lies
+    assert mouth_lies(plain, plain.darts[0])
+
+
 def test_a_dart_stands_upright_up_to_45_degrees_from_the_grain() -> None:
     for degrees, upright in ((0.0, True), (44.0, True), (46.0, False), (90.0, False), (134.0, False), (136.0, True)):
         along = Vec(math.sin(math.radians(degrees)), math.cos(math.radians(degrees))) * 100.0
         piece = panel(Grain(Point(150.0, 100.0), Point(150.0, 100.0) + along))
         assert is_upright(piece, piece.darts[0]) is upright
-    assert is_upright(panel(None), panel().darts[0])
+    for nowhere in (None, Grain(Point(60.0, 50.0), Point(60.0, 50.0))):  # up the paper
+        for degrees, upright in ((44.0, True), (-44.0, True), (46.0, False), (-46.0, False)):
+            piece = move_piece(panel(nowhere), turn(Point(0.0, 0.0), math.radians(degrees)))
+            assert is_upright(piece, piece.darts[0]) is upright
 
 
 def test_the_sides_of_a_slit_are_cut_later_and_those_of_what_is_set_into_it_are_not() -> None:

@@ -159,8 +159,9 @@ def _lower(piece: Piece, across: AcrossLine, folded: Folded, line: Edge) -> CutO
         runs, darts, pivots = [run_reversed(run) for run in runs[::-1]], darts[::-1], pivots[::-1]
     taken = {part.edge.name for part in rest}
     words = [f"at {across.on}", *("between the darts" for _ in runs[1:-1]), "at centre"]
+    beside = ("side", "centre")
     if not outer_first:
-        words.reverse()
+        words, beside = words[::-1], beside[::-1]
     new = [replace(line, curves=tuple(run)) for run in runs]
     if len(runs) > 1:
         for k, word in enumerate(words):
@@ -171,7 +172,7 @@ def _lower(piece: Piece, across: AcrossLine, folded: Folded, line: Edge) -> CutO
         edges.append(edge)
         if k < len(darts):
             dart, about = darts[k], turning_of(piece, darts[k])
-            names = leg_names(dart.name, (edge.end, new[k + 1].start), ("", ""), {each.name for each in edges})
+            names = leg_names(dart.name, (edge.end, new[k + 1].start), beside, {each.name for each in edges})
             one, other, drawn = drawn_dart(edge, new[k + 1], dart, Turning(pivots[k], about.short), names)
             edges += [one, other]
             left.append(drawn)

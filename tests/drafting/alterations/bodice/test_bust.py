@@ -366,3 +366,15 @@ def test_a_notch_of_the_centre_stays_on_its_side_of_the_cut_whichever_end_it_is_
         min(at, edge.length - at) for at in (from_start(edge, after.notch(f"{p:.0f}").station) for p in places)
     )
     assert from_end == pytest.approx([20.0, 20.0], abs=1e-6)
+
+
+def test_an_armhole_without_a_notch_is_hinged_a_third_of_it_above_the_arm() -> None:
+    front = dress().piece(FRONT)
+    hole = require_edge(front, Place.ARMHOLE)
+    others = tuple(notch for notch in front.notches if notch.station.edge != hole.name)
+    third = Notch("third", Station(hole.name, hole.length / 3.0, "end"), "single")  # it runs down to the arm
+    bare, notched = (
+        apply_step(with_pieces(replace(dress(), seams=()), replace(front, notches=notches)), FullBust(20.0))
+        for notches in (others, (*others, third))
+    )
+    assert [edge.start for edge in bare.piece(FRONT).edges] == [edge.start for edge in notched.piece(FRONT).edges]
