@@ -3,7 +3,8 @@
 The trade's way (common practice, worked out in the plane): the shoulder is drawn longer along its own line, and the
 underarm is lowered by half of that amount, so that the armhole keeps nearly its length. The cap becomes lower by the
 whole amount, and is drawn without ease to the new armhole, which makes the sleeve wider. The sleeve becomes shorter by
-the whole amount too.
+the whole amount too. Where the ease that goes takes more width than
+the arm can spare, the cap is flatter still.
 """
 
 from __future__ import annotations
@@ -39,9 +40,10 @@ from drafting.alterations.whole_garment.lengthen import AS_TAPERED, AS_WIDE, LEN
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Curve, Line, Point, Vec, distance, end_tangents, fair, run_hits, run_length
 from drafting.geometry.bending import tightest_radius
-from drafting.geometry.cap import Cap, cap_of_height
+from drafting.geometry.cap import Cap, cap_of_height, cap_of_width
 from drafting.pattern import (
     PLAIN,
+    Across,
     BodyPart,
     Edge,
     Half,
@@ -69,6 +71,9 @@ _ONE_WAY: Final = math.radians(1.0)
 
 _CUT_IN: Final = 1.0
 """mm that the armhole may come further in than it was held, at the level of that (ours)."""
+
+_ROUNDED: Final = 0.5
+"""mm wider than needed, so that it is enough where the underarm seams are trued to the hem (ours)."""
 
 _ON_EDGE: Final = 1e-3
 """mm. A marked line that ends this near the armhole ends on it."""
@@ -111,9 +116,15 @@ class DroppedShoulder(Alteration):
             yield length_changes(piece, _shoulder_end(piece).name, self.by)
             yield length_changes(piece, hole_of(piece).side.name, -0.5 * self.by)
         name = sleeve.piece.name
-        yield Promise(f"the height of the cap of the {name}", partial(cap_height, name), -self.by)
+        high = cap_height(name, pattern) - self.by
+        yield Promise(f"how much the cap of the {name} is too high", partial(_too_high, name, high), -self.by)
         for seam in (sleeve.front, sleeve.back):
             yield surplus_becomes(pattern, seam, 0.0)
+
+
+def _too_high(sleeve: str, most: float, pattern: Pattern) -> float:
+    """By how much a cap is higher than it is to be at the most, mm."""
+    return max(0.0, cap_height(sleeve, pattern) - most)
 
 
 def _accept(step: DroppedShoulder, sleeve: SetIn) -> None:
@@ -214,12 +225,30 @@ def _to_armhole(line: MarkLine, was: Sequence[Curve], now: Sequence[Curve]) -> M
 
 
 def _flatter(pattern: Pattern, sleeve: SetIn, by: float) -> Pattern:
-    """The pattern with the cap drawn lower, to the new armhole and without ease."""
+    """The pattern with the cap drawn lower, to the new armhole and without ease, over a sleeve that leaves room."""
     front, back = (finer_length(pattern, seam.b) for seam in (sleeve.front, sleeve.back))
+    least = _least_width(pattern, sleeve)
 
     def redraw(cap: Cap, turned: float) -> Cap:
-        return cap_of_height(cap, back=back, front=front, height=sleeve.cap.height - by, turned=turned)
+        lower = cap_of_height(cap, back=back, front=front, height=sleeve.cap.height - by, turned=turned)
+        if lower.width < least:
+            with suppress(NotAPattern):  # no cap so flat: the check of ease says by how much it is too narrow
+                return cap_of_width(cap, back=back, front=front, width=least, turned=turned)
+        return lower
 
     for seam in (sleeve.front, sleeve.back):
         pattern = with_ease(pattern, seam.name, PLAIN)
     return set_in(pattern, with_cap(sleeve.piece, redraw))
+
+
+def _least_width(pattern: Pattern, sleeve: SetIn) -> float:
+    """How wide the sleeve is at the upper arm at the least, mm: as wide as the arm needs to move, or as it was."""
+    wide = distance(sleeve.cap.origin, sleeve.cap.front[0].start)
+    line = line_at(sleeve.piece, Level.BICEPS)
+    own = (sleeve.piece.name, line.name if line else "")
+    asked = 0.0
+    for measure in pattern.measures:
+        round_arm = any(isinstance(each, Across) and (each.piece, each.line) == own for each in measure.tape)
+        if round_arm and measure.body is not None and measure.least is not None:
+            asked = max(asked, measure.body + measure.least + _ROUNDED)
+    return min(wide, asked)

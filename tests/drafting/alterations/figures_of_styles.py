@@ -200,6 +200,7 @@ FIGURES_OF_STYLES: Final[Mapping[str, Mapping[str, tuple[object, str]]]] = {
         "_TRIED": ((0.1, 0.25, 0.4, 0.55, 0.7, 0.85, 1.0), "ours"),
         "_ONE_WAY": (math.radians(1.0), "ours"),
         "_CUT_IN": (1.0, "ours"),
+        "_ROUNDED": (0.5, "ours"),
         "_ON_EDGE": (0.001, "ours"),
     },
     "drafting.alterations.styles.empire": {

@@ -7,8 +7,19 @@ import math
 import pytest
 
 from blocks.garment import draft, prepare
-from drafting.alterations import ALTERATIONS, apply_step, make_step
+from drafting.alterations import (
+    ALTERATIONS,
+    Alteration,
+    DroppedShoulder,
+    ShoulderSlope,
+    ShoulderWidth,
+    UpperArm,
+    apply_step,
+    make_step,
+)
+from drafting.alterations.sleeve.set_in_sleeve import cap_height
 from drafting.alterations.techniques.redrawing.fair_armhole import turned_against
+from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.geometry import distance, tangent
 from drafting.geometry.cap import triangle_height
@@ -35,6 +46,7 @@ from output.report.sewing_words import step_words
 from tests.bodies import women
 from tests.drafting.dress import dress
 from tests.drafting.sizes import sized
+from tests.quick_checks import run_checks
 from tests.sweep_styles import garment_for
 
 BODIES = (dress, lambda: sized(84), lambda: sized(100))
@@ -202,6 +214,16 @@ def test_a_dropped_shoulder_lowers_cap_and_armhole_and_shortens_the_sleeve_by_th
     for seam in after.seams:
         if Place.CAP in seam_places(after, seam)[0]:
             assert run_total(after, seam.a) == pytest.approx(run_total(after, seam.b), abs=1e-3)  # no ease
+
+
+@pytest.mark.parametrize(
+    "before", [ShoulderWidth(20.0), ShoulderSlope(-15.0), UpperArm(-20.0)], ids=lambda each: each.name
+)
+def test_a_dropped_shoulder_leaves_the_arm_room_to_move_the_cap_flatter_for_it(before: Alteration) -> None:
+    altered = apply_step(dress(), before)
+    after = apply_step(altered, DroppedShoulder(by=6.0))
+    assert not [r for r in run_checks(after) if r.verdict is Verdict.FAIL and r.where == "upper arm"]
+    assert cap_height("sleeve", after) <= cap_height("sleeve", altered) - 6.0
 
 
 @pytest.mark.parametrize(
