@@ -162,6 +162,20 @@ def test_a_place_on_an_edge_is_told_from_its_nearer_end() -> None:
     assert curves._along(piece, piece.edge("hem"), 3.0) == "3 mm from the centre"
 
 
+@pytest.mark.parametrize("allowance", [0.0, 6.0, 10.0, 25.0, 60.0])
+def test_the_tightest_bend_allowed_grows_with_the_allowance(allowance: float) -> None:
+    def least(place: Place, *, narrow: float | None = None, behind: bool = False) -> float:
+        piece = with_edge(panel("front"), "side", place=place, allowance=allowance)
+        if behind:
+            piece = with_edge(piece, "centre", place=Place.CENTRE_BACK)
+        return curves._least(piece, piece.edge("side"), narrow)
+
+    assert least(Place.ARMHOLE) == max(curves._ARMHOLE, allowance + curves._ARMHOLE_MORE)
+    assert least(Place.ARMHOLE, narrow=30.0) == least(Place.YOKE) == allowance
+    assert least(Place.NECK) == max(curves._NECK, allowance)
+    assert least(Place.NECK, behind=True) == max(curves._NECK, allowance + curves._BACK_NECK_MORE)
+
+
 def test_a_seam_sewn_the_wrong_way_round_and_one_that_bends_a_hem_are_told() -> None:
     """Two panels that lean out below by 4 degrees each: their hem bends by 8 where they are sewn, which a hem may."""
 
