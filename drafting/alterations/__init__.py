@@ -124,7 +124,7 @@ def apply_step(
 
 
 def try_step(pattern: Pattern, step: Alteration) -> Pattern:
-    """The pattern with one more step, taken on it as it is now, for whoever only tries whether it can be.
+    """The pattern with one more step. For trying only: a refusal comes without other amounts, which are not looked for.
 
     Raises as `apply_step` does, or NotAPattern, and sooner: what can be had in place of it is not looked for.
     """

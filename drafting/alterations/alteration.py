@@ -260,7 +260,7 @@ def accept_piece(alteration: Alteration, pattern: Pattern) -> None:
 
 
 def _less(alteration: Alteration, taken: Callable[[Alteration], Pattern], options: Sequence[str]) -> tuple[Remedy, ...]:
-    """The most of these options that can be had, to a millimetre; none where no less of them can."""
+    """The most of these options that can be had, to a millimetre, as a remedy; none where less does not help."""
 
     def can_be_had(amounts: Amounts) -> bool:
         return _can_be_had(alteration, taken, settings_of(amounts))
@@ -270,8 +270,9 @@ def _less(alteration: Alteration, taken: Callable[[Alteration], Pattern], option
 
 
 def _more(alteration: Alteration, taken: Callable[[Alteration], Pattern], options: Sequence[str]) -> tuple[Remedy, ...]:
-    """The least above what was asked for that can be had of the one option, a sixteenth of an inch less too, to which
-    it may be rounded when it is told; none where it is not one, or none can.
+    """The least amount above the one asked for that can be had of the option, as a remedy; none where there is none.
+
+    A sixteenth of an inch less can be had too, because the amount may be rounded by that when it is told.
     """
 
     def can_be_had(amounts: Amounts) -> bool:

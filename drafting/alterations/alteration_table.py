@@ -109,7 +109,7 @@ def _hint_where(reader: Reader, lengths: Sequence[str]) -> None:
 
 
 def words_for(name: str) -> tuple[Word, ...]:
-    """Every other word for an alteration: those that mean just it, and those that say more."""
+    """All other words for an alteration: those that mean exactly it, and those that give an option too."""
     return tuple(word for word in WORDS if word.name == name)
 
 

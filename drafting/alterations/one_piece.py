@@ -27,7 +27,7 @@ def taking_part(step: str, only: str, names: Sequence[str]) -> tuple[str, ...]:
 
 
 def held_to_piece(step: str, before: Pattern, after: Pattern, only: str) -> Pattern:
-    """The altered pattern, or, where one piece is named, the old one with only that piece altered.
+    """The altered pattern; where one piece is named, the old pattern with only that piece altered.
 
     A pair of notches one of which was altered away is a pair no more. Raises StepRefused for a piece that is as it was.
     """

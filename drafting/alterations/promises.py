@@ -77,7 +77,7 @@ def lengths_kept_at(pieces: Iterable[Piece], *places: Place) -> Iterator[Promise
 
 
 def lengths_kept_but(pattern: Pattern, altered: Collection[tuple[str, str]]) -> Iterator[Promise]:
-    """The promises that every edge stays as long as it is, but for these: the piece and the name of each."""
+    """The promises that every edge keeps its length, except these: the names of piece and edge."""
     for piece in pattern.pieces:
         yield from lengths_kept(piece, _others(piece, altered))
 
@@ -129,7 +129,7 @@ def finished_changes(measure: Measure, by: float = 0.0) -> Promise:
 
 
 def finished_within(pattern: Pattern, measure: Measure, give: float) -> Promise:
-    """The promise that a finished measurement comes out as it is on this pattern, or off by so much at the most, mm."""
+    """The promise that a finished measurement stays as it is on this pattern, or changes by at most so many mm."""
     what = f"the finished {measure.name}, to {give:g} mm"
     return Promise(what, partial(_finished_beyond, measure.name, finished_length(pattern, measure), give))
 

@@ -18,7 +18,7 @@ def accept_change(step: str, say: str, *amounts: float) -> None:
 
 
 def instead(step: str, option: str, value: str | float, unit: str = "") -> tuple[Remedy, ...]:
-    """What can be had in place of what is refused: the same step, one option of it set to this value, mm or degrees."""
+    """A remedy for a refused step: the same step, with one option of it set to this value, mm or degrees."""
     return (Remedy("change", step, (Setting(option, value, unit),)),)
 
 
@@ -26,7 +26,7 @@ def instead(step: str, option: str, value: str | float, unit: str = "") -> tuple
 def refusing(
     step: str, sentence: Callable[[NotAPattern], str] = str, remedies: tuple[Remedy, ...] = ()
 ) -> Iterator[None]:
-    """Within it a NotAPattern becomes StepRefused for that step, in the sentence made of it, with what else can be had.
+    """Within this a NotAPattern becomes StepRefused for the step, with the sentence made of it and these remedies.
 
     By itself a NotAPattern is refused in its own words by `apply_step`, so this is for words that say more.
     """
@@ -37,6 +37,6 @@ def refusing(
 
 
 def not_to_be_had(step: str, amount: float, mend: str = "") -> AbstractContextManager[None]:
-    """The same, for an amount of so many mm that cannot be had. mend: what else she can do, in words."""
+    """As `refusing`, for an amount of so many mm that is impossible. mend: in words, what she can do instead"""
     more = f"; {mend}" if mend else ""
     return refusing(step, lambda error: f"{amount:+.0f} mm is not to be had: {error}{more}")

@@ -78,7 +78,7 @@ def look_at_turned_in(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 
 def lies_flat(length: float, bends: float) -> float:
-    """How deep a hem of so many mm can be turned up that bends by so many radians, mm, for it to lie flat.
+    """The deepest hem that lies flat when it is turned up, mm, on an edge of this length that bends by so many radians.
 
     One that bulges out can be a narrow one on a tighter curve, turned twice.
     """

@@ -45,7 +45,7 @@ class Verdict(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class OneSided:
-    """A step that was held to one piece of a seam: what it is called, that piece, and one on the other side."""
+    """A step that altered only one of the pieces of a seam: its name, that piece, and one on the other side."""
 
     alter: str
     piece: str
@@ -56,7 +56,7 @@ class OneSided:
         return f'write the step once more with only = "{self.across}"'
 
     def sentence(self, ways: Sequence[str] | None = None) -> str:
-        """What was held to one side, and how the other follows: in these ways, both where none are given."""
+        """In words: which step was held to one piece, and in which ways the other can follow; None for both ways."""
         ways = ("leave only out", self.advice_for_other_side()) if ways is None else ways
         follow = f": to have the other side follow, {', or '.join(ways)}" if ways else ""
         return f'"{self.alter}" was held to "{self.piece}"{follow}.'

@@ -137,7 +137,7 @@ def _height_of(piece: Piece) -> float:
 
 
 def _on_centre(edge: Edge) -> bool:
-    """Whether it is the centre of a collar, or an end of it that lies there, as of one that is open behind."""
+    """Whether an edge is the centre of a collar, or an end that lies at the centre, as where it opens behind."""
     return edge.place in CENTRES or max(abs(edge.start.x), abs(edge.end.x)) <= SAME_PLACE
 
 

@@ -160,7 +160,7 @@ def _place_of_joint(piece: Piece, edge: Edge, at: Point) -> str:
 
 
 def _along(piece: Piece, edge: Edge, gone: float) -> str:
-    """Where on an edge, told from the nearer end: by what is sewn or folded there."""
+    """In words: where on an edge a place lies, counted from the nearer end, which the edge there gives its name."""
     k = piece.index(edge.name)
     left = edge.length - gone
     other = piece.edges[k - 1] if gone <= left else piece.edges[(k + 1) % len(piece.edges)]

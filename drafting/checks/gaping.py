@@ -46,7 +46,7 @@ class _Reached:
 
 @dataclass(frozen=True, slots=True)
 class _Garment:
-    """The shell: its pieces by name, and where each end of a seam comes to on the other side of it."""
+    """The shell: its pieces by name, and for each end of a seam the end that it meets on the other side."""
 
     pieces: Mapping[str, Piece]
     across: Mapping[_Corner, _Corner]

@@ -16,7 +16,7 @@ _ONLY = "only"  # the option as it stands in a history: checks read what was don
 
 
 def seam_parts(pattern: Pattern, seam: Seam) -> tuple[Piece | Step, ...]:
-    """The pieces that a seam joins, and the steps that altered one of them and were not taken for the other as well."""
+    """The pieces that a seam joins, and the steps that altered one of them without the other."""
     pieces = (pattern.piece(name) for name in dict.fromkeys(ref.piece for ref in chain(seam.a, seam.b)))
     held = [step for step in pattern.history if _across(seam, step) and not _followed(pattern, seam, step)]
     if held and Place.CAP in frozenset().union(*seam_places(pattern, seam)):
@@ -40,7 +40,7 @@ def _held_to_piece(step: Step) -> str:
 
 
 def _across(seam: Seam, step: Step) -> str:
-    """A piece on the other side of the seam from the one that a step was held to; "" where it was held to neither."""
+    """A piece on the other side of the seam from the piece that a step altered; "" where the step altered neither."""
     held = _held_to_piece(step)
     if not held:
         return ""

@@ -219,7 +219,7 @@ def needs_no_opening(pattern: Pattern) -> bool:
 
 
 def _passing(pieces: Iterable[Piece], measures: Iterable[Measure]) -> tuple[Finished, ...]:
-    """What has to pass over the body on the way, as it is finished."""
+    """The finished girths, and the neck, that have to pass over the body when the garment is put on."""
     return finished_of(pieces, [*_rounds(measures), *(m for m in measures if m.key == NECK)])
 
 

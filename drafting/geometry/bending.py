@@ -117,7 +117,7 @@ def inflections(curve: Curve) -> tuple[float, ...]:
 
 
 def turns(run: Sequence[Curve], *, felt: float = 0.0) -> tuple[Turn, ...]:
-    """A run as the stretches that turn one way, one after the other; joints that turn count with them.
+    """The stretches of a run that turn one way, one after the other; the corners at its joints count as turns.
 
     felt: what turns by less, radians, is passed over, and what lies on both sides of it and turns one way is one
     """

@@ -274,6 +274,6 @@ def _at_leg(run: tuple[Curve, ...], apex: Point, foot: Point) -> tuple[float, tu
 
 
 def _flipped(side: Side) -> Side:
-    """The same side walked the other way; what lies outside of it stays where it is."""
+    """The same side walked in the other direction; the cloth outside it stays on its place."""
     squares = side.squares[1], side.squares[0]
     return Side(run_reversed(side.run), side.allowance, side.end, side.start, side.turned, side.fold, squares)

@@ -43,7 +43,7 @@ def few_chords(curve: Curve, stray: float) -> list[Point]:
 
 
 def _strays(curve: Cubic, steps: tuple[float, float], ends: tuple[Point, Point]) -> float:
-    """How far a chord is from what it stands for, mm."""
+    """How far a chord lies from its part of the curve, mm."""
     (t, u), (start, end) = steps, ends
     along, up = end.x - start.x, end.y - start.y
     square = along * along + up * up

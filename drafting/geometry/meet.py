@@ -323,7 +323,7 @@ def _merged(a: Curve, b: Curve, found: list[Meeting]) -> list[Meeting]:
 
 
 def _together(a: Curve, b: Curve, one: Meeting, other: Meeting) -> bool:
-    """Whether the curves stay within CROSSING from one meeting to the other: half way on each, the other is as near."""
+    """Whether two curves stay within CROSSING of each other between two meetings: looked at half way along each."""
     if distance(one.point, other.point) > 4.0 * TOUCH:
         return False
     on_a, on_b = (one.at_a, other.at_a), (one.at_b, other.at_b)

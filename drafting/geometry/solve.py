@@ -26,7 +26,7 @@ class Rates:
     other: Vec
 
     def step(self, one: float, other: float, *, least: float = 0.0) -> Vec | None:
-        """The step by which the two values grow by so much.
+        """The step in both unknowns by which the two values grow by these amounts.
 
         None where the rates run so nearly the same way that their cross product is no more than `least`.
         """

@@ -55,7 +55,7 @@ class RunPart:
 
 @dataclass(frozen=True, slots=True)
 class EdgeRun:
-    """One half of an edge, or all of it round one armhole.
+    """One half of an edge of the garment, over all its pieces; or the whole edge round one armhole.
 
     parts: in order, from the front; start, end: the edges that lie beside its two ends
     halved: whether the other half of the body has its mirror image, joined to this at the centres

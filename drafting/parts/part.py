@@ -82,7 +82,7 @@ class Part:
         return not set(self.needs).isdisjoint(sites)
 
     def in_place_of(self, sites: Iterable[Site]) -> Site | None:
-        """That of these which what it needs is sewn to, so that it has no place; None for none."""
+        """The place on the garment that keeps this part from being sewn where it belongs; None where there is none."""
         return next((site for site in sites if site in self.unless), None)
 
 

@@ -80,7 +80,7 @@ def part_remedies(
 
 
 def with_part_set(pattern: Pattern, name: str, options: Mapping[str, str | float | bool]) -> Pattern:
-    """The pattern with these options in a part of it, all parts drawn again; as it was where it has no such part.
+    """The pattern with these options of one part set, and all parts drawn again; itself where it has no such part.
 
     options: "name" for another part in its place, at its defaults
     Raises NotAPattern where a part cannot be drawn.

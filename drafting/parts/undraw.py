@@ -37,7 +37,7 @@ def undrawn(pattern: Pattern) -> Pattern:
 
 
 def as_asked(part: Derived) -> Derived:
-    """The part as it was asked for, without what was drawn for it."""
+    """The part with its options alone, without the pieces, seams and marks that were drawn for it."""
     return Derived(part.part, part.to, part.options, called=part.called)
 
 

@@ -199,7 +199,7 @@ def _blade(top: UpperBodice, hinge: Hinge, up: Vec) -> Point:
 
 
 def _wedge(across: Vec, up: Vec, amount: float) -> float:
-    """The angle of a wedge that opens by so much so far from its hinge, radians anticlockwise: plane geometry."""
+    """The angle of a wedge that opens by `amount` mm at the end of `across`, radians anticlockwise (plane geometry)."""
     across = across - up * across.dot(up)
     return math.copysign(2.0 * math.asin(0.5 * abs(amount) / across.norm()), amount * up.cross(across))
 
@@ -211,7 +211,7 @@ def _spread(step: RoundedBack | BackWidth, top: UpperBodice, hinge: Hinge, sprea
 
 
 def _into_dart(step: RoundedBack | BackWidth, top: UpperBodice, hinge: Hinge, spread: _Spread) -> Redrawn:
-    """The outer part moved as it is; the shoulder dart takes up what comes between it and the inner part.
+    """The outer part moved as it is; the shoulder dart takes up the gap between it and the inner part.
 
     The dart opens by the angle between the parts, and its point lies where a turn by its angle takes one end of its
     mouth to the other: so its legs are equal and the folded shoulder is as straight as it was.
@@ -251,7 +251,7 @@ def _accept_dart(step: RoundedBack | BackWidth, along: Vec, mouth: tuple[Point, 
 
 
 def _into_ease(top: UpperBodice, hinge: Hinge, spread: _Spread) -> Redrawn:
-    """The shoulder redrawn from the inner part to the outer, its dart as it was; neck and armhole follow.
+    """The shoulder redrawn from the inner part to the outer, with its old dart; neck and armhole are redrawn to it.
 
     Neck and armhole are turned at the shoulder by as much as the shoulder, so that their corners stay true; they keep
     their lengths.

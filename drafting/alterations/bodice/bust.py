@@ -282,7 +282,7 @@ def _dart_angle(piece: str, dart: str, pattern: Pattern) -> float:
 
 
 def _over_waist_dart(done: Slashed, measure: Measure) -> bool:
-    """Whether the tape lies so low, under a deep armhole, that the waist dart takes up there some of what is let in."""
+    """Whether the bust line lies so low that the waist dart takes up a part of the cloth that is let in there."""
     after, bust = done.after, done.front.bust_dart
     darts = [dart for dart in after.darts if bust is None or dart.name != bust.name]
     legs = [curve for dart in darts for name in dart.legs for curve in after.edge(name).curves]

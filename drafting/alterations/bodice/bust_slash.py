@@ -169,7 +169,7 @@ def _spread(front: Front, angle: float) -> float:
 
 
 def _opening(front: Front, spread: float) -> tuple[float, float]:
-    """The angle and the drop by which the dart opens about the middle of what is let in."""
+    """The angle by which the dart opens about the middle of the cloth let in, radians, and the drop, mm."""
     x, h = front.hinge_from_bust
     out, up = 0.5 * spread * math.cos(front.bust_angle), 0.5 * spread * math.sin(front.bust_angle)
     angle, drop = opening(x + out, h + up, out + 0.5 * spread)
@@ -177,7 +177,7 @@ def _opening(front: Front, spread: float) -> tuple[float, float]:
 
 
 def _moves(front: Front, spread: float, angle: float, drop: float) -> Mapping[Zone, Move]:
-    """What is done with each zone. What lies at the side and below keeps its level."""
+    """The move of each zone. The zones at the side and below keep their level."""
     aside, raised = front.out * spread, front.up * drop
     pivot, outward_sign = front.bust.pivot, front.dart_sign
     closing = turn(pivot, -outward_sign * front.bust_angle)
@@ -236,7 +236,7 @@ def _with_armhole(front: Front, parts: list[EdgePart]) -> list[EdgePart]:
 
 
 def _smoothed(one: EdgePart, other: EdgePart) -> tuple[EdgePart, EdgePart]:
-    """Two parts that meet in a corner, each bent by half of it, and as long as it was."""
+    """Two parts that meet in a corner made smooth there: each is bent by half of the angle and keeps its length."""
     bend = 0.5 * corner_turn(one.edge.curves, other.edge.curves)
     if abs(bend) < _SMOOTH:
         return one, other

@@ -110,7 +110,7 @@ class Front:
 
 
 def seen_from_bust(step: str, piece: Piece, *, widen_waist: bool) -> Front:
-    """The front, parted for the slashes; where it has no bust dart one is to be let into its side seam.
+    """The front divided into zones for the slashes; a front without a bust dart gets one in its side seam.
 
     widen_waist: the waist line is to be drawn out; else where there is no waist dart one is to be let in
     Raises StepRefused for a front without a straight centre line, an armhole or a side seam.

@@ -83,7 +83,7 @@ class NeckGape(Alteration):
 
 @dataclass(frozen=True, slots=True)
 class _Plan:
-    """What is turned, and how far.
+    """How the gape is taken out: the piece, the dart that takes it up, and the part that is turned.
 
     part:  what lies between the neck and the dart, and its turn towards the centre line
     neck:  the neckline as it is then drawn, from the centre to the shoulder

@@ -91,7 +91,7 @@ class Neckline(Alteration):
 
 
 def _cuts(step: Neckline, pattern: Pattern) -> list[tuple[UpperBodice, Half, float, str]]:
-    """What is cut: the piece, which half it is, how much lower at the centre, mm, and to which shape."""
+    """Each neckline that is cut: its piece, which half it is, how much lower at the centre, mm, and the shape."""
     if step.shape == "round" and max(map(abs, (step.depth, step.width, step.back))) < 0.1:
         raise StepRefused(step.name, reason='nothing is to change; give a depth, a width, or shape = "V"')
     halves: list[tuple[Half, float, str]] = []

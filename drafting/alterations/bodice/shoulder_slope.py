@@ -125,7 +125,7 @@ class ShoulderSlope(Alteration):
         return self.only in ("", name) or self.only not in (top.piece.name for top in tops)
 
     def _follows(self, pattern: Pattern, tops: Sequence[UpperBodice]) -> bool:
-        """Whether it is held to one of the two after the very same step was held to the other."""
+        """Whether the same step was taken before, held to the other piece."""
         others = [top.piece.name for top in tops if not self.alters(top.piece.name, tops)]
         return any(step_of(replace(self, only=name)) in pattern.history for name in others)
 
@@ -139,7 +139,7 @@ class ShoulderSlope(Alteration):
 
 
 def _sloped(step: ShoulderSlope, tops: tuple[UpperBodice, UpperBodice], followed: bool) -> list[Piece]:
-    """Front and back with their shoulder ends lowered and their underarms with them, the armholes as long.
+    """Front and back with shoulder ends and underarms lowered together; the armholes keep their lengths.
 
     followed: whether the piece it is held to follows the other one, which has had this step already: then its underarm
               comes down by as much as makes the side seams meet
@@ -257,7 +257,7 @@ class _Sloped:
         return fairest(with_right_length, self.hinge.held)
 
     def seam(self, down: float) -> tuple[Curve, ...]:
-        """The side seam when the underarm lies so far down; what lies below the bust line stays as it is."""
+        """The side seam with the underarm so far down, mm; the part below the bust line stays."""
         return shortened_at_start(self.side.open[0], down, self.kept)
 
     def notch(self, under: Point) -> Point:
@@ -270,7 +270,7 @@ class _Sloped:
         return self.hinge.at + by
 
     def down_to(self, other: _Sloped, about: float) -> float:
-        """How far its underarm comes down when its side seam is sewn as long as that of the other piece."""
+        """How far the underarm comes down when this side seam is sewn to that of the other piece, mm."""
         longer = other.side.sewn_length - self.side.sewn_length
         whole = exact_length(self.side.open[0])
         return solve(lambda down: exact_length(self.seam(down)) - whole - longer, about, 0.02 * about)
@@ -289,7 +289,7 @@ class _Sloped:
         return replace(piece, lines=tuple(self.level(line, seam[0].start, down) for line in piece.lines))
 
     def level(self, line: MarkLine, under: Point, down: float) -> MarkLine:
-        """A level that ended at the underarm, at the armhole's notch or on what is cut off the side, where it now lies.
+        """A marked level redrawn that ended at the underarm, at the armhole's notch or on the side that is cut off.
 
         The bust line stays where it is as long as it meets the side seam.
         """

@@ -247,7 +247,7 @@ class Turned:
 
 
 def neck_turned(top: UpperBodice, turned: float, *, neck: Move = STAY) -> Turned:
-    """The neck turned at its shoulder end by so many radians, so that its corner there stays as it is; no longer.
+    """The neck turned at its shoulder end by so many radians, so that its corner there stays; its length stays too.
 
     neck: a rigid move of the whole neck and of a dart in it. Raises NotAPattern where no such neck can be drawn.
     """

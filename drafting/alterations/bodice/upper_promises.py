@@ -27,7 +27,7 @@ def top_kept(
     shoulder: float | None = 0.0,
     aside: Iterable[str] = (),
 ) -> Iterator[Promise]:
-    """The promises that the armhole and the shoulder of a piece change by so many mm, and nothing else does.
+    """The promises that armhole and shoulder of a piece change by so many mm, and that nothing else changes.
 
     shoulder:       None where nothing is promised of it
     redrawn, aside: stretches and edges that may change as well

@@ -212,7 +212,7 @@ def _from_mouth(edge: Edge, notch: Notch, mouth: End) -> float:
 def _with_mark(
     pattern: Pattern, run: Sequence[EdgeRef], along: float, name: str, marks: NotchMark
 ) -> tuple[Piece, NotchRef]:
-    """The piece on the other side with a notch so far along its run, which both ends of the gathers meet."""
+    """The piece on the other side, notched so far along its run, mm, where both ends of the gathers meet."""
     where, station = station_along(pattern, run, along)
     piece = pattern.piece(where)
     notch = _free_notch(piece, name, station, marks)
@@ -220,7 +220,7 @@ def _with_mark(
 
 
 def _with_more(ease: SeamEase, more: float, how: str, on_a: bool) -> SeamEase:
-    """The ease of a seam of which one side became longer by what is eased in; on its second side that counts down."""
+    """The ease of a seam after one side became longer by so much, mm; it is below zero for the second side."""
     give = _GATHERS_GIVE * more if how == "gathers" else _EASE_GIVES
     change = more if on_a else -more
     return SeamEase(ease.wanted + change, ease.low + change - give, ease.high + change + give)

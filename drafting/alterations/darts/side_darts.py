@@ -50,7 +50,7 @@ _SAMPLED: Final = (0.25, 0.5, 0.75)
 
 @dataclass(frozen=True, slots=True)
 class _Laid:
-    """A dart of a side seam that is laid elsewhere, and how it gets back: so many mm from what lies beside the seam."""
+    """A dart of a side seam that was moved away, and how it gets back: how far it lay from the end of the seam, mm."""
 
     piece: Piece
     dart: Dart

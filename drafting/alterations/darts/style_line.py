@@ -228,7 +228,7 @@ def _with_halves(pattern: Pattern, plan: DartPlan, halves: tuple[CutOffPiece, Cu
 
 
 def _ease(longer: float) -> SeamEase:
-    """What is eased in where the first side of the new seam is longer than the second by so much, mm."""
+    """The ease of the new seam, whose first side is longer than its second by so many mm."""
     wanted = round(longer, 4)
     return SeamEase(wanted, 0.0, max(_EASED, wanted)) if wanted else PLAIN
 

@@ -38,7 +38,7 @@ _LEAST_SLOPE: Final = 0.3  # a neck that comes to the centre more steeply takes 
 
 
 def button_places(row: Sequence[CentreLine], button: float, count: int | None = None) -> list[float]:
-    """How far down the centre lines, one below the other, each button lies, mm from the upper end of the first.
+    """How far each button lies down the centre lines, mm from the upper end of the first line.
 
     count: how many, evenly from the first to where the last may lie; None for as many as usual
     Raises NotAPattern where so many find no room clear of the seams between.

@@ -208,7 +208,7 @@ def _on_breast(place: PatchPlace) -> bool:
 
 
 def _size(step: PatchPocket, pattern: Pattern, share: float) -> tuple[float, float]:
-    """How wide and how high it is, mm: what is left out so much of what is usual, and wide enough for the hand."""
+    """How wide and how high the pocket is, mm. What is not asked for is this share of the usual; a hand fits in."""
     width, height = _BREAST if step.left_only else (_WIDE, _HIGH)
     least = 0.0 if step.left_only else by_height(pattern, HAND_WIDE) + BESIDE_HAND
     wide = max(share * by_height(pattern, width), least) if step.width is None else step.width
@@ -216,8 +216,9 @@ def _size(step: PatchPocket, pattern: Pattern, share: float) -> tuple[float, flo
 
 
 def _placed_of(step: PatchPocket, pattern: Pattern, share: float, clear: float) -> PatchPlace:
-    """Where the pocket lies, so much of its usual size and so far from every seam, mm. Raises StepRefused where it does
-    not lie on the piece, or takes no hand.
+    """Where a pocket of this share of its usual size lies, so far from every seam, mm.
+
+    Raises StepRefused where it does not lie on the piece or takes no hand.
     """
     piece = find_piece(step.name, pattern, step.piece)
     wide, high = _size(step, pattern, share)
@@ -284,7 +285,7 @@ def _laid(
     begins: float,
     below: float,
 ) -> PatchPlace:
-    """The pocket so far from the centre and so far below the upper edge, mm. Raises StepRefused where it cannot lie."""
+    """The pocket laid so far from the centre and below the upper edge, mm; StepRefused where it cannot lie there."""
     on = centre + out * (begins + 0.5 * wide)
     tops = [hit.along for _, hit in run_hits(piece.outline, on, -down)]
     if not tops:

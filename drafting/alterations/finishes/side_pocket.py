@@ -313,7 +313,7 @@ _Run = tuple[EdgeRef, ...]
 
 
 def _about_mouth(run: _Run, mouths: Mapping[str, str]) -> tuple[_Run, EdgeRef, _Run] | None:
-    """What lies before the mouth in a run of edges, the mouth, and what lies after it; None for a run without one."""
+    """A run of edges divided at a mouth: the edges before it, the mouth, those after; None without a mouth."""
     for k, ref in enumerate(run):
         if mouths.get(ref.piece) == ref.edge:
             return run[:k], ref, run[k + 1 :]

@@ -272,7 +272,7 @@ _MOUTH: Final = "pocket mouth"
 
 
 def _parted(edge: Edge, at: float, *, from_end: bool) -> tuple[EdgePart, EdgePart]:
-    """What is left of an edge, and what of it goes to the hip piece: so many mm from the corner that is cut away."""
+    """An edge divided so many mm from the corner that is cut away: the part of the front, that of the hip piece."""
     one, other = cut_at(edge, edge.length - at if from_end else at)
     return (one, other) if from_end else (other, one)
 

@@ -106,7 +106,7 @@ def _flare(step: FlareSkirt, found: tuple[Quarter, ...]) -> Callable[[Quarter], 
 
 
 def _share_closed(step: FlareSkirt, found: tuple[Quarter, ...]) -> float:
-    """How much of each dart is to be closed, 0 to 1. Raises StepRefused where all of them do not give so much."""
+    """The share of each dart that is closed for this flare, 0 to 1; StepRefused where all of them do not give it."""
 
     def given(share: float) -> float:
         return 2.0 * sum(gained_at_hem(quarter, share) for quarter in found)

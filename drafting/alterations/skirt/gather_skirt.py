@@ -98,7 +98,7 @@ def _accept_ratio(step: GatherSkirt, pattern: Pattern, found: tuple[Quarter, ...
 
 
 def _waist_seam(pattern: Pattern, quarter: Quarter) -> Seam | None:
-    """The seam by which the waist of this quarter is sewn to something, the skirt's side first.
+    """The seam that joins the waist of this quarter to what is above it, the skirt's side first.
 
     A button stand, or what wraps over, may lie in it as well, as long as what it meets.
     """

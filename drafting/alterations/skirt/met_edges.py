@@ -56,7 +56,7 @@ def met_at_end(laid: LaidEdge, *, runs_down: bool) -> MetEdge:
 
 
 def met_at_ends(line: LineBelow) -> Iterator[MetEdge]:
-    """The edges that run down from one end of the waist, and those that run up to the other."""
+    """The edges beside the waist: first those that run down from its end, then those that run up to its start."""
     yield from (met_at_end(each, runs_down=True) for each in line.after)
     yield from (met_at_end(each, runs_down=False) for each in line.before)
 

@@ -199,7 +199,7 @@ def _seam_of(pattern: Pattern, quarter: Quarter) -> Seam | None:
 
 
 def _with_pleats(pattern: Pattern, name: str, folded: _Folded) -> Pattern:
-    """The pattern with one piece pleated, its tapes laid anew, and its waist seam told how much the folds take up."""
+    """The pattern with one piece pleated, its measurements laid over it, and its waist seam eased by the folds."""
     quarter = folded.quarter
     seam = _seam_of(pattern, quarter)
     piece = _drawn(folded)

@@ -111,7 +111,7 @@ class _DartBelow:
 def _dart_below(
     uppers: Sequence[tuple[Point, Point]], wedges: Sequence[Wedge], point: Point, apex: Point
 ) -> _DartBelow:
-    """The dart led on to the new waist, whose parts are as long as below and, the dart sewn, run straight.
+    """The dart led on to the new waist, so that the waist is as long as the lower piece's and straight once it is sewn.
 
     As wide at the old waist as it was if it can be: that asks for bowed legs, and they may be bowed by so much only.
     """

@@ -63,7 +63,7 @@ def waist_length(quarter: Quarter) -> float:
 
 
 def hem_gained(quarter: Quarter, piece: Piece) -> float:
-    """How much longer the hem of a quarter is on a piece that was made of it, mm, as it is drawn."""
+    """How much longer the hem is on a piece made of this quarter, mm, as drawn."""
     return run_length(piece.edge(quarter.hem_name).curves, SOLVED) - run_length(quarter.hem, SOLVED)
 
 

@@ -58,7 +58,7 @@ class Quarter:
 
     @property
     def edges_kept(self) -> tuple[str, ...]:
-        """The edges that are neither the waist, nor the side seam, nor the hem: the centre, and what belongs to it."""
+        """The edges that are neither waist nor side seam nor hem: the centre line, and stands or wraps beside it."""
         altered = {self.side.name, self.hem_name, *(edge.name for edge in self.waist)}
         return tuple(edge.name for edge in self.piece.edges if edge.name not in altered)
 

@@ -166,7 +166,7 @@ def borders(pattern: Pattern, top: Top) -> tuple[Border, ...]:
 
 
 def line_below(name: str, pattern: Pattern, top: Top, depth: float) -> LineBelow:
-    """The line so many mm below a waist, every dart of which reaches it.
+    """The line so many mm below a waist; every dart of the waist reaches it.
 
     name: what is drawn, for a refusal. Raises NotAPattern where the pieces are too small for it
     """

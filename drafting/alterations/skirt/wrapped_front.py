@@ -99,7 +99,7 @@ class _Reach:
 def wrapped_pieces(
     step: str, pattern: Pattern, row: Sequence[CentreLine], at_waist: float, at_hem: float, knee: float | None
 ) -> list[WrappedPiece]:
-    """The pieces of a front, one below the other, which reach so many mm beyond the centre at the waist and at the hem.
+    """The pieces of a front from waist to hem, each reaching so many mm beyond the centre, at the waist and at the hem.
 
     knee: how far it lies below the waist, mm; None as the measurements give it
     Raises StepRefused where there is no room for that.

@@ -41,7 +41,7 @@ __all__ = ["with_cap"]
 
 
 def with_cap(piece: Piece, redraw: Callable[[Cap, float], Cap]) -> Piece:
-    """The sleeve with another cap, the rest of it following.
+    """The sleeve with another cap, and the rest of the sleeve redrawn to that.
 
     redraw: makes the new cap of one that is given, leaving the underarm steeper than that by so many radians
     Cap notches keep their stations. Raises NotAPattern where the sleeve has no room for such a cap.

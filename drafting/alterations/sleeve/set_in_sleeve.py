@@ -106,7 +106,7 @@ class SetIn:
 
 
 def find_set_in(step: str, pattern: Pattern, name: str) -> SetIn:
-    """The sleeve of that name, or the one that the word "sleeve" means, as it is set in.
+    """The sleeve of that name as it is set in; the word "sleeve" means the only sleeve there is.
 
     Raises StepRefused where it has no cap or goes into no armhole.
     """

@@ -122,7 +122,7 @@ def spread_sleeve(pattern: Pattern, sleeve: SetIn, asked: Spread) -> Piece:
         return levelled(piece, partial(_fuller, asked=asked, smooth=smooth, in_front=in_front))
 
     def uneven(in_front: float) -> float:
-        """How much longer the front is above its notch than it is to be, drawn up as much as the back, mm."""
+        """How much too long the front is above its notch, mm, for both halves to be gathered equally closely."""
         piece = spread(in_front, unmarked)
         above = {edge: exact_length(piece.edge(edge).curves) - smooth[edge] for edge in smooth}
         return above[front] - above[back] * into[front] / into[back]

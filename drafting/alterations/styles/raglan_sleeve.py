@@ -302,7 +302,7 @@ def _armhole_below(body: Piece, upper: Piece, half: Half) -> tuple[Curve, ...]:
 
 
 def _third_corner(one: Point, far: float, other: Point, away: float, *, left: bool) -> Point | None:
-    """The place so far from one place and so far from another, to the left of the way between them; None for none."""
+    """The place at these distances from two places, to the left of the way between them; None where there is none."""
     apart = distance(one, other)
     if not abs(far - away) < apart < far + away:
         return None

@@ -198,7 +198,7 @@ def _in_one(
     dart: Dart | None,
     place: Place,
 ) -> _InOne:
-    """The sleeve with these edges and with what is marked on the parts; own: what it keeps of its own edges."""
+    """The sleeve with these edges and all marks of the parts. own: what it keeps of its own edges"""
     outline = closed(sleeve.name, tuple(edges))
     if outline_crossings([curve for edge in outline for curve in edge.curves]):
         raise NotAPattern(
@@ -298,7 +298,7 @@ def _is_sewn_to(seam: Seam, piece: str, edges: Collection[str]) -> bool:
 
 
 def _whole_seam(part: LaidOn, cap: EdgeRef, armhole: Seam, made: _InOne) -> Seam:
-    """The whole seam of one half, from the underarm on, the body first, as it may be eased; cap: what is left of it."""
+    """The whole seam of one half from the underarm on, the body's side first. cap: the part of the cap that is left"""
     line = part.seam.b[0].edge
     left = next(each for each in (*armhole.a, *armhole.b) if each.piece == part.seam.a[0].piece)
     a = (EdgeRef(left.piece, left.edge, not cap.backward), *part.seam.a)
@@ -351,7 +351,7 @@ def _notches_of(
 
 
 def _points_of(part: LaidOn, points: Sequence[MarkPoint]) -> Iterator[tuple[str, MarkPoint]]:
-    """The points of a part, and the ends of what is measured across it, on the sleeve, with what they were called."""
+    """The marked points and the ends of measured lines of a part, where they lie on the sleeve, by their old names."""
     taken = [mark.name for mark in points]
     for mark in part.piece.points:
         yield mark.name, replace(mark, name=free_name(mark.name, taken), at=part.move.point(mark.at))

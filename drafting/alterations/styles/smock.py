@@ -210,7 +210,7 @@ _LEAST_SIDE: Final = 20.0  # mm of side below the arm, beside its flare: shorter
 
 
 def _hanging(step: Smock, pattern: Pattern, lower: Piece, waist: float, long: float) -> Pattern:
-    """The pattern with the lower piece made wide, its darts let out, hanging straight to its hem.
+    """The pattern with its lower piece made wide, its darts let out, and its side straight down to the hem.
 
     waist: how high the waist lies; long: how long its side is to be, mm; 0 for what it comes to
     """

@@ -61,7 +61,7 @@ class Wide:
 
 
 def armhole_turned(edge: Edge, turned: float, *, onward: bool) -> tuple[Curve, ...]:
-    """The armhole below the yoke from the arm up, as long as it was, its upper end turned with the seam there.
+    """The armhole below the yoke, from the underarm up, of its old length; its upper end is turned with the seam there.
 
     So it goes on from the yoke without a corner though what was left of a dart is let out into the gathers.
     """

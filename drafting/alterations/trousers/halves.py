@@ -131,7 +131,7 @@ def with_forks_moved(step: str, pattern: Pattern, front: float, back: float) -> 
 
 
 def seam_at(pattern: Pattern, half: Piece, place: Place) -> Seam | None:
-    """The seam at that place by which a half is sewn to the other; None where it is not."""
+    """The seam at this place that joins one half to the other; None where there is none."""
     for seam in pattern.seams:
         refs = (*seam.a, *seam.b)
         at_place = all(pattern.piece(ref.piece).edge(ref.edge).place is place for ref in refs)
@@ -154,7 +154,7 @@ def fork_of(piece: Piece, crotch: Edge) -> Point:
 
 
 def _with_fork_moved(piece: Piece, out: float, drop: float) -> Piece:
-    """The half with its fork so far out from the side and so far down, mm; crotch and inside leg follow."""
+    """The half with its fork moved out from the side and down, mm; crotch and inside leg are redrawn to it."""
     (crotch, *_), inseams = edges_at(piece, Place.CROTCH), edges_at(piece, Place.INSEAM)
     fork = fork_of(piece, crotch)
     step = outward(piece) * out + Vec(0.0, -drop)

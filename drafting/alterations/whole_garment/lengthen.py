@@ -221,7 +221,7 @@ def _partner_cut(piece: Piece, partner: EdgeRef, meeting: Point, down: Vec, like
 
 
 def _line_like(piece: Piece, line: MarkLine, meeting: Point, down: Vec) -> MarkLine | None:
-    """The line of a piece that is what a line of another piece is; of one that is nothing known, that of its name.
+    """The line of a piece at the level of this line of another piece; of the same name where no level is known.
 
     Of several, such as those above the waist and below the hip, the one next to the place that is met on the seam.
     """
@@ -263,7 +263,7 @@ def _width(piece: str, line: str, pattern: Pattern) -> float:
 
 
 def _span(piece: Piece, line: str) -> float:
-    """From the outermost edge on one side to the outermost on the other, along a line; not a number without two.
+    """How wide a piece is along a line, from its outermost edges, mm; not a number where the line meets fewer than two.
 
     Darts are left out of account: one that is lengthened is narrower at a line across it.
     """

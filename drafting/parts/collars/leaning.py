@@ -38,7 +38,7 @@ class Ring:
         return 0.5 * self.base * self.psi if abs(self.psi) < 1e-4 else self.base / self.psi * (1.0 - math.cos(self.psi))
 
     def at_height(self, height: float, long: float | None = None) -> tuple[Curve, ...]:
-        """The line so many mm above the base, from the fold on; long: so far along the base, or all of it."""
+        """The line so many mm above the base, from the fold on. long: how far along the base, mm; None for all of it"""
         along = self.base if long is None else long
         if abs(self.psi) < _STRAIGHT:
             return (Line(Point(0.0, height), Point(along, height)),)
@@ -60,7 +60,7 @@ class Ring:
 
 
 def ring_of_rise(name: str, base: float, rise: float) -> Ring:
-    """The strip whose base rises by so many mm at the front. Raises NotAPattern for one that no strip has."""
+    """The strip whose base rises by so many mm at the front; NotAPattern where no strip can rise so."""
     if not rise:
         return Ring(base, 0.0)
     most = Ring(base, _STEEPEST).rise

@@ -113,7 +113,7 @@ class NeckLine:
 
 
 def neck_line(pattern: Pattern, name: str, *, lapped: float = 0.0) -> NeckLine:
-    """The neck as it is, its shoulders lapped by so many radians; name: the part that is drawn to it.
+    """The neck as it is, with its shoulders lapped by so many radians. name: the part that is drawn to it
 
     Raises NotAPattern where there is none, where it ends before the centre back, or where it is gathered.
     """

@@ -123,7 +123,7 @@ def collar_piece(
     notches: Sequence[Notch] = (),
     lines: Sequence[MarkLine] = (),
 ) -> Piece:
-    """A piece of a collar, half of it where it is cut on the fold, its grain along its centre.
+    """A piece of a collar with its grain along its centre; half of it where it is cut on the fold.
 
     neck, rest: its edges, anticlockwise, the centre at x = 0; every corner of the rest that is on no fold is meant
     """

@@ -120,7 +120,7 @@ def _strip(pattern: Pattern, piece: Piece, depth: float, ends: tuple[float | Non
 
 
 def _beside(strip: Strip) -> tuple[Place, Place]:
-    """What lies before the armhole on a facing, and after it: shoulder and side, or the other way round."""
+    """The places before and after the armhole on a facing: shoulder and side, or side and shoulder."""
     after = strip.piece.edges[len(strip.faced)].place
     return (Place.SHOULDER, Place.SIDE) if after is Place.SIDE else (Place.SIDE, Place.SHOULDER)
 

@@ -77,7 +77,7 @@ def strips_along_stands(pattern: Pattern) -> list[Strip]:
 
 
 def _strips(called: str, pattern: Pattern, derived: Derived) -> list[Strip]:
-    """The facings of these edges, but for a stand whose facing is drawn with that of the neck or hem beside it."""
+    """The facings of these edges, except of a stand that is faced in one with the neck or hem beside it."""
     strips: list[Strip] = []
     for source in derived.to:
         if goes_round_corner(pattern, source):

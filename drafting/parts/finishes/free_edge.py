@@ -112,7 +112,7 @@ def edge_ended_at(
     at_start: bool,
     bends: bool,
 ) -> tuple[tuple[Curve, ...], list[LaidEdge]]:
-    """The free edge led to a place so far along the garment's own edges, and what is kept of those, so long.
+    """The free edge led to a place so far along the garment's own edges, mm, and the stretch of those up to there.
 
     bends: whether all of it gives way, or only what lies on this side of its rounded corner
     """
@@ -165,7 +165,7 @@ def chained(run: Sequence[Curve]) -> tuple[Curve, ...]:
 
 
 def parallel_extended(name: str, faced: Sequence[Curve], depth: float) -> tuple[Curve, ...]:
-    """The parallel of what is faced, so many mm within, with straight leads at both ends to reach what lies beside."""
+    """The parallel of the faced edge, so many mm inside it, led on straight at both ends to cross the edges beside."""
     run = parallel_run(faced, -depth)
     if not run:
         raise NotAPattern(name, reason="its edge is too hollow to be faced so deeply")

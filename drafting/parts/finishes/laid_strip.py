@@ -25,10 +25,10 @@ def laps_over(each: LaidEdge) -> bool:
 
 
 def laid_round(pattern: Pattern, piece: Piece, depths: Mapping[Place, float]) -> LaidRound:
-    """The edges that are faced, those that follow them, and those that come before, walked away from them."""
+    """The edges that are faced, those after them, and those before them; the last are walked away from the facing."""
 
     def along(walk: Iterable[LaidEdge]) -> Iterator[LaidEdge]:
-        """What is faced of a walk: an edge that laps over ends it, what lies at the other end of that does not."""
+        """The edges of a walk that are faced: up to an edge that laps over, without the edges behind that."""
         for count, each in enumerate(walk):
             if each.edge.place not in depths:
                 return

@@ -39,7 +39,7 @@ _OF_PLEATS: Final = (NotchMark.PLEAT_FOLD, NotchMark.PLEAT_PLACE)
 
 
 def with_flat_pleats(pattern: Pattern) -> Pattern:
-    """The pattern with every pleated piece as wide as it shows at the hip, without a pleat; the very same for none."""
+    """The pattern with every pleated piece flat, as wide as it shows at the hip; itself where nothing is pleated."""
     pleated = [piece for piece in pattern.pieces if is_pleated(piece)]
     if not pleated:
         return pattern

@@ -38,7 +38,7 @@ def copied_seams(pattern: Pattern, lined: Mapping[str, LinedPiece]) -> Iterator[
 
 
 def _without_pockets(pattern: Pattern) -> Iterator[Seam]:
-    """The seams of the garment; one that is parted by the mouth of a pocket runs on over it, as it does in a lining."""
+    """The seams of the garment without the mouths of pockets: a lining has none, so the seam runs on."""
     mouths = {
         run[0].piece: other
         for seam in pattern.seams

@@ -19,7 +19,7 @@ __all__ = ["with_hem_raised"]
 
 
 def with_hem_raised(pattern: Pattern, piece: Piece, hem: Edge, name: str, *, by: float, allowance: float) -> Piece:
-    """The piece that ends so many mm above one of its hems, there with an allowance; name: what is drawn.
+    """The piece ended so many mm above one of its hems, with an allowance there. name: what is drawn, for a refusal
 
     Raises NotAPattern where the piece is too small for it.
     """

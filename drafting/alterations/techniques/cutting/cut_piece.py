@@ -157,7 +157,7 @@ def _laid_over(measure: Measure, part: Tape, halves: Sequence[Piece], homes: _Ho
 
 
 def _over_the_bend(measure: Measure, part: Bent, halves: Sequence[Piece]) -> Iterator[Tape]:
-    """The tape over a line that a moved dart bends: as it is where it lies on one piece, else straight over each.
+    """The tape over a line that a moved dart bends: as it was where it lies on one piece, else straight over each.
 
     Raises NotAPattern where a piece has the bend and only a part of what lies beyond it.
     """

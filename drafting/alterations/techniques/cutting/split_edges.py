@@ -89,7 +89,7 @@ Made = Mapping[str, tuple[Fragment, ...]]
 
 @dataclass(frozen=True, slots=True)
 class EdgePart:
-    """A stretch of the outline that is to be one edge, and of which stretches of the old edges it is made."""
+    """A stretch of the outline that becomes one edge, with the stretches of the old edges it is made of."""
 
     edge: Edge
     of: tuple[Fragment, ...]
@@ -118,7 +118,7 @@ def whole_edge(edge: Edge) -> EdgePart:
 
 
 def cut(edge: Edge, at: float, *, near: float = 1e-5) -> tuple[EdgePart | None, EdgePart | None]:
-    """What lies before a place on an edge, mm from its start, and what lies after it; None for what has no length.
+    """An edge cut so many mm from its start: the part before and the part after; None for a part without length.
 
     A place within `near` mm of a joint of the edge is the joint (ten times what a place on a curve is found to).
     """
@@ -171,7 +171,7 @@ def part_name(edge: Edge, beside: str, taken: Collection[str]) -> str:
 
 
 def joined_name(one: Edge, other: Edge, rest: Sequence[Edge]) -> str | None:
-    """What two edges that meet are called when they are joined; None where they are no two parts of one.
+    """The name of the edge that two parts of one edge make when they are joined; None for parts of different edges.
 
     rest: the rest of the outline, in its order from the second of the two on
     One that is whole then is called after its place. While there are more parts of it, it keeps the name of the part
@@ -215,7 +215,7 @@ def edges_of_same_cloth(made: Made) -> Iterator[frozenset[str]]:
 
 
 def with_edges_split(pattern: Pattern, before: Piece, after: Piece, made: Made) -> Pattern:
-    """The pattern with a piece whose edges were parted or joined in the place of what it was.
+    """The pattern with this piece, whose edges were split or joined, in the place of the old piece.
 
     Its seams and its measurements run over the same cloth as before. Raises NotAPattern where two edges were joined
     that are not sewn one after the other to the same partner.
@@ -337,7 +337,7 @@ def _notch(before: Piece, notch: Notch, made: Made) -> Notch | None:
 
 
 def _laid_out(made: Made) -> Iterator[tuple[str, float, Fragment, float]]:
-    """Every fragment with its new edge, what lies before it there, and what lies after it, mm."""
+    """Every fragment, with the new edge it lies on and the length before and after it there, mm."""
     for name, parts in made.items():
         total, gone = sum(part.long for part in parts), 0.0
         for part in parts:

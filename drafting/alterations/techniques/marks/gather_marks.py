@@ -54,7 +54,7 @@ def _met_at(pattern: Pattern, seam: Seam, mark: NotchRef, along: float, *, on_a:
 
 
 def _beside(pattern: Pattern, seam: Seam, mark: NotchRef, *, on_a: bool) -> Iterator[tuple[NotchRef, NotchRef]]:
-    """The notches beside what is drawn up to a mark, between which it is gathered, and their partners at the mark.
+    """The notches between which a run is gathered, on both sides of its mark, and their partners at the mark.
 
     Each is counted from the end of its edge at which what is drawn up begins or ends.
     """
@@ -112,7 +112,7 @@ def station_along(pattern: Pattern, run: Sequence[EdgeRef], along: float) -> tup
 
 
 def notches_evenly(pattern: Pattern, seam: Seam) -> Pattern:
-    """The pattern with the notches of a gathered waist at the same share of it as their partners are of theirs.
+    """The pattern with each notch of a gathered waist at the same share of its edge as its partner.
 
     One that comes to lie beyond the end of its piece goes over to the next.
     """

@@ -27,7 +27,7 @@ def stretched_grain(was: Grain, new: Grain) -> Grain:
 
 
 def with_grain_inside(piece: Piece) -> Piece:
-    """The piece with so much of its grain line as lies on it; where that is too little, one in the middle.
+    """The piece with the part of its grain line that lies on it; where that is too short, with one in its middle.
 
     As it was where that finds no room either: the check will say so.
     """

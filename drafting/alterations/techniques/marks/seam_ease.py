@@ -28,7 +28,7 @@ def gathered_ease(more: float) -> SeamEase:
 
 
 def ease_that_sews(ease: SeamEase, more: float) -> SeamEase | None:
-    """The ease of a seam of which one side is now so much longer, mm; None where that will not sew.
+    """The ease of a seam after one side became longer by so much, mm; None where that cannot be sewn.
 
     What was gathered is gathered more or less; what was eased in has to stay within its range.
     """

@@ -39,7 +39,7 @@ _EXACT: Final = 1e-9
 def closed_smoothly(
     one: EdgePart, other: EdgePart, dart: str, pivot: Point, angle: float, short: float, points: Iterable[MarkPoint]
 ) -> tuple[EdgePart, EdgePart, tuple[MarkPoint, ...]]:
-    """Two edges that meet in a peak where a dart was closed, smooth there and each as long as it was.
+    """Two edges that meet in a peak where a dart was closed, made smooth there; each keeps its length.
 
     angle, short: of the dart that is gone, at the pivot, and how far short of it it ended
     points:       what is marked on the piece already
@@ -89,7 +89,7 @@ def opened_again(
 
 
 def smooth_where_met(one: Sequence[Curve], other: Sequence[Curve]) -> tuple[Curve, ...]:
-    """Two runs that meet in a corner as one that is smooth there, each part of it as long as it was.
+    """Two runs that meet in a corner as one smooth run; each part keeps its length.
 
     Raises NotAPattern where it cannot be made smooth.
     """
@@ -112,7 +112,7 @@ def _straight_peak(reach: float, angle: float, short: float) -> float:
 
 
 def _bent(before: Cubic, after: Cubic, turned: float) -> tuple[Cubic, Cubic]:
-    """Both curves turned where they meet: the one anticlockwise, the other as much clockwise."""
+    """Two curves turned where they meet, by the same angle: one anticlockwise, the other clockwise."""
     return (
         replace(before, c2=before.end - (before.end - before.c2).turned(turned)),
         replace(after, c1=after.start + (after.c1 - after.start).turned(-turned)),

@@ -140,7 +140,7 @@ def drawn_dart(
 def leg_names(
     dart: str, mouth: tuple[Point, Point], beside: tuple[str, str], taken: Collection[str]
 ) -> tuple[str, str]:
-    """What the legs of a new dart are called, by names that are free on the piece.
+    """Names for the legs of a new dart that are free on the piece.
 
     beside: the words for what lies at the other ends of the two parts of its seam, "" where they are not known: then
             they are called by where they lie

@@ -65,7 +65,7 @@ def with_dart_moved(step: str, plan: DartPlan) -> tuple[Piece, Made]:
 
 
 def _reopened(plan: DartPlan) -> tuple[DartPlan, tuple[MarkPoint, ...]]:
-    """The plan with the seam as it was before a dart was closed there, and the marks that told it."""
+    """The plan with the old seam where a dart was closed, and the marks by which that seam was found again."""
     if plan.into is not None:
         return plan, ()
     one, other, marks = opened_again(

@@ -128,7 +128,7 @@ def level_along(run: Sequence[Curve], piece: Piece, level: Level) -> float | Non
 
 
 def shortened_at_start(run: Sequence[Curve], by: float, kept: float | None) -> tuple[Curve, ...]:
-    """The run begun so that it is `by` mm shorter (longer, below zero), in the direction in which it began.
+    """The run `by` mm shorter at its start, along the direction in which it began; longer, below zero.
 
     kept: how far along it, mm, a place lies from which on it is to stay as it is; None for its end
     What lies before that place is made smaller or larger as a whole, so that it leaves and arrives as it did; where too

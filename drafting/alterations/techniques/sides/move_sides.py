@@ -210,7 +210,7 @@ def _solved(step: str, drawn: _Drawn, beyond: float, corner: Vec, wanted: tuple[
 
 
 def curve_to_new_end(curve: Curve, end: Point, turned: float) -> Curve:
-    """The curve led to another end, at which it arrives turned by so much; it leaves as it did."""
+    """The curve led to another end, where its direction is turned by this angle; at its start it stays as it was."""
     c1, c2 = handles(curve)
     grown = distance(curve.start, end) / distance(curve.start, curve.end)
     led = Cubic(curve.start, curve.start + c1 * grown, end - c2.turned(turned) * grown, end)
@@ -221,7 +221,7 @@ def curve_to_new_end(curve: Curve, end: Point, turned: float) -> Curve:
 
 
 def _run_to_new_end(run: tuple[Curve, ...], end: Point, turned: float) -> tuple[Curve, ...]:
-    """As `curve_to_new_end`, for a run: scaled as a whole, what it turns at its ends spread over all of it."""
+    """As `curve_to_new_end`, for a run: it is scaled as a whole, and the turn at its end is spread over all of it."""
     if len(run) == 1:
         return (curve_to_new_end(run[0], end, turned),)
     start = run[0].start

@@ -259,7 +259,7 @@ def line_opened(folded: Folded) -> list[tuple[Curve, ...]]:
 def _swept(
     before: Sequence[Curve], run: Sequence[Curve], folded: Sequence[Curve], moves: tuple[Move, Move]
 ) -> tuple[Curve, ...]:
-    """Two parts of the line on either side of a dart of which nothing or little is left, in one sweep.
+    """Two parts of the line, on either side of a dart that is gone or nearly gone, as one sweep.
 
     folded: both as they lie when the dart is closed; moves: what laid the outermost and the innermost of it there
     """

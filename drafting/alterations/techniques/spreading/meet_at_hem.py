@@ -70,7 +70,7 @@ def sides_to_follow(pattern: Pattern, pieces: Collection[str]) -> Iterator[tuple
 
 
 def followed_sides(before: Pattern, after: Pattern, cuts: Mapping[str, CutLine]) -> Pattern:
-    """The altered pattern with every such seam meeting at its hem as well as it did before.
+    """The altered pattern, in which every such seam meets at the hem as well as it did before the step.
 
     cuts: where the pieces were cut, by name
     Raises NotAPattern for a seam that would have to give more than there is of it.
@@ -181,7 +181,7 @@ def _trued(piece: Piece, lowered: Mapping[str, tuple[_Tail, float]]) -> Piece:
 
 
 def _sheared(run: Sequence[Curve], down: Vec, first: float, last: float) -> tuple[Curve, ...]:
-    """A run with its ends lowered by so much, mm, and all between by a share, as far as it lies across the grain."""
+    """A run with its ends lowered by these amounts, mm, and every place between by its share across the grain."""
     start, across = run[0].start, down.left()
     wide = (run[-1].end - start).dot(across)
 
