@@ -7,10 +7,12 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.alterations import PatchPocket, apply_step
+from drafting.alterations import PatchPocket, SlantedPocket, apply_step
 from drafting.errors import NotAPattern, UnknownName
 from drafting.geometry import Line, Point, Vec
 from drafting.pattern import (
+    Across,
+    Bent,
     Between,
     Cut,
     Grain,
@@ -22,6 +24,7 @@ from drafting.pattern import (
     Origin,
     Place,
     Sized,
+    hangs_from,
     laid_together,
     with_edges,
 )
@@ -30,7 +33,7 @@ from drafting.pattern.let_down import let_down_by
 from drafting.pattern.neck_band import BlockBand, band_of_block
 from drafting.pattern.place_words import place_called
 from drafting.pattern.places import BodyPart, BodySide
-from drafting.pattern.pockets import one_sided, pockets
+from drafting.pattern.pockets import edge_past_pocket, one_sided, pockets
 from drafting.pattern.text import seams_json, with_seams
 from tests.drafting.dress import dress
 from tests.drafting.pattern.full import full
@@ -171,3 +174,27 @@ def test_a_patch_for_one_side_is_told_where_its_piece_is_there_for_both(
     lies_on = replace(after.piece("skirt back"), cut=cut)
     asked = replace(patch, identity=replace(patch.identity, side=side))
     assert one_sided(asked, replace(after, pieces=(lies_on, asked), seams=(), measures=())) is one
+
+
+def test_the_outline_goes_on_past_a_slanted_pocket_on_the_other_of_front_and_hip_piece() -> None:
+    pattern = apply_step(dress(), SlantedPocket())
+    found = {
+        (piece.name, str(edge.place), onward): (other[0].name, str(other[0].edges[other[1]].place))
+        for piece in pattern.pieces
+        for edge in piece.edges
+        for onward in (True, False)
+        if (other := edge_past_pocket(pattern, piece, edge, onward=onward))
+    }
+    front, hip = "skirt front", "skirt front hip piece"
+    assert found == {
+        (front, "pocket mouth", True): (hip, "waist"),
+        (front, "pocket mouth", False): (hip, "side seam"),
+        (hip, "upper edge of a pocket", False): (front, "waist"),
+        (hip, "pocket edge", True): (front, "side seam"),
+    }
+
+
+@pytest.mark.parametrize("tape", [Across("skirt front", "hip line"), Bent("skirt front", "hip line", "hip line")])
+def test_what_is_measured_across_hangs_from_nothing(tape: Across | Bent) -> None:
+    pieces = {piece.name: piece for piece in pattern().pieces}
+    assert hangs_from(pieces, Measure("width", (tape,))) is None
