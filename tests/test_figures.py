@@ -11,7 +11,9 @@ from pathlib import Path
 import pytest
 
 from drafting.alterations import ALTERATIONS, Layer
+from drafting.checks import curves
 from drafting.checks.wearing import ROOMS
+from drafting.pattern import Place
 from tests.drafting.alterations.figures import FIGURES as OF_ALTERATIONS
 from tests.drafting.alterations.figures_of_styles import FIGURES_OF_STYLES
 from tests.drafting.geometry.figures import FIGURES as OF_GEOMETRY
@@ -362,6 +364,21 @@ def test_no_figure_is_left_out(room: str) -> None:
     known = {*FIGURES, *(f"{module}.{name}" for module, figures in BY_MODULE.items() for name in figures)}
     missing = [name for name in numbers(room) if name not in known and name.rpartition(".")[2] not in WORKINGS]
     assert missing == [], "write each into FIGURES with its value and its source"
+
+
+def test_in_how_many_stretches_an_edge_turns_one_way() -> None:
+    """A sleeve's cap and underarm turn back once (common practice), as legs of trousers do; the rest is ours."""
+    one_way = {
+        Place.ARMHOLE: 1,
+        Place.NECK: 1,
+        Place.SHOULDER: 1,
+        Place.SIDE: 1,
+        Place.UNDERARM: 2,
+        Place.HEM: 1,
+        Place.CAP: 2,
+    }
+    assert one_way == curves._ONE_WAY
+    assert {**one_way, Place.SIDE: 2, Place.INSEAM: 3, Place.CROTCH: 1} == curves._LEG
 
 
 def test_each_place_is_given_room_by_the_alteration_that_reaches_it() -> None:

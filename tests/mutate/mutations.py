@@ -163,6 +163,8 @@ def _said(node: ast.AST) -> bool:
         return True  # a test of the house asks for both
     if isinstance(node, ast.keyword) and node.arg == "strict":
         return True  # where two runs of things are as many, it says so to the reader
+    if isinstance(node, ast.keyword) and node.arg == "lead" and isinstance(node.value, ast.Constant):
+        return True  # the first words of a sentence
     if isinstance(node, ast.Subscript) and isinstance(node.value, ast.Name) and node.value.id == "Literal":
         return True
     typing = isinstance(node, ast.If) and isinstance(node.test, ast.Name) and node.test.id == "TYPE_CHECKING"

@@ -62,6 +62,7 @@ def test_each_token_is_changed_into_its_opposite_or_nudged(source: str, expected
         "if TYPE_CHECKING:\n    a = 1",
         'Side = Literal["left", "right"]',
         "a = zip(strict=True)",
+        'a = Remedy(lead="To widen it")',
         "a = max(x, y)",
         'a = edge.remembered("chords")',
     ],

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import random
 from collections.abc import Mapping
 from dataclasses import replace
@@ -22,6 +23,7 @@ from drafting.pattern import Edge, Pattern, Piece, Role
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.seam_ends import ALONE, Sewn, sewn
 from tests.blocks.child.test_child_block import child, drafted
+from tests.drafting.checks.worked import drawn
 from tests.drafting.dress import dress
 from tests.drafting.geometry.shapes import rose
 
@@ -123,6 +125,31 @@ def test_ways_to_a_line_and_what_lies_within_it_are_as_another_library_has_them(
             for likely in (0.5 * way, way, 2.0 * way):
                 assert cut_width._way_to(chords, at, likely=likely) == pytest.approx(way)
                 assert cut_width._way_within(chords, at, likely) == pytest.approx(min(way, likely))
+
+
+@pytest.mark.parametrize("lean", [60.0, 0.0, -60.0])
+@pytest.mark.parametrize("at_start", [True, False])
+def test_a_square_end_lies_over_its_neighbour_where_it_leans_towards_it(lean: float, at_start: bool) -> None:
+    """The side of a panel leans out by so much over 300 mm, under 10 mm as the hem and the upper edge are."""
+    piece = drawn(
+        "front",
+        ("hem", (0.0, 0.0), None, Role.HEM),
+        ("side", (200.0, 0.0), None, Role.SEAM),
+        ("top", (200.0 + lean, 300.0), None, Role.SEAM),
+        ("centre", (0.0, 300.0), None, Role.SEAM),
+    )
+    long = math.hypot(lean, 300.0)
+    past = 10.0 * long / 300.0  # as far as the hem's own line
+    squares = (past, None) if at_start else (None, past)
+    (end,) = cut_width._square_ends(piece, Sewn(squares={"side": squares}))
+    assert (end.edge, end.beside) == ("side", "hem" if at_start else "top")
+    assert end.over == pytest.approx((1.0 if at_start else -1.0) * past * lean / long)
+    on = Vec(lean, 300.0) * (1.0 / long)
+    out = end.tip - Place(200.0, 0.0)
+    assert (on.dot(out), on.cross(out)) == (pytest.approx(-past if at_start else long + past), pytest.approx(-10.0))
+    for off in (0.09, 0.11):
+        further = (past + off * long / 300.0, None) if at_start else (None, past + off * long / 300.0)
+        assert len([*cut_width._square_ends(piece, Sewn(squares={"side": further}))]) == (off < 0.1)
 
 
 def test_the_places_on_an_edge_are_those_at_its_shares() -> None:
