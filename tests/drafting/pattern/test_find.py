@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 import pytest
@@ -47,19 +48,11 @@ def test_the_first_that_is_found_is_given_and_none_where_there_is_none() -> None
     assert (point.at, no_point) == (FRONT.point("bust point"), None)
 
 
-def test_what_has_to_be_there_is_given_or_refused_with_what_is_there() -> None:
+def test_what_has_to_be_there_is_given() -> None:
     assert find.require_edge(FRONT, Place.NECK) == FRONT.edge("neck")
     assert find.require_line(FRONT, Level.BUST) == FRONT.line("bust line")
     assert find.require_point(FRONT, Landmark.BUST_POINT).at == FRONT.point("bust point")
     assert find.require_piece(dress(), PieceKind.SLEEVE) == SLEEVE
-    for lacking in (
-        lambda: find.require_edge(FRONT, Place.HEM),
-        lambda: find.require_line(FRONT, Level.HIP),
-        lambda: find.require_point(SLEEVE, Landmark.BUST_POINT),
-        lambda: find.require_piece(dress(), PieceKind.COLLAR),
-    ):
-        with pytest.raises(Lacking):
-            lacking()
 
 
 def test_a_dart_is_found_by_where_it_opens_and_what_it_aims_at() -> None:
@@ -129,3 +122,20 @@ def test_what_is_drawn_to_a_skirt_is_drawn_to_trousers_where_there_is_no_skirt()
     alone = replace(dress(), pieces=(FRONT, legs), seams=(), measures=())
     assert list(find.pieces_drawn_to(alone, asked)) == [legs]
     assert list(find.pieces_drawn_to(replace(alone, pieces=(*alone.pieces, skirt)), asked)) == [skirt]
+
+
+def test_what_is_lacking_is_told_with_what_there_is() -> None:
+    asked: list[tuple[Callable[[], object], str]] = [
+        (lambda: find.require_edge(FRONT, Place.HEM), '"bodice front" has no hem. It has: centre front'),
+        (lambda: find.require_line(FRONT, Level.HIP), '"bodice front" has no hip line. It has: bust line'),
+        (lambda: find.require_point(FRONT, Landmark.NAPE), '"bodice front" has no nape. It has: bust point'),
+        (lambda: find.require_piece(dress(), PieceKind.COLLAR), "The pattern has no collar. There is: bodice front"),
+        (
+            lambda: find.require_piece(dress(), PieceKind.FRONT, BodyPart.TROUSERS),
+            "The pattern has no trousers front. There is: bodice front",
+        ),
+    ]
+    for ask, said in asked:
+        with pytest.raises(Lacking) as refused:
+            ask()
+        assert str(refused.value).startswith(said)
