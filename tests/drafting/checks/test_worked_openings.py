@@ -15,6 +15,7 @@ from drafting.pattern import (
     Along,
     BodyLength,
     Cut,
+    EdgeRef,
     Identity,
     Landmark,
     MarkLine,
@@ -24,6 +25,7 @@ from drafting.pattern import (
     PieceKind,
     Place,
     Role,
+    Seam,
     Wearer,
 )
 from drafting.pattern.derived import Derived, DrawnTo
@@ -90,6 +92,38 @@ def test_openings_at_two_places_count_together_and_both_sides_of_one_as_one() ->
     assert gape([front, behind], (), tape) == pytest.approx(160.0)
     facing = replace(front, identity=replace(FRONT, kind=PieceKind.FACING, of=PieceKind.FRONT))
     assert gape([facing, replace(back, edges=panel().edges, lines=back.lines)], (), tape) == 0.0
+
+
+@pytest.mark.parametrize("centre_first", [False, True])
+@pytest.mark.parametrize(("roles", "mm"), [((OPEN, SEWN), 880.0), ((OPEN, OPEN), math.inf), ((SEWN, OPEN), 600.0)])
+def test_an_opening_runs_on_over_the_seam_to_the_piece_below(
+    centre_first: bool, roles: tuple[Role, Role], mm: float
+) -> None:
+    """From the neck 300 mm down a front that is open all along, and on in the skirt, 140 mm and 160."""
+
+    def half(name: str, *centre: Role) -> Piece:
+        ends = (0.0, 160.0) if len(centre) > 1 else (0.0,)
+        if centre_first:  # the centre lies at the right, and is drawn upward
+            line = (
+                (f"centre {k}", (200.0, y), Place.CENTRE_FRONT, role)
+                for k, (y, role) in enumerate(zip(ends, reversed(centre), strict=True))
+            )
+            lower, upper, outer = ("low", (0.0, 0.0)), ("high", (200.0, 300.0)), ("side", (0.0, 300.0))
+            edges = [(*lower, Place.WAIST, SEWN), *line, (*upper, Place.WAIST, SEWN), (*outer, Place.SIDE, SEWN)]
+        else:
+            tops = (300.0, 160.0) if len(centre) > 1 else (300.0,)
+            line = (
+                (f"centre {k}", (0.0, y), Place.CENTRE_FRONT, role)
+                for k, (y, role) in enumerate(zip(tops, centre, strict=True))
+            )
+            lower, outer, upper = ("low", (0.0, 0.0)), ("side", (200.0, 0.0)), ("high", (200.0, 300.0))
+            edges = [(*lower, Place.WAIST, SEWN), (*outer, Place.SIDE, SEWN), (*upper, Place.WAIST, SEWN), *line]
+        return drawn(name, *edges)
+
+    bodice = with_edge(half("bodice", OPEN), "high", place=Place.NECK)
+    skirt = with_edge(half("skirt", *roles), "low", place=Place.HEM, role=Role.HEM)
+    seam = Seam("waist", (EdgeRef("bodice", "low"),), (EdgeRef("skirt", "high", backward=True),))
+    assert gape([bodice, skirt], (seam,), [Along("bodice", "high", 2.0)]) == pytest.approx(mm)
 
 
 @pytest.mark.parametrize(("lap", "mm"), [(0.0, 240.0), (25.0, 100.0), (80.0, 240.0)])
