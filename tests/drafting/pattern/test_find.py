@@ -127,7 +127,7 @@ def test_what_is_drawn_to_a_skirt_is_drawn_to_trousers_where_there_is_no_skirt()
 def test_what_is_lacking_is_told_with_what_there_is() -> None:
     asked: list[tuple[Callable[[], object], str]] = [
         (lambda: find.require_edge(FRONT, Place.HEM), '"bodice front" has no hem. It has: centre front'),
-        (lambda: find.require_line(FRONT, Level.HIP), '"bodice front" has no hip line. It has: bust line'),
+        (lambda: find.require_line(FRONT, Level.HIP), '"bodice front" has no hip line. It has: underarm line'),
         (lambda: find.require_point(FRONT, Landmark.NAPE), '"bodice front" has no nape. It has: bust point'),
         (lambda: find.require_piece(dress(), PieceKind.COLLAR), "The pattern has no collar. There is: bodice front"),
         (
