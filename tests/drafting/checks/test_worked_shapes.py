@@ -42,6 +42,12 @@ def test_a_narrow_piece_is_as_wide_as_it_is_less_both_allowances(wide: float, hi
     assert (result.verdict is Verdict.PASS) == (room >= -0.1)
 
 
+@pytest.mark.parametrize(("wide", "high", "narrow"), [(90.0, 300.0, True), (90.1, 300.0, False), (300.0, 90.0, True)])
+def test_a_piece_is_narrow_to_90_mm_either_way(wide: float, high: float, narrow: bool) -> None:
+    (result,) = told("narrow-turns", pattern(panel(wide=wide, high=high)))
+    assert (result.measured is not None) is narrow
+
+
 def test_a_side_is_looked_at_from_25_mm_on() -> None:
     """Of a strip 20 mm wide and 25 long the ends are looked at too, of one 24.9 long only nothing is."""
     for high, room in ((25.0, 0.0), (24.9, 90.0)):
