@@ -32,10 +32,6 @@ class _Size:
         """How the next block would be drafted in this size."""
         return plan_block(self.garment, self.prepared, order, self.drafted)
 
-    def pattern(self, blocks: tuple[BlockOrder, ...]) -> Pattern:
-        """The pattern of this size; blocks: the orders that it was drafted by."""
-        return draft(replace(self.garment, blocks=blocks), self.prepared, made=self.drafted)
-
 
 def nest_members(garment: Garment) -> tuple[tuple[str, Garment, Pattern | None], ...]:
     """What each size of a nest is called, the garment in it, its pattern before any step; nothing where there is none.
@@ -51,11 +47,11 @@ def nest_members(garment: Garment) -> tuple[tuple[str, Garment, Pattern | None],
     try:
         sizes = [_Size(each, prepare(each)) for each in garments]
         blocks, sizes = _drafted_evenly(garment, sizes)
-        patterns = [size.pattern(blocks) for size in sizes]
+        even = [replace(each, blocks=blocks) for each in garments]
+        patterns = [draft(each, size.prepared, made=size.drafted) for each, size in zip(even, sizes, strict=True)]
     except TrueseamError:
         # whoever drafts that size tells what is wrong with it
         return tuple((name, each, None) for name, each in zip(names, garments, strict=True))
-    even = [replace(each, blocks=blocks) for each in garments]
     return tuple(zip(names, even, patterns, strict=True))
 
 

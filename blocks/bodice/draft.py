@@ -92,6 +92,7 @@ def plan_bodice(
         numbers, sides = enough(drawn, since=plan.more)
         with _smooth_armholes():
             front, back = front_piece(numbers, sides[0]), back_piece(numbers, sides[1])
+        waist = WaistSeam(waist_half_of(front), waist_half_of(back))
         return Drafted(
             pieces=(front, back),
             seams=_seams(front),
@@ -104,14 +105,14 @@ def plan_bodice(
                 ("scye_ease", numbers.scye_ease),
                 ("short_of_bust_point", SHORT_OF_BUST),
             ),
-            given=_given(body, front, back),
+            given=_given(body, front, back, waist),
             because={
                 "bust": "because the back is broad for it",
                 "scye_depth": "so that the sleeve goes over the arm",
             },
             gave_way=numbers.gave_way,
             armhole=armhole_of(front, back),
-            waist=WaistSeam(waist_half_of(front), waist_half_of(back)),
+            waist=waist,
         )
 
     return Planned((len(plan.waist.darts_front), len(plan.waist.darts_back)), draft)
@@ -174,15 +175,14 @@ def _seams(front: Piece) -> tuple[Seam, ...]:
     )
 
 
-def _given(body: Body, front: Piece, back: Piece) -> dict[str, float]:
+def _given(body: Body, front: Piece, back: Piece, waist: WaistSeam) -> dict[str, float]:
     """The ease that the pieces have."""
-    waist = waist_half_of(front).length + waist_half_of(back).length
     neck = sum(require_edge(piece, Place.NECK).length for piece in (front, back))
     bust = sum(across(piece, require_line(piece, Level.BUST).name) for piece in (front, back))
     nape, width = require_point(back, Landmark.NAPE).at, require_line(back, Level.BACK_WIDTH)
     return {
         "bust": 2.0 * bust - body.mm("bust_girth"),
-        "waist": 2.0 * waist - body.mm("waist_girth"),
+        "waist": 2.0 * (waist.front.length + waist.back.length) - body.mm("waist_girth"),
         "neck": 2.0 * neck - body.mm("neck_base_girth"),
         "across_back": 2.0 * across(back, width.name) - body.mm("interscye_mid_distance"),
         "scye_depth": nape.y - require_line(back, Level.SCYE).start.y - body.mm("scye_depth"),
