@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.alterations import PatchPocket, SlantedPocket, apply_step
+from drafting.alterations import Alteration, Godet, Kimono, PatchPocket, SlantedPocket, apply_step
 from drafting.errors import NotAPattern, UnknownName
 from drafting.geometry import Line, Point, Vec
 from drafting.pattern import (
@@ -24,6 +24,7 @@ from drafting.pattern import (
     Origin,
     Place,
     Sized,
+    edges_at,
     hangs_from,
     laid_together,
     with_edges,
@@ -34,6 +35,7 @@ from drafting.pattern.neck_band import BlockBand, band_of_block
 from drafting.pattern.place_words import place_called
 from drafting.pattern.places import BodyPart, BodySide
 from drafting.pattern.pockets import edge_past_pocket, one_sided, pockets
+from drafting.pattern.seam_ends import seam_ends
 from drafting.pattern.text import seams_json, with_seams
 from tests.drafting.dress import dress
 from tests.drafting.pattern.full import full
@@ -198,3 +200,13 @@ def test_the_outline_goes_on_past_a_slanted_pocket_on_the_other_of_front_and_hip
 def test_what_is_measured_across_hangs_from_nothing(tape: Across | Bent) -> None:
     pieces = {piece.name: piece for piece in pattern().pieces}
     assert hangs_from(pieces, Measure("width", (tape,))) is None
+
+
+@pytest.mark.parametrize("step", [Kimono(), Godet(at="slits"), Godet()])
+def test_round_a_gusset_and_a_godet_no_allowance_is_cut_square(step: Alteration) -> None:
+    after = apply_step(dress(), step)
+    set_in = {(piece.name, edge.name) for piece in after.pieces for edge in edges_at(piece, Place.GUSSET, Place.GODET)}
+    assert set_in
+    ends = seam_ends(after)
+    assert "skirt side seam" in {end.seam for end in ends}
+    assert not [end.seam for end in ends if not set_in.isdisjoint(end.edges)]

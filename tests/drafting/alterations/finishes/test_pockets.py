@@ -240,3 +240,12 @@ def test_left_to_itself_a_pocket_keeps_clear_of_the_seams_beside_it_and_is_small
     assert front.contains(shape(pocket))
     assert front.exterior.distance(shape(pocket)) > 8.0  # 10 mm square to the grain
     assert edges_at(pocket, Place.POCKET_MOUTH)[0].length < 100.0  # the usual one is 105 wide
+
+
+@pytest.mark.parametrize(("left_only", "low"), [(True, True), (False, False)])
+def test_only_a_breast_pocket_is_told_to_lie_low_on_the_breast(left_only: bool, low: bool) -> None:
+    """One on both halves is meant to lie below it."""
+    after = apply_step(dress(), PatchPocket("bodice front", left_only=left_only))
+    said = " ".join(each for origin in after.origin for each in origin.gave_way)
+    assert ("lies low on the breast" in said) is low
+    assert "finds no room there" in said
