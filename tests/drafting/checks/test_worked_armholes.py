@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
 from drafting.checks import Result, Verdict
-from drafting.geometry import Line, Point, Vec, polar
-from drafting.pattern import Edge, EdgeRef, Identity, Pattern, Piece, Place, Role, Seam
-from tests.drafting.checks.worked import BACK, FRONT, UP, pattern, told
+from drafting.checks.half_armhole import holes
+from drafting.geometry import Cubic, Line, Point, Vec, mirror, moved_all, polar, run_reversed
+from drafting.pattern import Edge, EdgeRef, Grain, Identity, Pattern, Piece, PieceKind, Place, Role, Seam
+from tests.drafting.checks.worked import BACK, FRONT, UP, pattern, told, with_edge
 
 FOOT = Point(200.0, 100.0)
 
@@ -127,3 +129,69 @@ def test_a_raglan_is_looked_at_where_its_figure_says() -> None:
         (result,) = (each for each in found if "where it leaves" in each.where)
         assert result.measured is not None
         assert (result.measured, seen) in ((pytest.approx(110.0), True), (pytest.approx(80.0), False)), share
+
+
+def mirrored(piece: Piece) -> Piece:
+    """The same piece with left and right exchanged, its outline anticlockwise again."""
+    over = mirror(Point(0.0, 0.0), Vec(0.0, 1.0))
+    edges = tuple(replace(e, curves=run_reversed(moved_all(e.curves, over))) for e in reversed(piece.edges))
+    grain = None if piece.grain is None else Grain(over.point(piece.grain.start), over.point(piece.grain.end))
+    return replace(piece, edges=edges, grain=grain)
+
+
+def test_a_half_of_an_armhole_is_the_same_mirrored_upside_down_in_two_edges_and_without_a_grain_line() -> None:
+    whole = half("front", Vec(-40.0, 3.0), Vec(-20.0, 60.0), Vec(5.0, 70.0))
+    (one,) = holes(whole)
+    assert one.rise == pytest.approx(math.atan2(3.0, 40.0))
+    assert one.cloth == pytest.approx(0.5 * math.pi + one.rise)
+    assert (one.width, one.whole, one.below, one.edge) == (pytest.approx(60.0), True, "side", "armhole")
+    assert (one.level, one.up) == (Vec(-1.0, 0.0), Vec(0.0, 1.0))
+    assert whole.grain is not None
+    upside = replace(whole, grain=Grain(whole.grain.end, whole.grain.start))
+    k = whole.index("armhole")
+    low, *high = whole.edges[k].curves
+    parted = (replace(whole.edges[k], curves=(low,)), replace(whole.edges[k], name="armhole above", curves=tuple(high)))
+    others = (
+        mirrored(whole),
+        upside,
+        replace(whole, grain=None),
+        replace(whole, edges=(*whole.edges[:k], *parted, *whole.edges[k + 1 :])),
+        mirrored(replace(whole, edges=(*whole.edges[:k], *parted, *whole.edges[k + 1 :]))),
+    )
+    for piece in others:
+        (hole,) = holes(piece)
+        assert (hole.rise, hole.cloth, hole.width) == pytest.approx((one.rise, one.cloth, one.width))
+        assert (hole.piece, hole.edge, hole.below, hole.whole) == ("front", "armhole", "side", True)
+        assert [curve.start.y for curve in hole.run] == pytest.approx([curve.start.y for curve in one.run])
+        assert hole.up.y == pytest.approx(1.0)
+    for change, many, reaches in (
+        ({"place": Place.WAIST}, 1, False),  # not all the way to the shoulder
+        ({"role": Role.DART_LEG}, 1, False),
+        ({}, 1, True),
+    ):
+        found = holes(with_edge(whole, "shoulder", **change))
+        assert [hole.whole for hole in found] == [reaches] * many
+    assert holes(with_edge(whole, "side", place=Place.WAIST)) == ()
+    assert holes(with_edge(whole, "side", role=Role.DART_LEG)) == ()
+    assert holes(with_edge(whole, "armhole", place=Place.NECK)) == ()
+    assert holes(with_edge(replace(whole, grain=None), "centre", place=Place.HEM)) == ()
+
+
+def test_an_armhole_reaches_in_as_far_as_its_line_bulges() -> None:
+    """The handles of a cubic reach 80 mm in from both its ends: three quarters of it does the line."""
+    piece = half("front", Vec(0.0, 100.0))
+    line = piece.edge("armhole").curves[0]
+    bow = Cubic(line.start, line.start + Vec(-80.0, 20.0), line.end + Vec(-80.0, -20.0), line.end)
+    (hole,) = holes(with_edge(piece, "armhole", curves=(bow,)))
+    assert hole.width == pytest.approx(60.0)
+
+
+def test_only_the_two_halves_that_meet_at_a_seam_are_held_to_each_other() -> None:
+    front, back = leaves("front", 2.0), leaves("back", -2.0, BACK)
+    for piece in ("front", "back"):  # 2 up and 2 down run on over the seam: what lies further off is the other's
+        result = the(sewn(front, back), piece, "at the side seam")
+        assert abs(result.measured or 0.0) == pytest.approx(2.0)
+    facing = replace(back, identity=replace(back.identity, kind=PieceKind.FACING, of=PieceKind.BACK))
+    assert not [each for each in told("curves-even", sewn(front, facing)) if "at the side seam" in each.where]
+    alone = pattern(front, back)
+    assert not [each for each in told("curves-even", alone) if "at the side seam" in each.where]
