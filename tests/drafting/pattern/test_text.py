@@ -15,6 +15,7 @@ from drafting.geometry import Line, Vec, lerp, shift, turn
 from drafting.pattern import Pattern, Wearer, finished, move_piece, with_pieces
 from drafting.pattern.measure import Across, Along, Bent, Between, Curved, Measure
 from drafting.pattern.text import from_json, read_document, to_json
+from drafting.pattern.text_lines import laid_out
 from tests.drafting.pattern.mutate import mutated
 from tests.drafting.pattern.sample import front, pattern
 from tests.sampling import LETTERS
@@ -154,6 +155,24 @@ def test_outcomes_of_checks_are_written_and_handed_back_as_they_stand() -> None:
     assert document.checks[0]["measured"] == 0.1235
     assert document.checks[0]["allowed"] == [-1.5, 1.5]
     assert document.checks[1]["measured"] is None
+    (worded,) = read_document(to_json(pattern(), [Found(measured="down", wanted=["up", 2])])).checks
+    assert (worded["measured"], worded["wanted"]) == ("down", ["up", 2])
+
+
+def test_what_fits_on_a_line_stands_on_one_and_what_does_not_has_a_line_to_each_part() -> None:
+    words = ["x" * 20] * 4
+    whole = {"a": 1, "few": words, "many": [*words, "x" * 16], "more": [*words, "x" * 17, {}], "none": []}
+    text = laid_out(whole)
+    assert json.loads(text) == whole
+    begin, *lines, end = text.splitlines()
+    assert (begin, end) == ("{", "}")
+    assert lines[0] == ' "a": 1,'
+    assert lines[1] == ' "few": ["' + '", "'.join(words) + '"],'
+    assert lines[2].startswith(' "many": ["xx')
+    assert lines[3] == ' "more": ['
+    assert lines[4:9] == [f'  "{word}",' for word in (*words, "x" * 17)]
+    assert lines[9:] == ["  {}", " ],", ' "none": []']
+    assert laid_out(words[:2]) == json.dumps(words[:2])
 
 
 def test_what_would_mend_a_failed_check_is_written_for_a_program() -> None:

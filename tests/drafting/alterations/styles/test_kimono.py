@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from functools import reduce
 
 import pytest
@@ -29,7 +30,20 @@ from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.geometry import polyline
 from drafting.parts.part_table import find_part, part_of
-from drafting.pattern import Pattern, Piece, PieceKind, Place, Role, darts_at, edges_at, finished, pieces_of, run_total
+from drafting.pattern import (
+    Landmark,
+    Pattern,
+    Piece,
+    PieceKind,
+    Place,
+    Role,
+    darts_at,
+    edges_at,
+    finished,
+    pieces_of,
+    run_total,
+    with_pieces,
+)
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.seam_ends import sewn
 from drafting.sewing import sewing_order
@@ -182,3 +196,11 @@ def test_a_child_and_a_knit_top_can_have_it(name: str, nth: int) -> None:
     before = drafted(name, nth)
     failed = {r.where for r in run_checks(before) if r.verdict is Verdict.FAIL}
     assert {r.where for r in run_checks(apply_step(before, Kimono())) if r.verdict is Verdict.FAIL} <= failed
+
+
+def test_a_sleeve_whose_wrist_is_not_marked_is_measured_to_the_middle_of_its_hem() -> None:
+    sleeve = dress().piece("sleeve")
+    bare = replace(sleeve, points=tuple(mark for mark in sleeve.points if mark.landmark is not Landmark.WRIST))
+    for pattern in (dress(), with_pieces(dress(), bare)):
+        halves = [edges_at(piece, Place.OVERARM) for piece in apply_step(pattern, Kimono()).pieces]
+        assert [edge.length for run in halves for edge in run] == pytest.approx([580.0] * 2, abs=0.1)
