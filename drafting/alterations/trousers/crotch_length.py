@@ -14,7 +14,8 @@ from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, lengths_kept_at, seams_kept
 from drafting.alterations.refusing import accept_change
-from drafting.alterations.trousers.halves import crotch_length, halves_of, raised_behind, with_forks_moved
+from drafting.alterations.trousers.halves import crotch_length, halves_of, with_forks_moved
+from drafting.alterations.trousers.raise_behind import raised_behind
 from drafting.geometry.solve import solve
 from drafting.pattern import CENTRES, Across, Along, BodyPart, Level, Measure, Pattern, Piece, Place
 

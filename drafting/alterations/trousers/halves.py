@@ -11,10 +11,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Final
 
-from drafting.alterations.earlier_steps import in_the_way, top_cut_off
+from drafting.alterations.earlier_steps import in_the_way
 from drafting.alterations.promises import run_surplus
 from drafting.dataclass import dataclass
-from drafting.errors import NotAPattern, StepRefused
+from drafting.errors import StepRefused
 from drafting.geometry import (
     Cubic,
     Curve,
@@ -59,7 +59,6 @@ __all__ = [
     "halves_of",
     "levels_redrawn",
     "outward",
-    "raised_behind",
     "seam_at",
     "tape_across",
     "with_forks_moved",
@@ -194,42 +193,6 @@ def _ends_moved(curve: Curve, start: Vec, end: Vec) -> Curve:
     c1, c2 = handles(curve)
     grown = distance(one, other) / distance(curve.start, curve.end)
     return Cubic(one, one + c1 * grown, other - c2 * grown, other)
-
-
-def raised_behind(pattern: Pattern, back: Piece, by: float) -> Pattern:
-    """The pattern with the centre back so much higher at the waist, mm; the waist line keeps its length.
-
-    The straight of the centre is made longer; where it is open, so is the opening.
-    """
-    edges = back.edges
-    k = next((k for k, edge in enumerate(edges) if edge.place in CENTRES and _beside_waist(back, k)), None)
-    if k is None:
-        bib = "its centre goes on above the waist, as below a bib, so that it cannot be raised there"
-        raise NotAPattern(back.name, reason=top_cut_off(pattern, back) or bib)
-    centre = edges[k]
-    waist = edges[k - 1] if edges[k - 1].place is Place.WAIST else edges[(k + 1) % len(edges)]
-    top = centre.start if centre.start in (waist.start, waist.end) else centre.end
-    run = centre.curves if centre.start == top else tuple(reversed(centre.curves))
-    first = run[0]
-    foot = first.end if first.start == top else first.start
-    up = (top - foot).unit()
-    across = Vec(up.y, -up.x)
-    long = waist.length_within(MEASURED)
-
-    def led(aside: float) -> Edge:
-        return end_moved(waist, at_end=waist.end == top, step=up * by + across * aside)
-
-    aside = solve(lambda mm: led(mm).length_within(MEASURED) - long, 0.0, 0.1)
-    at = 0 if centre.start == top else len(centre.curves) - 1
-    step = up * by + across * aside
-    moved = _ends_moved(first, step, Vec(0.0, 0.0)) if first.start == top else _ends_moved(first, Vec(0.0, 0.0), step)
-    curves = tuple(moved if i == at else curve for i, curve in enumerate(centre.curves))
-    return with_pieces(pattern, with_edges(back, replace(centre, curves=curves), led(aside)))
-
-
-def _beside_waist(piece: Piece, k: int) -> bool:
-    count = len(piece.edges)
-    return Place.WAIST in (piece.edges[k - 1].place, piece.edges[(k + 1) % count].place)
 
 
 def levels_redrawn(piece: Piece, levels: tuple[Level, ...] = CROTCH_LINES) -> Piece:

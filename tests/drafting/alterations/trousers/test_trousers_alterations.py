@@ -18,13 +18,14 @@ from drafting.alterations import (
     Lengthen,
     Opening,
     Seat,
+    ShapedBand,
     SwayBack,
     TakeIn,
     apply_step,
 )
 from drafting.checks import Verdict
 from drafting.errors import StepRefused
-from drafting.pattern import Pattern, finished
+from drafting.pattern import Pattern, Place, edges_at, finished
 from tests.alteration_samples import TROUSER_SAMPLES, sample
 from tests.bodies import women
 from tests.quick_checks import run_checks
@@ -136,3 +137,21 @@ def test_shorts_are_lengthened_between_crotch_and_hem_where_no_line_is_named() -
     after = apply_step(before, Lengthen(piece="trousers front", by=30.0))
     lengths = [next(m.finished for m in finished(p) if m.name == "outside leg") for p in (before, after)]
     assert lengths[1] - lengths[0] == pytest.approx(30.0, abs=0.5)
+
+
+def test_for_a_full_seat_the_whole_waist_of_the_back_rises_towards_the_centre_and_a_band_is_cut_from_it() -> None:
+    raised = apply_step(plain(), Seat(25.0))
+    rises = []
+    for edge in edges_at(plain().piece(BACK), Place.WAIST):
+        after = raised.piece(BACK).edge(edge.name)
+        assert after.length == pytest.approx(edge.length, abs=1e-4)
+        rises.append([after.start.y - edge.start.y, after.end.y - edge.end.y])
+    levels = [round(rise, 6) for pair in rises for rise in pair]
+    assert levels == sorted(levels)  # the edges run from the side to the centre
+    assert levels[0] == pytest.approx(0.0, abs=1e-6)
+    assert levels[1] > 1.0
+    assert levels[-1] == pytest.approx(25.0 * 2.0 / 3.0, abs=1.0)
+    for dart in raised.piece(BACK).darts:
+        one, other = (raised.piece(BACK).edge(leg).length for leg in dart.legs)
+        assert one == pytest.approx(other, abs=1e-6)
+    assert grave(apply_step(raised, ShapedBand())) == []
