@@ -13,6 +13,7 @@ from drafting.alterations.techniques.marks.grain_line import grain_in_middle, st
 from drafting.alterations.techniques.marks.true_corners import corners_lost
 from drafting.alterations.techniques.pivoting.close_dart import closed_smoothly, opened_again, smooth_where_met
 from drafting.alterations.techniques.spreading.level_cut import CutLine, crossing_place, notch_place
+from drafting.alterations.techniques.spreading.meet_at_hem import sides_to_follow
 from drafting.alterations.techniques.spreading.stretch import stretched
 from drafting.errors import NotAPattern
 from drafting.geometry import (
@@ -360,3 +361,20 @@ def test_a_slit_has_room_up_to_what_lies_above_the_middle_of_its_mouth(across: f
     assert room_above(turned, hem, across) == pytest.approx(300.0 + 200.0 * across, abs=1e-6)
     with pytest.raises(NotAPattern, match="too short for a slit"):
         room_above(piece, hem, 0.025)
+
+
+@pytest.mark.parametrize("hems", [(), ("one",), ("other",), ("one", "other")])
+def test_a_seam_is_followed_to_the_hem_where_it_comes_to_one_on_both_sides(hems: tuple[str, ...]) -> None:
+    plain = beside(0.0)
+    pieces = (
+        replace(
+            piece, edges=tuple(replace(e, role=Role.HEM, place=Place.HEM) if e.name == "a" else e for e in piece.edges)
+        )
+        if piece.name in hems
+        else piece
+        for piece in plain.pieces
+    )
+    followed = sides_to_follow(replace(plain, pieces=tuple(pieces)), ("one", "other"))
+    assert [(seam.name, one.piece, other.piece) for seam, one, other in followed] == (
+        [("seam", "one", "other")] if len(hems) == 2 else []
+    )
