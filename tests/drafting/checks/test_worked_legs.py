@@ -14,8 +14,10 @@ from drafting.pattern import (
     BodyLength,
     Edge,
     Identity,
+    Landmark,
     Level,
     MarkLine,
+    MarkPoint,
     Measure,
     Notch,
     NotchMark,
@@ -25,7 +27,6 @@ from drafting.pattern import (
     Place,
     Role,
     Station,
-    Step,
     Wearer,
     move_piece,
 )
@@ -212,10 +213,10 @@ def test_a_leg_that_opens_at_its_inside_need_not_let_a_foot_through() -> None:
 LENGTHS = ("front_waist_length_from_neck_pit", "back_waist_length", "crotch_length")
 
 
-def bodied(ease: float, *steps: Step, stretch: float = 0.0, keys: tuple[str, ...] = LENGTHS) -> Pattern:
+def bodied(ease: float, *points: MarkPoint, stretch: float = 0.0, keys: tuple[str, ...] = LENGTHS) -> Pattern:
     """Trousers with a bodice, so that shoulders, crotch and back measure so much more than the body's 400, 420, 700."""
     body = dict(zip(LENGTHS, (400.0, 420.0, 700.0), strict=True))
-    bodice = replace(half(), name="bodice", identity=Identity(PieceKind.FRONT, BodyPart.BODICE))
+    bodice = replace(half(), name="bodice", identity=Identity(PieceKind.FRONT, BodyPart.BODICE), points=points)
     long = bodice.edge("side").length
     measures = tuple(
         Measure(
@@ -223,7 +224,7 @@ def bodied(ease: float, *steps: Step, stretch: float = 0.0, keys: tuple[str, ...
         )
         for key in keys
     )
-    return replace(legs(half(), bodice, stretch=stretch), measures=measures, history=steps)
+    return replace(legs(half(), bodice, stretch=stretch), measures=measures)
 
 
 @pytest.mark.parametrize(
@@ -242,9 +243,12 @@ def test_a_body_in_one_piece_is_long_enough_to_sit_in(ease: float, verdict: Verd
     assert found("body-length", bodied(ease), where) == (pytest.approx(ease), verdict)
     assert found("body-length", bodied(ease, stretch=0.4), where) == (pytest.approx(ease), knit)
     # a neck cut lower takes the tape down with it
-    lowered = (Step("neckline", (("depth", 15.0), ("back", 5.0))), Step("neckline", (("depth", None), ("wide", 30.0))))
-    assert found("body-length", bodied(ease - 20.0, *lowered), where) == (pytest.approx(ease), verdict)
-    assert found("body-length", bodied(ease, Step("lengthen", (("depth", 15.0),))), where)[0] == pytest.approx(ease)
+    pit, nape = (
+        MarkPoint(str(landmark), Point(0.0, 0.0), landmark, lowered=by)
+        for landmark, by in ((Landmark.NECK_PIT, 15.0), (Landmark.NAPE, 5.0))
+    )
+    assert found("body-length", bodied(ease - 20.0, pit, nape), where) == (pytest.approx(ease), verdict)
+    assert found("body-length", bodied(ease - 15.0, pit), where)[0] == pytest.approx(ease)
 
 
 def test_without_a_bodice_or_with_a_length_unknown_no_body_is_looked_at() -> None:

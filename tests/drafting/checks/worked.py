@@ -71,6 +71,7 @@ def told(code: str, whole: Pattern) -> list[Result]:
     results = list(run_checks(whole, checks=named(CHECKS, [code])))
     for remedy in (each for result in results for each in result.remedies):
         assert remedy.act in get_args(get_type_hints(Remedy)["act"])
+        assert all(setting.unit in ("", "mm", "%", "deg") for setting in remedy.settings)
         if remedy.act == "add":
             options = {option.name for option in ALTERATIONS.named(remedy.alteration).options}
             assert {setting.option for setting in remedy.settings} <= options

@@ -144,6 +144,9 @@ def test_a_turn_that_is_not_felt_is_passed_over_and_its_neighbours_are_one() -> 
     (one,) = turns(lines, felt=math.radians(2.1))
     assert (math.degrees(one.angle), one.start, one.end) == (pytest.approx(60.0), lines[1].start, lines[3].start)
     assert len(turns(lines, felt=math.radians(1.9))) == 3
+    assert (
+        len(turns(lines, felt=min(abs(each.angle) for each in turns(lines)))) == 3
+    )  # what turns by just so much is felt
     assert turns(lines, felt=math.radians(31.0)) == ()
     assert [round(math.degrees(angle), 9) for angle, _ in kinks(lines)] == [30.0, -2.0, 30.0]
     assert [place for _, place in kinks(lines)] == [line.start for line in lines[1:]]

@@ -81,6 +81,16 @@ def test_turning_points_lie_strictly_within(a: float, b: float, c: float, roots:
     assert sorted(_quadratic_roots(a, b, c)) == pytest.approx(roots)
 
 
+@pytest.mark.parametrize("scale", [1e-3, 0.2, 1.0, 1e4])
+def test_the_roots_of_a_cubic_are_the_same_however_large_it_is(scale: float) -> None:
+    wayward = random.Random(17)
+    for _ in range(60):
+        p, q, r, s = heights = [wayward.uniform(-1.0, 1.0) for _ in range(4)]
+        found = np.roots([s - 3 * r + 3 * q - p, 3 * (r - 2 * q + p), 3 * (q - p), p])
+        expected = sorted(float(each.real) for each in found if abs(each.imag) < 1e-9 and 0.0 <= each.real <= 1.0)
+        assert _bernstein_roots([scale * each for each in heights]) == pytest.approx(expected, abs=1e-7)
+
+
 def test_a_cubic_that_lies_in_the_line_has_no_roots_and_one_that_touches_at_an_end_has() -> None:
     assert _bernstein_roots([0.0, 0.0, 0.0, 0.0]) == []
     assert _bernstein_roots([0.0, 0.0, 0.0, 1.0]) == [0.0]

@@ -26,7 +26,7 @@ from drafting.geometry import (
     split,
     tangent,
 )
-from drafting.geometry.curve import handles, velocity
+from drafting.geometry.curve import handles, stationary, velocity
 from drafting.pattern import Edge, Role
 
 HILL = Cubic(Point(0, 0), Point(0, 40), Point(100, 40), Point(100, 0))
@@ -111,6 +111,26 @@ def test_the_two_parts_of_a_split_meet_in_one_point_and_keep_the_outer_ends() ->
     assert first.start == HILL.start
     assert first.end == second.start
     assert second.end == HILL.end
+
+
+@pytest.mark.parametrize(
+    ("heights", "level"),
+    [
+        ((0.0, 1.0, 0.0, 1.0), {0.5}),  # it stands still there, and goes on
+        ((0.0, 40.0, 40.0, 0.0), {0.5}),
+        ((0.0, 0.0, 1.0, 1.0), set()),  # at its very ends
+        ((0.0, 1.0, 2.0, 3.0), set()),
+        ((0.0, 200.0, 150.0, 50.0), {0.5}),  # the other place lies beyond
+        ((5.0, 5.0, 5.0, 5.0), set()),
+    ],
+)
+def test_a_coordinate_stands_still_where_its_derivative_is_zero_between_the_ends(
+    heights: tuple[float, float, float, float], level: set[float]
+) -> None:
+    for order in (heights, heights[::-1]):
+        found = stationary(*order)
+        expected = level if order == heights else {1.0 - t for t in level}
+        assert {round(t, 9) for t in found} == {round(t, 9) for t in expected}
 
 
 def test_bounds_hold_the_bulge_and_not_the_handles() -> None:
