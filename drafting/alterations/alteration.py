@@ -194,7 +194,7 @@ def with_remedies(alteration: Alteration, taken: Callable[[Alteration], Pattern]
         return taken(alteration)
     except NotAPattern as error:
         had = [each for each in error.remedies if _can_be_had(alteration, taken, each.settings)]
-        less = _less(alteration, taken, alteration.or_less)
+        less = _less_offered(alteration, taken, alteration.or_less)
         raise StepRefused(alteration.name, reason=str(error), remedies=[*had, *less]) from error
     except StepRefused as refused:
         remedies = [
@@ -204,9 +204,9 @@ def with_remedies(alteration: Alteration, taken: Callable[[Alteration], Pattern]
             if each.act != "change" or _can_be_had(alteration, taken, each.settings)
         ]
         less = (
-            _less(alteration, taken, refused.too_much)
-            or _more(alteration, taken, refused.too_much)
-            or _less(alteration, taken, alteration.or_less)
+            _less_offered(alteration, taken, refused.too_much)
+            or _more_offered(alteration, taken, refused.too_much)
+            or _less_offered(alteration, taken, alteration.or_less)
         )
         cause = refused.__cause__
         parts = ways_to_draw(cause) if isinstance(cause, PartRefused) else ()
@@ -259,7 +259,9 @@ def accept_piece(alteration: Alteration, pattern: Pattern) -> None:
             )
 
 
-def _less(alteration: Alteration, taken: Callable[[Alteration], Pattern], options: Sequence[str]) -> tuple[Remedy, ...]:
+def _less_offered(
+    alteration: Alteration, taken: Callable[[Alteration], Pattern], options: Sequence[str]
+) -> tuple[Remedy, ...]:
     """The most of these options that can be had, to a millimetre, as a remedy; none where less does not help."""
 
     def can_be_had(amounts: Amounts) -> bool:
@@ -269,7 +271,9 @@ def _less(alteration: Alteration, taken: Callable[[Alteration], Pattern], option
     return (Remedy("change", alteration.name, settings_of(most)),) if most else ()
 
 
-def _more(alteration: Alteration, taken: Callable[[Alteration], Pattern], options: Sequence[str]) -> tuple[Remedy, ...]:
+def _more_offered(
+    alteration: Alteration, taken: Callable[[Alteration], Pattern], options: Sequence[str]
+) -> tuple[Remedy, ...]:
     """The least amount above the one asked for that can be had of the option, as a remedy; none where there is none.
 
     A sixteenth of an inch less can be had too, because the amount may be rounded by that when it is told.

@@ -199,7 +199,7 @@ def look_at_marks(_check: Check, pattern: Pattern) -> Iterator[Look]:
 
 def _marks(check: Check, piece: Piece) -> Iterator[Result]:
     """Measured is how far each notch stands from the nearest other one along the outline, mm."""
-    along = _along(piece)
+    along = _edge_begins(piece)
     marks = {
         notch.name: [(along[station.edge] + station.at, station) for station in notch_places(piece, notch)]
         for notch in piece.notches
@@ -227,7 +227,7 @@ def _marks(check: Check, piece: Piece) -> Iterator[Result]:
         )
 
 
-def _along(piece: Piece) -> dict[str, float]:
+def _edge_begins(piece: Piece) -> dict[str, float]:
     """How far along the outline each edge begins, mm."""
     along, gone = {}, 0.0
     for edge in piece.edges:

@@ -99,11 +99,11 @@ def _bend(check: Check, piece: Piece, edge: Edge, narrow: float | None) -> Resul
         return None
     least = _least(piece, edge, narrow)
     if hollow.radius < edge.allowance - _FELT:
-        verdict, remedy = Verdict.FAIL, _folded(piece, edge, hollow)
+        verdict, remedy = Verdict.FAIL, _folded_words(piece, edge, hollow)
     elif worst.radius < least - _FELT:
         verdict, remedy = Verdict.WARN, _too_tight(piece, edge, worst, least, narrow)
     elif math.degrees(corner) > _CORNER:
-        verdict, remedy = Verdict.WARN, _cornered(piece, edge)
+        verdict, remedy = Verdict.WARN, _corner_words(piece, edge)
     else:
         verdict, remedy = Verdict.PASS, ""
     return check.result(
@@ -126,7 +126,7 @@ def _least(piece: Piece, edge: Edge, narrow: float | None) -> float:
     return edge.allowance
 
 
-def _folded(piece: Piece, edge: Edge, bend: Bend) -> str:
+def _folded_words(piece: Piece, edge: Edge, bend: Bend) -> str:
     return (
         f"{_place(piece, edge, bend)} it is hollowed as tightly as a circle of {bend.radius:.1f} mm radius, and its "
         f"allowance is {edge.allowance:.1f} mm: the cutting line folds there. Draw it flatter there, or cut it with "
@@ -142,7 +142,7 @@ def _too_tight(piece: Piece, edge: Edge, bend: Bend, least: float, narrow: float
     )
 
 
-def _cornered(piece: Piece, edge: Edge) -> str:
+def _corner_words(piece: Piece, edge: Edge) -> str:
     angle, at = max(kinks(edge.curves), key=lambda kink: abs(kink[0]))
     return (
         f"{_place_of_joint(piece, edge, at)} it has a corner of {abs(math.degrees(angle)):.1f} degrees: draw one curve."
@@ -151,15 +151,15 @@ def _cornered(piece: Piece, edge: Edge) -> str:
 
 def _place(piece: Piece, edge: Edge, bend: Bend) -> str:
     before = (*edge.curves[: bend.curve], split(edge.curves[bend.curve], bend.t)[0])
-    return _along(piece, edge, run_length(before))
+    return _place_words(piece, edge, run_length(before))
 
 
 def _place_of_joint(piece: Piece, edge: Edge, at: Point) -> str:
     count = next(k for k, curve in enumerate(edge.curves) if curve.start == at)
-    return _along(piece, edge, run_length(edge.curves[:count]))
+    return _place_words(piece, edge, run_length(edge.curves[:count]))
 
 
-def _along(piece: Piece, edge: Edge, gone: float) -> str:
+def _place_words(piece: Piece, edge: Edge, gone: float) -> str:
     """In words: where on an edge a place lies, counted from the nearer end, which the edge there gives its name."""
     k = piece.index(edge.name)
     left = edge.length - gone

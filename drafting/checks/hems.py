@@ -30,7 +30,7 @@ def look_at_hems(_check: Check, pattern: Pattern) -> Iterator[Look]:
             if one is not None and other is not None and one[0].name != other[0].name:
                 found = True
                 yield look(_depths, seam.name, one[0], one[1], other[0], other[1])
-            beyond = [_beyond(pattern, run[-1] if last else run[0], last=last) for run in (seam.a, seam.b)]
+            beyond = [_edge_beyond(pattern, run[-1] if last else run[0], last=last) for run in (seam.a, seam.b)]
             if beyond[0][0].name != beyond[1][0].name and any(_left_to_let_down(*each) for each in beyond):
                 yield look(_hems_end_level, seam.name, *beyond[0], *beyond[1])
     if pattern.seams and not found:
@@ -43,11 +43,11 @@ def _none(check: Check) -> Iterator[Result]:
 
 def _at_end(pattern: Pattern, ref: EdgeRef, *, last: bool) -> tuple[Piece, Edge] | None:
     """The hem to which a run comes at that end, and its piece."""
-    piece, beyond = _beyond(pattern, ref, last=last)
+    piece, beyond = _edge_beyond(pattern, ref, last=last)
     return (piece, beyond) if beyond.role is Role.HEM else None
 
 
-def _beyond(pattern: Pattern, ref: EdgeRef, *, last: bool) -> tuple[Piece, Edge]:
+def _edge_beyond(pattern: Pattern, ref: EdgeRef, *, last: bool) -> tuple[Piece, Edge]:
     """The edge that a run comes to at that end, and its piece."""
     piece = pattern.piece(ref.piece)
     k = piece.index(ref.edge)

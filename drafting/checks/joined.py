@@ -18,7 +18,7 @@ _ONLY = "only"  # the option as it stands in a history: checks read what was don
 def seam_parts(pattern: Pattern, seam: Seam) -> tuple[Piece | Step, ...]:
     """The pieces that a seam joins, and the steps that altered one of them without the other."""
     pieces = (pattern.piece(name) for name in dict.fromkeys(ref.piece for ref in chain(seam.a, seam.b)))
-    held = [step for step in pattern.history if _across(seam, step) and not _followed(pattern, seam, step)]
+    held = [step for step in pattern.history if _piece_across(seam, step) and not _has_followed(pattern, seam, step)]
     if held and Place.CAP in frozenset().union(*seam_places(pattern, seam)):
         return tuple(pieces)  # a cap has an alteration of its own that draws it to its armhole
     return (*pieces, *held)
@@ -32,14 +32,14 @@ def pieces_and_steps(parts: tuple[Piece | Step, ...]) -> tuple[tuple[Piece, ...]
 
 def one_sided(seam: Seam, held: tuple[Step, ...]) -> tuple[OneSided, ...]:
     """What was held to one side of a seam."""
-    return tuple(OneSided(step.alter, _held_to_piece(step), _across(seam, step)) for step in held)
+    return tuple(OneSided(step.alter, _held_to_piece(step), _piece_across(seam, step)) for step in held)
 
 
 def _held_to_piece(step: Step) -> str:
     return str(dict(step.options).get(_ONLY) or "")
 
 
-def _across(seam: Seam, step: Step) -> str:
+def _piece_across(seam: Seam, step: Step) -> str:
     """A piece on the other side of the seam from the piece that a step altered; "" where the step altered neither."""
     held = _held_to_piece(step)
     if not held:
@@ -50,7 +50,7 @@ def _across(seam: Seam, step: Step) -> str:
     return ""
 
 
-def _followed(pattern: Pattern, seam: Seam, step: Step) -> bool:
+def _has_followed(pattern: Pattern, seam: Seam, step: Step) -> bool:
     """Whether a step like it was held to another piece of the seam."""
     pieces = {ref.piece for ref in chain(seam.a, seam.b)} - {_held_to_piece(step)}
     return any(

@@ -63,10 +63,10 @@ def across(piece: Piece, line: str) -> float:
     mark = piece.line(line)
     if mark.curves:
         return piece.remembered(("along", line), lambda: run_length(mark.curves, MEASURED))
-    return piece.remembered(("across", line), lambda: _across(piece, piece.line(line)))
+    return piece.remembered(("across", line), lambda: _width_along(piece, piece.line(line)))
 
 
-def _across(piece: Piece, mark: MarkLine) -> float:
+def _width_along(piece: Piece, mark: MarkLine) -> float:
     """How wide a piece is along a marked line, mm, darts that it crosses left out."""
     direction = mark.end - mark.start
     hits = {edge.name: [hit.along for _, hit in run_hits(edge.curves, mark.start, direction)] for edge in piece.edges}

@@ -133,7 +133,7 @@ def finished_of(pieces: Iterable[Piece], measures: Iterable[Measure]) -> tuple[F
 
 def length_on(pieces: Mapping[str, Piece], measure: Measure) -> float:
     """What these pieces, by name, give for one measurement with what goes on beyond them, mm."""
-    return measure.beyond + sum(_laid(part, pieces) for part in measure.tape)
+    return measure.beyond + sum(_tape_length(part, pieces) for part in measure.tape)
 
 
 def hangs_from(pieces: Mapping[str, Piece], measure: Measure) -> BodyPart | None:
@@ -174,7 +174,7 @@ def relaid(
     return tuple(out)
 
 
-def _laid(part: Tape, pieces: Mapping[str, Piece]) -> float:
+def _tape_length(part: Tape, pieces: Mapping[str, Piece]) -> float:
     """What one part of a tape measures on its piece, mm, as often as it counts."""
     piece = pieces[part.piece]
     if isinstance(part, Across):

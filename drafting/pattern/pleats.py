@@ -52,7 +52,7 @@ def is_pleated(piece: Piece) -> bool:
 
 def pleats_on(piece: Piece, edge: str) -> tuple[Pleat, ...]:
     """The pleats along an edge, in its direction."""
-    return piece.remembered(("pleats", edge), lambda: tuple(_found(piece, edge))) if is_pleated(piece) else ()
+    return piece.remembered(("pleats", edge), lambda: tuple(_pleats_along(piece, edge))) if is_pleated(piece) else ()
 
 
 def pleats_of(piece: Piece) -> tuple[Pleat, ...]:
@@ -60,7 +60,7 @@ def pleats_of(piece: Piece) -> tuple[Pleat, ...]:
     return tuple(pleat for edge in piece.edges for pleat in pleats_on(piece, edge.name))
 
 
-def _found(piece: Piece, edge: str) -> Iterator[Pleat]:
+def _pleats_along(piece: Piece, edge: str) -> Iterator[Pleat]:
     """The pleats along one edge, from where it starts: the marked lines that end on it, two by two."""
     curves = piece.edge(edge).curves
     met: list[tuple[float, MarkLine]] = []

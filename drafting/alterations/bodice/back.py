@@ -98,7 +98,7 @@ class RoundedBack(Alteration):
         new_centre, nape = centre_lengthened(top.piece, centre, self.amount)
         redrawn = _spread(self, top, hinge, _Spread(raised, outer, STAY, angle))
         piece = rebuilt(top.piece, redrawn + Redrawn((new_centre,)))
-        return _sewn(self, pattern, top, with_points_at(piece, [(top.neck.start, nape)]))
+        return _with_back_sewn(self, pattern, top, with_points_at(piece, [(top.neck.start, nape)]))
 
     def _raised_to(self, top: UpperBodice, hinge: Hinge, up: Vec) -> Point:
         """As far as where the back is raised straight: to the blade for a dart that grows, else only at the centre."""
@@ -145,9 +145,9 @@ class BackWidth(Alteration):
             return shift(by + end_tangents(top.armhole.open[0][0])[0] * slide)
 
         redrawn = _spread(self, top, hinge_of(top), _Spread(STAY, outer, shift(by), 0.0))
-        piece = _widened(self, top, waist, redrawn, by)
+        piece = _with_back_widened(self, top, waist, redrawn, by)
         longer = sum(edge_length(piece, name) for name in waist.names) - waist.sewn_length
-        return _sewn(self, pattern, top, waist_taken_in(self.name, piece, longer))
+        return _with_back_sewn(self, pattern, top, waist_taken_in(self.name, piece, longer))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         top = _back(self, pattern)
@@ -177,7 +177,7 @@ def _back(step: RoundedBack | BackWidth, pattern: Pattern) -> UpperBodice:
     return upper_bodice_of(step.name, pattern, Half.BACK)
 
 
-def _sewn(step: RoundedBack | BackWidth, pattern: Pattern, top: UpperBodice, back: Piece) -> Pattern:
+def _with_back_sewn(step: RoundedBack | BackWidth, pattern: Pattern, top: UpperBodice, back: Piece) -> Pattern:
     """The pattern with the altered back, its longer shoulder eased in where no dart takes it up."""
     pattern = marks_met(with_pieces(pattern, back))
     return with_shoulder_ease(step.name, pattern, top) if step.into == "ease" else pattern
@@ -273,7 +273,7 @@ def _into_ease(top: UpperBodice, hinge: Hinge, spread: _Spread) -> Redrawn:
     return shoulder + armhole + neck.redrawn
 
 
-def _widened(step: BackWidth, top: UpperBodice, waist: Stretch, redrawn: Redrawn, by: Vec) -> Piece:
+def _with_back_widened(step: BackWidth, top: UpperBodice, waist: Stretch, redrawn: Redrawn, by: Vec) -> Piece:
     """The back with all beyond the split moved: armhole, side, the waist from its first dart on, the marks."""
     piece, first = top.piece, waist.parts[0]
     if not any(waist.darts):

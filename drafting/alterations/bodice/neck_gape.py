@@ -62,9 +62,9 @@ class NeckGape(Alteration):
     to: str = option("text", "the dart that takes it up; the bust dart, or the shoulder dart behind", default="")
 
     def apply(self, pattern: Pattern) -> Pattern:
-        plan = _planned(self, pattern)
+        plan = _gape_plan(self, pattern)
         with refusing(self.name, lambda error: f"{self.amount:.0f} mm cannot go into that dart: {error}"):
-            piece = _closed(plan)
+            piece = _with_gape_folded(plan)
         altered = with_pieces(pattern, piece)
         near, far = plan.mouth
         return with_levels_bent(
@@ -72,7 +72,7 @@ class NeckGape(Alteration):
         )
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
-        plan = _planned(self, pattern)
+        plan = _gape_plan(self, pattern)
         piece = plan.top.piece
         yield sewn_kept(f"the neck of {piece.name}", plan.top.neck, change=-self.amount)
         angle = partial(_dart_angle, piece.name, plan.dart.name, plan.turning.pivot)
@@ -104,7 +104,7 @@ class _Plan:
         return (before, after) if self.top.neck.backward else (after, before)
 
 
-def _planned(step: NeckGape, pattern: Pattern) -> _Plan:
+def _gape_plan(step: NeckGape, pattern: Pattern) -> _Plan:
     """The piece with its neck, the dart that takes up the gape, and the angle by which that dart opens, radians."""
     top = upper_bodice_of(step.name, pattern, Half(step.half))
     if any(top.neck.darts):
@@ -113,7 +113,7 @@ def _planned(step: NeckGape, pattern: Pattern) -> _Plan:
         )
     dart = _dart(step, top)
     turning = turning_of(top.piece, dart)
-    between = _between(step, top, dart)
+    between = _edges_between(step, top, dart)
     # along the outline, which runs anticlockwise, the neck comes before the dart in front and after it behind
     sign = 1.0 if top.neck.backward else -1.0
     run = top.neck.open[0]
@@ -174,7 +174,7 @@ def _away_from_neck(top: UpperBodice) -> tuple[Edge, ...]:
     return tuple(takewhile(lambda edge: not is_centre(edge), (*edges[at + 1 :], *edges[:at])))
 
 
-def _between(step: NeckGape, top: UpperBodice, dart: Dart) -> tuple[Edge, ...]:
+def _edges_between(step: NeckGape, top: UpperBodice, dart: Dart) -> tuple[Edge, ...]:
     """The edges between the neck and the dart, in outline order."""
     order = _away_from_neck(top)
     at = next((k for k, edge in enumerate(order) if edge.name in dart.legs), None)
@@ -184,7 +184,7 @@ def _between(step: NeckGape, top: UpperBodice, dart: Dart) -> tuple[Edge, ...]:
     return turned[::-1] if top.neck.backward else turned
 
 
-def _closed(plan: _Plan) -> Piece:
+def _with_gape_folded(plan: _Plan) -> Piece:
     """The piece with the gape folded away and its dart opened by as much."""
     top, piece, part = plan.top, plan.top.piece, plan.part
     neck = top.neck.drawn(top.neck.parts[0], plan.neck)

@@ -74,23 +74,23 @@ class Neckline(Alteration):
     only: str = option("text", ONLY, default="", seldom=True)
 
     def apply(self, pattern: Pattern) -> Pattern:
-        cuts = _cuts(self, pattern)
+        cuts = _necks_to_cut(self, pattern)
         for top, _, lower, _ in cuts:
             _accept_width(self, top)
             _accept_depth(self, top, lower)
-        eased = _eased(self, cuts)
-        pieces = (_cut(self, top, half, lower, shape, eased) for top, half, lower, shape in cuts)
+        eased = _neck_lean(self, cuts)
+        pieces = (_with_neck_cut(self, top, half, lower, shape, eased) for top, half, lower, shape in cuts)
         return marks_met(with_pieces(pattern, *pieces), only=self.only)
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
-        for top, _, lower, _ in _cuts(self, pattern):
+        for top, _, lower, _ in _necks_to_cut(self, pattern):
             name, centre = top.piece.name, centre_edge(self.name, top.neck).name
             yield sewn_kept(f"the shoulder of {name} as it is sewn", top.shoulder, change=-self.width)
             yield length_changes(top.piece, centre, -lower)
             yield from others_kept(pattern, [name], top.neck, top.shoulder, aside=[centre])
 
 
-def _cuts(step: Neckline, pattern: Pattern) -> list[tuple[UpperBodice, Half, float, str]]:
+def _necks_to_cut(step: Neckline, pattern: Pattern) -> list[tuple[UpperBodice, Half, float, str]]:
     """Each neckline that is cut: its piece, which half it is, how much lower at the centre, mm, and the shape."""
     if step.shape == "round" and max(map(abs, (step.depth, step.width, step.back))) < 0.1:
         raise StepRefused(step.name, reason='nothing is to change; give a depth, a width, or shape = "V"')
@@ -104,7 +104,7 @@ def _cuts(step: Neckline, pattern: Pattern) -> list[tuple[UpperBodice, Half, flo
     return [cut for cut in cuts if cut[0].piece.name in names]
 
 
-def _eased(step: Neckline, cuts: Sequence[tuple[UpperBodice, Half, float, str]]) -> float:
+def _neck_lean(step: Neckline, cuts: Sequence[tuple[UpperBodice, Half, float, str]]) -> float:
     """How much further inward the back neck leaves the shoulder, and the front one outward, radians (`even_neck_lean`).
 
     Zero where only one of them is cut: the other would no longer run on into it.
@@ -114,7 +114,7 @@ def _eased(step: Neckline, cuts: Sequence[tuple[UpperBodice, Half, float, str]])
     top, _, lower, _ = next(cut for cut in cuts if cut[1] is Half.BACK)
     with refusing(step.name, _not_drawn):
         _, low = centre_lengthened(top.piece, centre_edge(step.name, top.neck), -lower)
-        high, _ = _shortened(step, top)
+        high, _ = _shortened_shoulder(step, top)
     eased = even_neck_lean(top, across=high - low)
     if step.shape != "V" or eased > 0.0 or any(top.neck.darts):
         # a dart in the back neck: how upright the neck can stand is not known there, so it stays as it was
@@ -123,13 +123,13 @@ def _eased(step: Neckline, cuts: Sequence[tuple[UpperBodice, Half, float, str]])
     return even_neck_lean(top, -downward_sign(top) * _V_STEEPER, across=high - low) - _V_STEEPER
 
 
-def _cut(step: Neckline, top: UpperBodice, half: Half, lower: float, shape: str, eased: float) -> Piece:
-    """The piece with its neckline cut again; eased: see `_eased`."""
+def _with_neck_cut(step: Neckline, top: UpperBodice, half: Half, lower: float, shape: str, eased: float) -> Piece:
+    """The piece with its neckline cut again; eased: see `_neck_lean`."""
     with refusing(step.name, _not_drawn):
         centre, low = centre_lengthened(top.piece, centre_edge(step.name, top.neck), -lower)
-        high, shoulder = _shortened(step, top)
+        high, shoulder = _shortened_shoulder(step, top)
         inward = downward_sign(top) * (eased if half is Half.BACK else -eased)
-        run = _drawn(step, top, low, folds(top.neck)[-1].point(high), shape, inward)
+        run = _neck_run(step, top, low, folds(top.neck)[-1].point(high), shape, inward)
         if half is Half.BACK:
             _accept_rise(step, top, run)
         accept_neck(top.piece.name, run, pointed=shape == "V")
@@ -149,7 +149,7 @@ def _not_drawn(error: NotAPattern) -> str:
     return f"no such neckline can be drawn: {error}"
 
 
-def _shortened(step: Neckline, top: UpperBodice) -> tuple[Point, Redrawn]:
+def _shortened_shoulder(step: Neckline, top: UpperBodice) -> tuple[Point, Redrawn]:
     """Where the shoulder begins when it is shorter by the width, exactly as it is sewn, and the shoulder so drawn."""
     if step.width == 0.0:
         return top.neck_point, Redrawn()
@@ -178,7 +178,9 @@ def _accept_depth(step: Neckline, top: UpperBodice, lower: float) -> None:
             raise StepRefused(step.name, reason=reason, too_much=(_lowered_by(top),))
 
 
-def _drawn(step: Neckline, top: UpperBodice, low: Point, high: Point, shape: str, turned: float) -> tuple[Curve, ...]:
+def _neck_run(
+    step: Neckline, top: UpperBodice, low: Point, high: Point, shape: str, turned: float
+) -> tuple[Curve, ...]:
     """The neckline from the centre to the shoulder, any dart in it folded, turned there by so many radians."""
     old = [curve for part in top.neck.folded for curve in part]
     square, into = end_tangents(old[0])[0], end_tangents(old[-1])[1].turned(turned)

@@ -105,7 +105,7 @@ class ShoulderSlope(Alteration):
         mend = LOWER_ARMHOLE if self.amount < 0.0 else ""
         with not_to_be_had(self.name, self.amount, f"take a thinner pad, or {mend}" if mend and self.pad else mend):
             if self.amount:
-                pattern = _without_lost_notches(pattern, *_sloped(self, tops, self._follows(pattern, tops)))
+                pattern = _without_lost_notches(pattern, *_both_sloped(self, tops, self._follows(pattern, tops)))
             return self._padded(pattern) if self.pad else pattern
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
@@ -138,7 +138,7 @@ class ShoulderSlope(Alteration):
         return pattern if caps is None else with_pieces(pattern, crown_raised(caps, gain))
 
 
-def _sloped(step: ShoulderSlope, tops: tuple[UpperBodice, UpperBodice], followed: bool) -> list[Piece]:
+def _both_sloped(step: ShoulderSlope, tops: tuple[UpperBodice, UpperBodice], followed: bool) -> list[Piece]:
     """Front and back with shoulder ends and underarms lowered together; the armholes keep their lengths.
 
     followed: whether the piece it is held to follows the other one, which has had this step already: then its underarm
@@ -147,8 +147,8 @@ def _sloped(step: ShoulderSlope, tops: tuple[UpperBodice, UpperBodice], followed
     front, back = tops
     both = all(step.alters(top.piece.name, tops) for top in tops)
     # what one does alone over the seam would make a corner there
-    eased = even_neck_lean(back, _turned(step, back)) if both else 0.0
-    drawn = [_lowered(step, front, -eased), _lowered(step, back, eased)]
+    eased = even_neck_lean(back, _shoulder_turn(step, back)) if both else 0.0
+    drawn = [_with_shoulder_lowered(step, front, -eased), _with_shoulder_lowered(step, back, eased)]
     if both:
         drawn = _evenly(drawn, step.amount)
     own = [each for each in drawn if step.alters(each.top.piece.name, tops)]
@@ -175,7 +175,7 @@ def _sloped(step: ShoulderSlope, tops: tuple[UpperBodice, UpperBodice], followed
     return [each.piece(downs[runs], run) for each, run in drawn_by if step.alters(each.top.piece.name, tops)]
 
 
-def _turned(step: ShoulderSlope, top: UpperBodice) -> float:
+def _shoulder_turn(step: ShoulderSlope, top: UpperBodice) -> float:
     """How far the folded shoulder is turned about the neck to lower its end, radians anticlockwise."""
     reach = top.shoulder.sewn_length
     if abs(step.amount) > 0.4 * reach:
@@ -183,9 +183,9 @@ def _turned(step: ShoulderSlope, top: UpperBodice) -> float:
     return downward_sign(top) * math.asin(step.amount / reach)
 
 
-def _lowered(step: ShoulderSlope, top: UpperBodice, eased: float) -> _Sloped:
+def _with_shoulder_lowered(step: ShoulderSlope, top: UpperBodice, eased: float) -> _Sloped:
     """A piece whose shoulder end is lowered; eased: how much further inward its neck leaves it, radians."""
-    turned = _turned(step, top)
+    turned = _shoulder_turn(step, top)
     neck = neck_turned(top, turned + downward_sign(top) * eased)
     tip = move_between(top.armhole.start, top.unfold.point(neck.high + top.slope.turned(turned)), turned)
     side = _side(step, top)

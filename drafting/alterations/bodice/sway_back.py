@@ -85,14 +85,14 @@ class SwayBack(Alteration):
     centre_back: str = option("choice", "what becomes of its line", choices=(_STRAIGHT, _SEAM), default=_STRAIGHT)
 
     def apply(self, pattern: Pattern) -> Pattern:
-        waist = _swayed(self, pattern)
-        draw = _shaped if self.centre_back == _SEAM else _straightened
+        waist = _waist_of_back(self, pattern)
+        draw = _with_waist_shaped if self.centre_back == _SEAM else _with_centre_shortened
         said = f"{self.depth:.0f} mm cannot be taken out of"
         with refusing(self.name, lambda error: f"{said} {error.where}: {error.reason}"):
             return marks_met(with_pieces(pattern, draw(self, waist)))
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
-        waist = _swayed(self, pattern)
+        waist = _waist_of_back(self, pattern)
         name = waist.piece.name
         centre = centre_edge(self.name, waist).name
         yield length_changes(waist.piece, centre, -self.depth)
@@ -100,7 +100,7 @@ class SwayBack(Alteration):
         yield from others_kept(pattern, [name], waist, aside=[centre])
 
 
-def _swayed(step: SwayBack, pattern: Pattern) -> Stretch:
+def _waist_of_back(step: SwayBack, pattern: Pattern) -> Stretch:
     """The waist of the bodice back, or of the skirt back where there is no bodice."""
     backs = [piece for piece in pieces_of(pattern, PieceKind.BACK) if edges_at(piece, Place.WAIST)]
     if not backs:
@@ -109,7 +109,7 @@ def _swayed(step: SwayBack, pattern: Pattern) -> Stretch:
     return stretch_of(step.name, back, Place.WAIST, start=CENTRE)
 
 
-def _straightened(step: SwayBack, waist: Stretch) -> Piece:
+def _with_centre_shortened(step: SwayBack, waist: Stretch) -> Piece:
     """The piece with its centre line shorter, straight as far as it was, and its waist led square to it."""
     was = centre_edge(step.name, waist)
     centre, corner = centre_lengthened(waist.piece, was, -step.depth)
@@ -148,7 +148,7 @@ def _waist_redrawn(waist: Stretch, at_centre: Move) -> Redrawn:
     return unfolded(waist, regrouped(waist, waist_at(factor)), angles=angles_at(factor))
 
 
-def _shaped(step: SwayBack, waist: Stretch) -> Piece:
+def _with_waist_shaped(step: SwayBack, waist: Stretch) -> Piece:
     """The piece with its waist led to a turn about the side seam, and a seam at the centre back that turns with it."""
     centre = centre_edge(step.name, waist)
     run = centre.run

@@ -86,14 +86,14 @@ class DartIntoGathers(Alteration):
 
     def apply(self, pattern: Pattern) -> Pattern:
         piece, dart, before, after = self._found(pattern)
-        seam, on_a, at = _sewn(self.name, pattern, piece.name, before, after)
+        seam, on_a, at = _seam_of_dart(self.name, pattern, piece.name, before, after)
         over = _over_mouth(piece, dart, before, after, self.how)
         own, other = (seam.a, seam.b) if on_a else (seam.b, seam.a)
         self._accept(over.length, run_total(pattern, other))
         run = (*own[: at + 1], EdgeRef(piece.name, over.name, own[at].backward), *own[at + 1 :])
         gathered = _without_legs(piece, dart, over)
-        gathered = _notched(gathered, over)
-        beside = _beside(own[at], own[at + 1], piece)
+        gathered = _with_ends_notched(gathered, over)
+        beside = _gather_end_notches(own[at], own[at + 1], piece)
         walked, mouth = walk(pattern, seam), run_total(pattern, own[: at + 1])
         along = walked.met(mouth, from_a=on_a)
         partner, mark = _with_mark(pattern, other, along, over.name, NotchMark.DRAWN_UP_INTO)
@@ -118,7 +118,7 @@ class DartIntoGathers(Alteration):
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         piece, dart, before, after = self._found(pattern)
-        seam, _, _ = _sewn(self.name, pattern, piece.name, before, after)
+        seam, _, _ = _seam_of_dart(self.name, pattern, piece.name, before, after)
         yield from lengths_kept(piece, [edge.name for edge in piece.edges if edge.name not in dart.legs])
         yield Promise(
             f"how much the two sides of the {seam.name} differ, the ease left out", partial(_ease_error, seam.name)
@@ -142,7 +142,7 @@ class DartIntoGathers(Alteration):
             raise StepRefused(self.name, reason=reason, remedies=instead(self.name, "how", "gathers"))
 
 
-def _sewn(step: str, pattern: Pattern, piece: str, before: Edge, after: Edge) -> tuple[Seam, bool, int]:
+def _seam_of_dart(step: str, pattern: Pattern, piece: str, before: Edge, after: Edge) -> tuple[Seam, bool, int]:
     """The seam the dart lies in, whether on its first side, and after which edge of that side."""
     names = {before.name, after.name}
     for seam in pattern.seams:
@@ -167,7 +167,7 @@ def _without_legs(piece: Piece, dart: Dart, over: Edge) -> Piece:
     return replace(piece, edges=edges, darts=tuple(each for each in piece.darts if each.name != dart.name))
 
 
-def _notched(piece: Piece, over: Edge) -> Piece:
+def _with_ends_notched(piece: Piece, over: Edge) -> Piece:
     """The piece with the two ends of what is gathered notched."""
     ends: tuple[tuple[str, End, NotchMark], ...] = (
         ("begin", "start", NotchMark.DRAWN_UP_FROM),
@@ -182,7 +182,7 @@ def _free_notch(piece: Piece, name: str, station: Station, marks: NotchMark) -> 
     return Notch(free_name(name, {notch.name for notch in piece.notches}), station, marks=marks)
 
 
-def _beside(first: EdgeRef, second: EdgeRef, piece: Piece) -> Iterator[tuple[str, float, Station]]:
+def _gather_end_notches(first: EdgeRef, second: EdgeRef, piece: Piece) -> Iterator[tuple[str, float, Station]]:
     """The notches between which it is gathered: a little before and after the mouth, where there is room.
 
     Each with the word it is called by, and on which side of the mouth it lies as the seam is walked. A notch that is

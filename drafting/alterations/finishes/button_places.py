@@ -52,7 +52,7 @@ def button_places(row: Sequence[CentreLine], button: float, count: int | None = 
     whole = sum(line.length for line in row)
     seams = list(accumulate(line.length for line in row))[:-1]
     if count is not None:
-        return _counted(first, (whole - first) / (count - 1 + rest), count, button, [(at, clear) for at in seams])
+        return _evenly_spaced(first, (whole - first) / (count - 1 + rest), count, button, [(at, clear) for at in seams])
     usual = _SPACE if banded else _space(row[0], first, clear, joined=len(row) > 1)
     # the space is found for the first seam; where tiers make more of them, the one nearest to it that is clear of all
     tried = [usual, *sorted((_LEAST_SPACE + k * _FINER for k in range(_TRIES)), key=lambda each: abs(each - usual))]
@@ -63,7 +63,7 @@ def button_places(row: Sequence[CentreLine], button: float, count: int | None = 
     return list(_places(first, usual, whole - rest * usual + SAME_PLACE))
 
 
-def _counted(
+def _evenly_spaced(
     first: float, widest: float, count: int, button: float, seams: Sequence[tuple[float, float]]
 ) -> list[float]:
     """So many places, as far apart as can be with all of them clear of the seams; where no one space does, one close

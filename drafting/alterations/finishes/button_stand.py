@@ -262,7 +262,7 @@ def _over_stand(each: _StandPiece, part: Across | Bent) -> Tape:
     short = _end_of_stand(each, part.line)
     if short is not None:  # beside a low neck the stand begins below the line, or cuts it off with its slant
         return Along(part.piece, edge.name, -part.times * short / edge.length)
-    return Along(part.piece, edge.name, -part.times * _slanted(each, part.line) * square)
+    return Along(part.piece, edge.name, -part.times * _longer_across_stand(each, part.line) * square)
 
 
 def _end_of_stand(each: _StandPiece, line: str) -> float | None:
@@ -286,7 +286,7 @@ def _centre_ends(piece: Piece) -> tuple[str, str]:
     return one.name, other.name
 
 
-def _slanted(each: _StandPiece, line: str) -> float:
+def _longer_across_stand(each: _StandPiece, line: str) -> float:
     """How much longer a marked line is across the stand than the stand is wide."""
     down, run = (each.line.bottom - each.line.top).unit(), each.piece.line(line).drawn
     ends = ((run[0].start, end_tangents(run[0])[0]), (run[-1].end, end_tangents(run[-1])[1]))

@@ -125,21 +125,21 @@ class Opening(Alteration):
             )
         if self.fasten == BUTTONS:
             _shoulders_closed(self, pattern)
-            return _buttoned(self, pattern, lines)
+            return _with_button_stands(self, pattern, lines)
         if self.fasten == CLOSED:
             for line in _to_close(self, pattern, lines):
-                folded = _sewn(pattern, line, Role.FOLD) if _may_fold(line) else None
+                folded = _with_centre_sewn(pattern, line, Role.FOLD) if _may_fold(line) else None
                 fits = folded is not None and goes_on_cloth(folded, folded.piece(line.piece.name))
-                pattern = folded if folded is not None and fits else _sewn(pattern, line, Role.SEAM)
+                pattern = folded if folded is not None and fits else _with_centre_sewn(pattern, line, Role.SEAM)
             return pattern
-        zipped = _zipped(self, lines)
+        zipped = _zip_lengths(self, lines)
         if all(long >= line.length for line, long in zipped):
             _shoulders_closed(self, pattern)
         for line, long in zipped:
             if long:
-                pattern = _opened(pattern, line, long)
+                pattern = _with_centre_opened(pattern, line, long)
             elif any(edge.role is Role.OPENING for edge in line.edges):
-                pattern = _sewn(pattern, line, Role.SEAM)
+                pattern = _with_centre_sewn(pattern, line, Role.SEAM)
         return pattern
 
     def comes_after(self, step: Alteration) -> bool:
@@ -157,7 +157,7 @@ class Opening(Alteration):
         if self.fasten == BUTTONS:
             rows = [points_at(after.piece(line.piece.name), Landmark.BUTTON) for line in lines]
             return {"how_many": float(sum(map(len, rows)))}
-        return {"length": sum(long for _, long in _zipped(self, lines))} if self.fasten == ZIP else {}
+        return {"length": sum(long for _, long in _zip_lengths(self, lines))} if self.fasten == ZIP else {}
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         taking_part = set[tuple[str, str]]()
@@ -217,7 +217,7 @@ def _shoulders_closed(step: Opening, pattern: Pattern) -> None:
             )
 
 
-def _zipped(step: Opening, lines: tuple[CentreLine, ...]) -> list[tuple[CentreLine, float]]:
+def _zip_lengths(step: Opening, lines: tuple[CentreLine, ...]) -> list[tuple[CentreLine, float]]:
     """How far down each centre line the zip runs, mm; zero for one that it does not reach."""
     total = sum(line.length for line in lines)
     left = _usual(lines) if step.length is None else step.length
@@ -245,7 +245,7 @@ def _usual(lines: tuple[CentreLine, ...]) -> float:
     return gone
 
 
-def _opened(pattern: Pattern, line: CentreLine, long: float) -> Pattern:
+def _with_centre_opened(pattern: Pattern, line: CentreLine, long: float) -> Pattern:
     """The piece open from its upper end for so many mm, a seam below."""
     centre = centre_part(line)
     parts = cut_part(centre, long if line.downward else centre.edge.length - long)
@@ -296,7 +296,7 @@ def _may_fold(line: CentreLine) -> bool:
     return line.straight and not edges_at(line.piece, Place.CROTCH)
 
 
-def _sewn(pattern: Pattern, line: CentreLine, role: Role) -> Pattern:
+def _with_centre_sewn(pattern: Pattern, line: CentreLine, role: Role) -> Pattern:
     """The centre line as one edge, a fold or a seam."""
     cut = line.piece.cut.on_fold() if role is Role.FOLD else line.piece.cut.as_pair()
     pattern = with_centre(pattern, line, [centre_part(line).with_role(role)], cut)
@@ -304,7 +304,7 @@ def _sewn(pattern: Pattern, line: CentreLine, role: Role) -> Pattern:
     return with_pieces(pattern, replace(piece, notches=_without_end(piece)))
 
 
-def _buttoned(step: Opening, pattern: Pattern, lines: tuple[CentreLine, ...]) -> Pattern:
+def _with_button_stands(step: Opening, pattern: Pattern, lines: tuple[CentreLine, ...]) -> Pattern:
     """The pattern with a button stand along each of these lines; StepRefused where none can be drawn."""
     for line in lines:
         if not line.straight:

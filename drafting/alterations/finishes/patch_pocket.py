@@ -127,7 +127,7 @@ class PatchPocket(Alteration):
     left_only: bool = option("flag", "only on the left, as on the breast of a shirt", default=False)
 
     def apply(self, pattern: Pattern) -> Pattern:
-        place = _placed(self, pattern)
+        place = _pocket_place(self, pattern)
         pocket = patch(pattern, place, self.shape, turned_in=self.turned_in, one=self.left_only)
         names = [mark.name for mark in place.piece.points]
         corners = (place.at(0.0, 0.0), place.at(1.0, 0.0), place.at(1.0, 1.0), place.at(0.0, 1.0))
@@ -139,10 +139,10 @@ class PatchPocket(Alteration):
                 MarkPoint(free_name(f"pocket, {word}", [*names, *(mark.name for mark in marks)]), at, Landmark.POCKET)
             )
         pattern = with_pieces(pattern, replace(place.piece, points=(*place.piece.points, *marks)))
-        return replace(pattern, pieces=(*pattern.pieces, pocket), origin=_told(self, pattern, place))
+        return replace(pattern, pieces=(*pattern.pieces, pocket), origin=_origin_told(self, pattern, place))
 
     def came_to(self, before: Pattern, after: Pattern) -> Mapping[str, float]:  # noqa: ARG002
-        place = _placed(self, before)
+        place = _pocket_place(self, before)
         return {"width": place.whole_width, "height": place.high}
 
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
@@ -151,7 +151,7 @@ class PatchPocket(Alteration):
         yield from finished_kept(pattern)
 
 
-def _told(step: PatchPocket, pattern: Pattern, place: PatchPlace) -> tuple[Origin, ...]:
+def _origin_told(step: PatchPocket, pattern: Pattern, place: PatchPlace) -> tuple[Origin, ...]:
     """What the pattern was drafted from, with a sentence where a dart keeps a breast pocket low on the breast, and one
     where a pocket of the usual size finds no room.
     """
@@ -175,7 +175,7 @@ def _told(step: PatchPocket, pattern: Pattern, place: PatchPlace) -> tuple[Origi
     return (replace(first, gave_way=(*first.gave_way, *said)), *others)
 
 
-def _placed(step: PatchPocket, pattern: Pattern) -> PatchPlace:
+def _pocket_place(step: PatchPocket, pattern: Pattern) -> PatchPlace:
     """Where the pocket lies: where nobody said where, smaller than is usual if only that finds room.
 
     Raises StepRefused for no room.
@@ -184,18 +184,18 @@ def _placed(step: PatchPocket, pattern: Pattern) -> PatchPlace:
     sized = step.width is not None and step.height is not None
     nearer: PatchPlace | None = None  # the largest that finds room, however near to a seam
     for share in () if placed else (1.0,) if sized else _SMALLER:
-        place = _found(step, pattern, share, 0.0)
-        clear = place and _found(step, pattern, share, _CLEAR)
+        place = _place_with_room(step, pattern, share, 0.0)
+        clear = place and _place_with_room(step, pattern, share, _CLEAR)
         if place and clear and (clear.corner - place.corner).dot(place.down) <= _LOWER:
             return clear
         nearer = nearer or place
-    return nearer or _placed_of(step, pattern, 1.0, 0.0)
+    return nearer or _place_of_share(step, pattern, 1.0, 0.0)
 
 
-def _found(step: PatchPocket, pattern: Pattern, share: float, clear: float) -> PatchPlace | None:
+def _place_with_room(step: PatchPocket, pattern: Pattern, share: float, clear: float) -> PatchPlace | None:
     """Where a pocket so large lies, so far from every seam; None for no room, or on the breast too low for it."""
     try:
-        place = _placed_of(step, pattern, share, clear)
+        place = _place_of_share(step, pattern, share, clear)
     except StepRefused:
         return None
     return place if share == 1.0 or not step.left_only or _on_breast(place) else None
@@ -215,7 +215,7 @@ def _size(step: PatchPocket, pattern: Pattern, share: float) -> tuple[float, flo
     return wide, share * by_height(pattern, height) if step.height is None else step.height
 
 
-def _placed_of(step: PatchPocket, pattern: Pattern, share: float, clear: float) -> PatchPlace:
+def _place_of_share(step: PatchPocket, pattern: Pattern, share: float, clear: float) -> PatchPlace:
     """Where a pocket of this share of its usual size lies, so far from every seam, mm.
 
     Raises StepRefused where it does not lie on the piece or takes no hand.
@@ -237,7 +237,7 @@ def _placed_of(step: PatchPocket, pattern: Pattern, share: float, clear: float) 
     if _in_the_middle(step, piece):
         return _on_bib(step, piece, centre, out, -up, wide, high, pattern)
     side = 2.0 * (middle - centre).dot(out)
-    laid = partial(_laid, step, piece, centre, out, -up, wide, high, clear)
+    laid = partial(_pocket_laid, step, piece, centre, out, -up, wide, high, clear)
     begins = 0.5 * (side - wide) if step.from_centre is None else step.from_centre
     below = by_height(pattern, _BELOW)
     if (line := _counted_from(step, piece)) is not None:
@@ -273,7 +273,7 @@ def _places_about(
     return iter(sorted(found, key=lambda place: (place[1] - below) + abs(place[0] - begins)))
 
 
-def _laid(
+def _pocket_laid(
     step: PatchPocket,
     piece: Piece,
     centre: Point,

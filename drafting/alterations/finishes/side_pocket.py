@@ -108,14 +108,14 @@ class SidePocket(Alteration):
         for half in others:  # so that both go together round their edge, however the two side seams are curved
             bags[half.piece.name] = bag_like(pattern, bag, first, half, [each.name for each in bags.values()])
         for name, half in halves.items():
-            pattern, mouths[name] = _parted(pattern, half)
+            pattern, mouths[name] = _with_seam_parted(pattern, half)
         seams = tuple(_seams(self, pattern, halves, mouths, bags))
         # such as the notch of the hip: what the mouth meets is a bag now, with none
         bare = without_notches_along(pattern, set(mouths.items()))
         return replace(pattern, pieces=(*bare, *bags.values()), seams=seams)
 
     def came_to(self, before: Pattern, after: Pattern) -> Mapping[str, float]:  # noqa: ARG002
-        side = _placed(self, before)[0]
+        side = _seams_with_room(self, before)[0]
         half = _half(self, before, side)
         top = half.low if half.downward else half.high
         return {"mouth": half.high - half.low, "below_waist": side.above + abs(top - side.waist)}
@@ -147,10 +147,10 @@ class _Side:
 
 def _halves(step: SidePocket, pattern: Pattern) -> list[Mouth]:
     """The front and the back with the side seam that the pocket lies in. Raises StepRefused where there is none."""
-    return [_half(step, pattern, side) for side in _placed(step, pattern)]
+    return [_half(step, pattern, side) for side in _seams_with_room(step, pattern)]
 
 
-def _placed(step: SidePocket, pattern: Pattern) -> list[_Side]:
+def _seams_with_room(step: SidePocket, pattern: Pattern) -> list[_Side]:
     """The side seams in which there is room for the pocket: of tiers in the highest that are long enough.
 
     Raises StepRefused, of the first of them, where there is none.
@@ -263,7 +263,7 @@ def _ends(edge: Edge) -> tuple[Point, Point]:
     return edge.start, edge.end
 
 
-def _parted(pattern: Pattern, half: Mouth) -> tuple[Pattern, str]:
+def _with_seam_parted(pattern: Pattern, half: Mouth) -> tuple[Pattern, str]:
     """The pattern with the side seam of a piece parted at both ends of the mouth, which are notched; what the mouth is
     called.
     """

@@ -236,8 +236,8 @@ def _with_pocket(step: SlantedPocket, pattern: Pattern, corner: _Corner) -> Patt
     """
     piece = corner.piece
     allowance = seam_allowance(piece)
-    top_left, top_cut = _parted(corner.top, corner.along, from_end=corner.downward)
-    side_left, side_cut = _parted(corner.side, corner.down, from_end=not corner.downward)
+    top_left, top_cut = _edge_parted(corner.top, corner.along, from_end=corner.downward)
+    side_left, side_cut = _edge_parted(corner.side, corner.down, from_end=not corner.downward)
     start, end = _ends(corner)
     beyond = cut_run(corner.from_side(), corner.along)[1]
     inner, rest = cut_run(beyond, corner.into)
@@ -271,7 +271,7 @@ def _with_pocket(step: SlantedPocket, pattern: Pattern, corner: _Corner) -> Patt
 _MOUTH: Final = "pocket mouth"
 
 
-def _parted(edge: Edge, at: float, *, from_end: bool) -> tuple[EdgePart, EdgePart]:
+def _edge_parted(edge: Edge, at: float, *, from_end: bool) -> tuple[EdgePart, EdgePart]:
     """An edge divided so many mm from the corner that is cut away: the part of the front, that of the hip piece."""
     one, other = cut_at(edge, edge.length - at if from_end else at)
     return (one, other) if from_end else (other, one)
@@ -302,7 +302,7 @@ def _hip_piece(
     """The piece that gives the corner back, and goes on inward as one half of the bag; the mouth is marked on it."""
     name = free_piece_name(pattern, f"{corner.piece.name} hip piece")
     line = MarkLine("pocket mouth", *mouth, level=Level.POCKET)
-    made = _behind(corner, name, parts, Cut(2, mirror=True), PieceKind.PANEL)
+    made = _piece_behind(corner, name, parts, Cut(2, mirror=True), PieceKind.PANEL)
     found = notches_on(corner.piece, made_of(part for part in parts if part.of))
     return CutOffPiece(replace(made, notches=found, lines=(line,)), parts)
 
@@ -310,10 +310,10 @@ def _hip_piece(
 def _bag(pattern: Pattern, corner: _Corner, parts: tuple[EdgePart, ...], other: str) -> Piece:
     """The half of the bag that is sewn to the mouth, of lining."""
     name = free_piece_name(pattern, f"{corner.piece.name} pocket bag", [other])
-    return _behind(corner, name, parts, Cut(0, mirror=True, lining=2), PieceKind.POCKET)
+    return _piece_behind(corner, name, parts, Cut(0, mirror=True, lining=2), PieceKind.POCKET)
 
 
-def _behind(corner: _Corner, name: str, parts: tuple[EdgePart, ...], cut_as: Cut, kind: PieceKind) -> Piece:
+def _piece_behind(corner: _Corner, name: str, parts: tuple[EdgePart, ...], cut_as: Cut, kind: PieceKind) -> Piece:
     """A piece that lies behind the pocket's mouth, with these edges: the pouch or the facing, by its kind."""
     piece = corner.piece
     edges = closed(name, tuple(part.edge for part in parts))

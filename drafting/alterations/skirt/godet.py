@@ -218,7 +218,7 @@ def _slit(step: Godet, pattern: Pattern, ref: EdgeRef) -> _Slit | None:
     return _Slit(piece, edge, hems[0], hems[0] is after)
 
 
-def _opened(pattern: Pattern, slit: _Slit, long: float) -> tuple[Pattern, str, str]:
+def _with_edge_opened(pattern: Pattern, slit: _Slit, long: float) -> tuple[Pattern, str, str]:
     """The pattern with the edge parted so far above the hem and notched there; what its lower part and its notch are
     called.
     """
@@ -236,11 +236,11 @@ def _set_in(step: Godet, pattern: Pattern, seam: str, slits: tuple[_Slit, _Slit]
     """The pattern with a godet between two edges of a seam."""
     lower, marks = [], []
     for slit in slits:
-        pattern, below, mark = _opened(pattern, slit, step.long)
+        pattern, below, mark = _with_edge_opened(pattern, slit, step.long)
         lower.append((slit.piece.name, below))
         marks.append(NotchRef(slit.piece.name, mark))
     name = free_piece_name(pattern, f"{seam.removesuffix(' seam')} godet".replace("skirt skirt", "skirt"))
-    godet = _drawn(name, step, slits[0], step.hem)
+    godet = _godet_piece(name, step, slits[0], step.hem)
     sewn = []
     for each in pattern.seams:
         if each.name != seam:
@@ -249,11 +249,11 @@ def _set_in(step: Godet, pattern: Pattern, seam: str, slits: tuple[_Slit, _Slit]
         a, b = (tuple(ref for ref in run if (ref.piece, ref.edge) not in lower) for run in (each.a, each.b))
         kept = tuple(pair for pair in each.notches if all(notched_edge(pattern, mark) not in lower for mark in pair))
         sewn.append(replace(each, a=a, b=b, notches=(*kept, (marks[0], marks[1]))))
-    sewn += [_joined(name, slit, below) for slit, (_, below) in zip(slits, lower, strict=True)]
+    sewn += [_godet_seam(name, slit, below) for slit, (_, below) in zip(slits, lower, strict=True)]
     return replace(pattern, pieces=(*without_notches_along(pattern, lower), godet), seams=tuple(sewn))
 
 
-def _joined(godet: str, slit: _Slit, below: str) -> Seam:
+def _godet_seam(godet: str, slit: _Slit, below: str) -> Seam:
     """The seam between a godet and the edge that was left open for it, both from the point to the hem."""
     edge = _RIGHT_EDGE if slit.downward else _LEFT_EDGE
     own = EdgeRef(slit.piece.name, below, not slit.downward)
@@ -262,12 +262,12 @@ def _joined(godet: str, slit: _Slit, below: str) -> Seam:
 
 def _set_in_centre(step: Godet, pattern: Pattern, slit: _Slit) -> Pattern:
     """The pattern with half a godet, cut on the fold, at an edge that is sewn to its own mirror image."""
-    pattern, below, _ = _opened(pattern, slit, step.long)
+    pattern, below, _ = _with_edge_opened(pattern, slit, step.long)
     piece = slit.piece.name
     name = free_piece_name(pattern, f"{piece.split(',')[0]} {step.at} godet")
-    godet = _drawn(name, step, slit, step.hem, half=True)
+    godet = _godet_piece(name, step, slit, step.hem, half=True)
     pieces = (*without_notches_along(pattern, [(piece, below)]), godet)
-    return replace(pattern, pieces=pieces, seams=(*pattern.seams, _joined(name, slit, below)))
+    return replace(pattern, pieces=pieces, seams=(*pattern.seams, _godet_seam(name, slit, below)))
 
 
 def _to_slit(step: Godet, pattern: Pattern) -> list[tuple[Piece, Edge]]:
@@ -299,7 +299,9 @@ def _set_in_slit(step: Godet, pattern: Pattern, piece: Piece, hem: Edge) -> Patt
     name = free_piece_name(pattern, f"{piece.name} godet")
     wide = step.hem + 2.0 * ALLOWANCE
     cut = Cut(2, mirror=True) if piece.cut.fold or piece.cut.mirror else Cut(piece.cut.count)
-    godet = replace(_drawn(name, step, _Slit(piece, pattern.piece(piece.name).edge(one), hem, True), wide), cut=cut)
+    godet = replace(
+        _godet_piece(name, step, _Slit(piece, pattern.piece(piece.name).edge(one), hem, True), wide), cut=cut
+    )
     seams = (
         Seam(f"{name} to {piece.name}, {word}", (EdgeRef(piece.name, mine, back),), (EdgeRef(name, its, not back),))
         for word, mine, its, back in (("one side", one, _LEFT_EDGE, True), ("other side", other, _RIGHT_EDGE, False))
@@ -316,7 +318,7 @@ def _angle(long: float, hem: float) -> float:
     return angle
 
 
-def _drawn(name: str, step: Godet, slit: _Slit, wide: float, *, half: bool = False) -> Piece:
+def _godet_piece(name: str, step: Godet, slit: _Slit, wide: float, *, half: bool = False) -> Piece:
     """The godet, its hem so wide, mm, its point at the origin and its middle upright; half: on the fold, beside the
     edge of the slit.
     """

@@ -27,7 +27,7 @@ def with_slit(pattern: Pattern, piece: Piece, hem: Edge, across: float, long: fl
     across: where it lies, a share of the hem from the centre (or the start of the hem) on
     """
     middle = _middle(piece, hem, across)
-    (before, _, after), left, right, point = _drawn(hem, middle, long)
+    (before, _, after), left, right, point = _slit_lines(hem, middle, long)
     taken = {each.name for each in piece.edges} - {hem.name}
     names: list[str] = []
     for word in (hem.name, "slit, one side", "slit, other side", f"{hem.name} beyond the slit"):
@@ -44,7 +44,7 @@ def with_slit(pattern: Pattern, piece: Piece, hem: Edge, across: float, long: fl
 
 def room_above(piece: Piece, hem: Edge, across: float) -> float:
     """How far up from its hem a piece reaches where a slit would lie, mm."""
-    *_, left, right, _ = _drawn(hem, _middle(piece, hem, across), 4.0 * ALLOWANCE)
+    *_, left, right, _ = _slit_lines(hem, _middle(piece, hem, across), 4.0 * ALLOWANCE)
     start, up = lerp(left, right, 0.5), (right - left).left().unit()
     ahead = [hit.along for _, hit in run_hits(piece.outline, start, up) if hit.along > ALLOWANCE]
     return min(ahead, default=0.0)
@@ -56,7 +56,7 @@ def _middle(piece: Piece, hem: Edge, across: float) -> float:
     return hem.length_within(1e-9) * (1.0 - across if after.place in CENTRES else across)
 
 
-def _drawn(hem: Edge, middle: float, long: float) -> tuple[tuple[EdgePart, ...], Point, Point, Point]:
+def _slit_lines(hem: Edge, middle: float, long: float) -> tuple[tuple[EdgePart, ...], Point, Point, Point]:
     """The hem before, at and after the mouth of the slit, the two ends of that, and the point."""
     if not ALLOWANCE < middle < hem.length - ALLOWANCE:
         raise NotAPattern(hem.name, reason="it is too short for a slit")

@@ -202,7 +202,7 @@ def _with_pleats(pattern: Pattern, name: str, folded: _Folded) -> Pattern:
     """The pattern with one piece pleated, its measurements laid over it, and its waist seam eased by the folds."""
     quarter = folded.quarter
     seam = _seam_of(pattern, quarter)
-    piece = _drawn(folded)
+    piece = _pleated_piece(folded)
     names = [edge.name for edge in quarter.sewn]
     kept = names[0]
     seams = [
@@ -215,10 +215,10 @@ def _with_pleats(pattern: Pattern, name: str, folded: _Folded) -> Pattern:
     if seam is None:
         return pattern
     more = finer_length(pattern, (EdgeRef(name, kept),)) - folded.sewn
-    return _met(with_ease(pattern, seam.name, SeamEase(more, more, more)), seam.name, folded)
+    return _with_partners_moved(with_ease(pattern, seam.name, SeamEase(more, more, more)), seam.name, folded)
 
 
-def _met(pattern: Pattern, name: str, folded: _Folded) -> Pattern:
+def _with_partners_moved(pattern: Pattern, name: str, folded: _Folded) -> Pattern:
     """The pattern with what the notches of the pleated edge meet moved along with them."""
     seam, quarter = pattern.seam(name), folded.quarter
     ref, *more = seam.b
@@ -233,7 +233,7 @@ def _met(pattern: Pattern, name: str, folded: _Folded) -> Pattern:
         was = quarter.piece.notch(one.notch).station
         if other.piece != piece.name or was.edge not in on_top:
             continue
-        at = _along(folded, was)
+        at = _sewn_from_centre(folded, was)
         by = (_between_pleats(folded, at)[0] - at) * (1.0 if from_centre is not ref.backward else -1.0)
         station = piece.notch(other.notch).station
         stations[other.notch] = replace(station, at=station.at + (by if station.end == "start" else -by))
@@ -252,7 +252,7 @@ def _tape(_measure: Measure, part: Tape, folded: _Folded, kept: str, others: lis
         yield part
 
 
-def _drawn(folded: _Folded) -> Piece:
+def _pleated_piece(folded: _Folded) -> Piece:
     """The quarter redrawn: its centre edges where they are, all else straight."""
     quarter, piece = folded.quarter, folded.quarter.piece
     way = 1.0 if quarter.to_right else -1.0
@@ -330,7 +330,7 @@ def _notch(folded: _Folded, notch: Notch) -> Notch:
         return replace(notch, station=Station(quarter.side.name, folded.depth, top_first))  # type: ignore[arg-type]
     if notch.station.edge not in {edge.name for edge in quarter.sewn}:
         return notch
-    _, flat = _between_pleats(folded, _along(folded, notch.station))
+    _, flat = _between_pleats(folded, _sewn_from_centre(folded, notch.station))
     return replace(notch, station=Station(kept, flat, "end" if quarter.to_right else "start"))
 
 
@@ -355,7 +355,7 @@ def _between_pleats(folded: _Folded, sewn: float) -> tuple[float, float]:
     return best[1], best[2]
 
 
-def _along(folded: _Folded, station: Station) -> float:
+def _sewn_from_centre(folded: _Folded, station: Station) -> float:
     """How far from the centre a place of the waist lies once it is sewn, mm."""
     quarter, gone = folded.quarter, 0.0
     for edge in quarter.sewn:

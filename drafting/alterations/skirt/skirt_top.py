@@ -174,8 +174,8 @@ def line_below(name: str, pattern: Pattern, top: Top, depth: float) -> LineBelow
     lengths = [_SHARE * run_length(each.edge.curves) for each in top.run]
     free = _led_square(name, pattern, top.after, free, depth, lengths[-1])
     free = run_reversed(_led_square(name, pattern, top.before, run_reversed(free), depth, lengths[0]))
-    after, high = _until(name, top.after, free, depth, last=False)
-    before, low = _until(name, top.before, free, depth, last=True)
+    after, high = _edges_above(name, top.after, free, depth, last=False)
+    before, low = _edges_above(name, top.before, free, depth, last=True)
     downs, places = [], [low]
     for border in borders(pattern, top):
         reach = border.line if border.dart is None else _leg_extended(border.line, depth)
@@ -189,7 +189,7 @@ def line_below(name: str, pattern: Pattern, top: Top, depth: float) -> LineBelow
     return LineBelow(tuple(parts), tuple(downs), tuple(after), tuple(before))
 
 
-def _until(
+def _edges_above(
     name: str, walk: Sequence[LaidEdge], free: Sequence[Curve], depth: float, *, last: bool
 ) -> tuple[list[LaidEdge], float]:
     """What lies above the line of the edges at one end of the waist, and where on the line they meet it."""
@@ -250,7 +250,7 @@ def _led_square(
 
     walk: what runs down from the end of the waist; within: how many mm of the line may be redrawn
     """
-    above, end = _until(name, walk, free, depth, last=False)
+    above, end = _edges_above(name, walk, free, depth, last=False)
     seam = walk[len(above) - 1].edge
     if seam.place not in CENTRES or seam.role is Role.FOLD or _comes_to_point(pattern.piece(walk[0].ref.piece)):
         return free

@@ -123,21 +123,23 @@ def _reaches(step: str, row: Sequence[CentreLine], at_waist: float, at_hem: floa
 
     There both go on as the upper one does, its darts closed: laid on each other they are one piece of cloth.
     """
-    above = _beyond(step, row[0], row[0].upper, row[0].top, at_waist, "waist")
-    hem = _beyond(step, row[-1], row[-1].lower, row[-1].bottom, at_hem, "hem")
+    above = _run_beyond_centre(step, row[0], row[0].upper, row[0].top, at_waist, "waist")
+    hem = _run_beyond_centre(step, row[-1], row[-1].lower, row[-1].bottom, at_hem, "hem")
     start, ahead = above[-1].end, hem[-1].end - above[-1].end
     out, down = [], 0.0
     for line in row[:-1]:
         whole = _other_half(step, line, line.lower, line.bottom)
         hits = run_hits(whole, start, ahead)
         reach = run_length(stretch(whole, 0.0, hits[0][0] + hits[0][1].t)) if hits else run_length(whole)
-        below = _beyond(step, line, line.lower, line.bottom, reach, str(line.lower.place))
+        below = _run_beyond_centre(step, line, line.lower, line.bottom, reach, str(line.lower.place))
         out.append(_Reach(above, below, down))
         above, down = below, down + line.length
     return [*out, _Reach(above, hem, down)]
 
 
-def _beyond(step: str, line: CentreLine, beside: Edge, corner: Point, reach: float, where: str) -> tuple[Curve, ...]:
+def _run_beyond_centre(
+    step: str, line: CentreLine, beside: Edge, corner: Point, reach: float, where: str
+) -> tuple[Curve, ...]:
     """The waist, a seam or the hem beyond the centre: the other half's, mirrored and its darts folded out, `reach` mm
     of it.
     """

@@ -277,7 +277,9 @@ def joined_up(pattern: Pattern, sleeve: SetIn, made: Sequence[HalfMade], gusset:
             # both from the end at the side or the sleeve to the point of the slit
             b = EdgeRef(gusset.name, edge, gusset.edge(edge).start.x != 0.0)
             new.append(Seam(free_name(f"{each.half} gusset, {word}", taken), (a,), (b,), PLAIN))
-    measures = tuple(laid for measure in pattern.measures if (laid := _laid(measure, sleeve, front)) is not None)
+    measures = tuple(
+        laid for measure in pattern.measures if (laid := _measure_off_sleeve(measure, sleeve, front)) is not None
+    )
     return replace(pattern, pieces=(*pieces, gusset), seams=(*seams, *new), measures=measures)
 
 
@@ -322,7 +324,7 @@ def measures_reach(measure: Measure, sleeve: SetIn) -> bool:
     return {marks.get(stretch.one), marks.get(stretch.other)} == {Landmark.CROWN, Landmark.WRIST}
 
 
-def _laid(measure: Measure, sleeve: SetIn, front: HalfMade) -> Measure | None:
+def _measure_off_sleeve(measure: Measure, sleeve: SetIn, front: HalfMade) -> Measure | None:
     """A measurement with its tape off the sleeve: its length is measured along the arm; the others are gone with it."""
     if measures_reach(measure, sleeve):
         return replace(measure, tape=(Along(front.piece.name, front.over),))

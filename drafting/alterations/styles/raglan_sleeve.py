@@ -142,7 +142,7 @@ def laid_apart(step: str, pattern: Pattern, upper: Piece, body: Piece, sleeve: S
             end = _third_corner(goal, distance(tip, neck), part.cap[0].start, reach[0], left=left)
             return None if end is None else [turn(tip, (neck - tip).angle_to(end - goal)).then(shift(goal - tip))]
 
-        found += _placed((part,), turned)
+        found += _parts_placed((part,), turned)
         if found and found[-1].lies_well:
             break
     return _laid_on(step, pattern, part, found)
@@ -172,7 +172,7 @@ def laid_together(step: str, pattern: Pattern, uppers: Sequence[tuple[Piece, Pie
             else [move.then(shift(top - part.neck_point)) for part, move in zip(parts, upright, strict=True)]
         )
 
-    placed = _placed(parts, side_by_side)
+    placed = _parts_placed(parts, side_by_side)
     if not placed:
         raise StepRefused(step, reason="the shoulders do not reach from the neck to the underarm without a dart")
     return [_laid_on(step, pattern, part, [each]) for part, each in zip(parts, placed, strict=True)]
@@ -230,7 +230,7 @@ class _Placed:
         return self.gentlest >= _ROUND and self.turns <= _TURNS
 
 
-def _placed(parts: Sequence[_Part], lay: Callable[[Sequence[float]], Sequence[Move] | None]) -> list[_Placed]:
+def _parts_placed(parts: Sequence[_Part], lay: Callable[[Sequence[float]], Sequence[Move] | None]) -> list[_Placed]:
     """The parts laid so that each seam is as long as on the body; none where that cannot be drawn.
 
     lay: their moves, when the neck ends are so far from the underarms, mm
@@ -241,7 +241,7 @@ def _placed(parts: Sequence[_Part], lay: Callable[[Sequence[float]], Sequence[Mo
             moves = lay(reach)
             if moves is None:
                 return []
-            found = [_drawn(part, move) for part, move in zip(parts, moves, strict=True)]
+            found = [_part_placed(part, move) for part, move in zip(parts, moves, strict=True)]
             short = [goal - run_length(each.line) for goal, each in zip(wanted, found, strict=True)]
             if max(map(abs, short)) <= _STILL:
                 kept = (
@@ -254,7 +254,7 @@ def _placed(parts: Sequence[_Part], lay: Callable[[Sequence[float]], Sequence[Mo
     return []
 
 
-def _drawn(part: _Part, move: Move) -> _Placed:
+def _part_placed(part: _Part, move: Move) -> _Placed:
     """The part laid by a move. Its seam leaves the underarm as the cap did, and below is the body's mirrored.
 
     Above that it runs to the neck in one sweep, and comes to it as the part does, so that the neck runs on.

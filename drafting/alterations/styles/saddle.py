@@ -56,7 +56,7 @@ class Saddle(Alteration):
 
     def _cut_in_one(self, pattern: Pattern, sleeve: SetIn) -> Pattern:
         pattern, strips, bodies = shoulders_cut_off(self.name, pattern, self._line)
-        front, back = _laid(self.name, pattern, strips[Half.FRONT], strips[Half.BACK], sleeve)
+        front, back = _strips_on_crown(self.name, pattern, strips[Half.FRONT], strips[Half.BACK], sleeve)
         kept = {part.half: run_length(part.below) for part in (front, back)}
         pattern = with_head(pattern, sleeve, (front, back), kept, Place.SADDLE, in_one=False)
         pattern = with_corners_meant(pattern, Place.SADDLE)
@@ -77,7 +77,7 @@ class Saddle(Alteration):
         yield meets_as_sewn("how much the two sides of the saddle seams differ", Place.SADDLE)
 
 
-def _laid(step: str, pattern: Pattern, front: Piece, back: Piece, sleeve: SetIn) -> tuple[LaidOn, LaidOn]:
+def _strips_on_crown(step: str, pattern: Pattern, front: Piece, back: Piece, sleeve: SetIn) -> tuple[LaidOn, LaidOn]:
     """The two strips, joined along the shoulder, on the crown of the sleeve."""
     one, other = (only_edge(step, strip, Place.SHOULDER) for strip in (front, back))
     # the front strip laid against the back one: neck point to neck point, shoulder along shoulder

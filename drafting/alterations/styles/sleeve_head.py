@@ -141,7 +141,7 @@ def with_head(
         pattern,
         pieces=tuple(made.sleeve if piece.name == sleeve.name else piece for piece in left),
         seams=(*others[:at], *whole, *others[at:]),
-        measures=tuple(_laid(measure, made) for measure in pattern.measures),
+        measures=tuple(_measure_laid(measure, made) for measure in pattern.measures),
     )
 
 
@@ -371,7 +371,7 @@ def _end_of(part: LaidOn, name: str, k: int) -> str:
     return f"{part.half} {name}, {('begin', 'end')[k]}"
 
 
-def _laid(measure: Measure, made: _InOne) -> Measure:
+def _measure_laid(measure: Measure, made: _InOne) -> Measure:
     """A measurement with what of its tape lay on the parts laid on the sleeve."""
     sleeve, sewn = made.sleeve.name, made.sewn()
     tape: list[Tape] = []

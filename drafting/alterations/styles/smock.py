@@ -256,8 +256,8 @@ def _hanging(step: Smock, pattern: Pattern, lower: Piece, waist: float, long: fl
     outline = Wide(line, blend(bottom, -beyond, down, square), run_reversed((seam_line,))[0], arm)
     made = hanging_piece(lower, outline, seam, waist, onward=onward)
     pattern = _yoke_notched(pattern, seam)
-    seams = tuple(_gathered(each, seam, made, upper) for each in pattern.seams)
-    measures = _measured(pattern, lower, made)
+    seams = tuple(_seam_gathered(each, seam, made, upper) for each in pattern.seams)
+    measures = _measures_laid(pattern, lower, made)
     return replace(with_pieces(replace(pattern, seams=(), measures=()), made), seams=seams, measures=measures)
 
 
@@ -269,7 +269,7 @@ def _accept_length(step: Smock, lower: Piece, side: float) -> None:
         raise StepRefused(step.name, reason=reason, remedies=instead(step.name, "length", shortest, "mm"))
 
 
-def _measured(before: Pattern, lower: Piece, wide: Piece) -> tuple[Measure, ...]:
+def _measures_laid(before: Pattern, lower: Piece, wide: Piece) -> tuple[Measure, ...]:
     """The measurements with what lay round the waist and along the centre laid on the hanging piece."""
     waist = {edge.name for edge in edges_at(lower, Place.WAIST)}
     centre = {edge.name for edge in lower.edges if edge.place in CENTRES}
@@ -299,7 +299,7 @@ def _yoke_notched(pattern: Pattern, seam: Seam) -> Pattern:
     return with_pieces(pattern, replace(yoke, notches=tuple(notches)))
 
 
-def _gathered(each: Seam, seam: Seam, made: Piece, upper: Edge) -> Seam:
+def _seam_gathered(each: Seam, seam: Seam, made: Piece, upper: Edge) -> Seam:
     """A seam with what it asks for now: that to the yoke is gathered between its notch and the centre."""
     if each.name == seam.name:
         line = require_edge(made, Place.YOKE)

@@ -71,12 +71,12 @@ def draw_binding(name: str, place: Place, *parts: BodyPart) -> Draw:
     def draw(pattern: Pattern, derived: Derived) -> Drawn:
         having = (part for part in parts if any(p.identity.part is part and edges_at(p, place) for p in pattern.pieces))
         part = next(having, parts[0])
-        return _drawn(pattern, derived, name, edge_run(pattern, name, place, part), place)
+        return _binding_drawn(pattern, derived, name, edge_run(pattern, name, place, part), place)
 
     return draw
 
 
-def _drawn(pattern: Pattern, derived: Derived, name: str, run: EdgeRun, place: Place) -> Drawn:
+def _binding_drawn(pattern: Pattern, derived: Derived, name: str, run: EdgeRun, place: Place) -> Drawn:
     """The bias strip along a run of edges, its seams, the marks they need, and how the edges change for it."""
     refs = [each.ref for part in run.parts for each in part.edges]
     _accept_free(pattern, name, refs)
@@ -95,7 +95,7 @@ def _drawn(pattern: Pattern, derived: Derived, name: str, run: EdgeRun, place: P
         stretch = one.stretch
         more = (1.0 - share) * stretch.length
         give = _SEWS * stretch.length if abs(more) > _PLAIN else 0.0
-        notched = list(_met(pattern, one, share))
+        notched = list(_balance_pairs(pattern, one, share))
         notches += [met for _, met in notched]
         pairs = [(NotchRef(on, mark), NotchRef(called, met.name)) for (on, mark), met in notched]
         for notch in (each for each in joints if each.station.edge == stretch.name):
@@ -151,7 +151,7 @@ def _joint_notches(pattern: Pattern, stretches: Sequence[_Laid], seam: Place) ->
             yield Notch(where, station, marks=NotchMark.SHOULDER if seam is Place.SHOULDER else NotchMark.SIDE)
 
 
-def _met(pattern: Pattern, one: _Laid, share: float) -> Iterator[tuple[tuple[str, str], Notch]]:
+def _balance_pairs(pattern: Pattern, one: _Laid, share: float) -> Iterator[tuple[tuple[str, str], Notch]]:
     """The balance notches of a stretch of the garment, each with that of the strip that meets it."""
     gone = 0.0
     for ref in one.stretch.refs:

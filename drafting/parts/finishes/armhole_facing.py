@@ -71,7 +71,7 @@ def draw_armhole_facing(pattern: Pattern, derived: Derived) -> Drawn:
     if len(strips) > 1:
         long = {place: _shared(strips, place) for place in (Place.SHOULDER, Place.SIDE)}
         strips = [
-            _strip(pattern, piece, depth, tuple(long[place] for place in _beside(strip)))  # type: ignore[arg-type]
+            _strip(pattern, piece, depth, tuple(long[place] for place in _places_beside(strip)))  # type: ignore[arg-type]
             for piece, strip in zip(holes, strips, strict=True)
         ]
     return Drawn(tuple(strip.piece for strip in strips), strip_seams(pattern, strips))
@@ -119,7 +119,7 @@ def _strip(pattern: Pattern, piece: Piece, depth: float, ends: tuple[float | Non
     return draw_strip(pattern, piece, {Place.ARMHOLE: depth}, name=name, ends=ends)
 
 
-def _beside(strip: Strip) -> tuple[Place, Place]:
+def _places_beside(strip: Strip) -> tuple[Place, Place]:
     """The places before and after the armhole on a facing: shoulder and side, or side and shoulder."""
     after = strip.piece.edges[len(strip.faced)].place
     return (Place.SHOULDER, Place.SIDE) if after is Place.SIDE else (Place.SIDE, Place.SHOULDER)
@@ -134,8 +134,8 @@ def _in_one(pattern: Pattern, piece: Piece, depth: float) -> Strip:
     name = free_piece_name(pattern, f"{piece.identity.half} {COMBINED_FACING}")
     neck, onward, back = laid_round(pattern, piece, dict.fromkeys(_NECK, depth))
     to_side = onward[0].edge.place is Place.SHOULDER
-    after = _to_side(name, onward, depth) if to_side else _cut(onward, depth)
-    before = _cut(back, depth) if to_side else _to_side(name, back, depth)
+    after = _to_side(name, onward, depth) if to_side else _first_stretch(onward, depth)
+    before = _first_stretch(back, depth) if to_side else _to_side(name, back, depth)
     start, end = after[-1].edge, before[-1].edge
     # square to the centre and to the side, so that the halves and the seam make one line
     leaving, arriving = end_tangents(start.curves[-1])[1].left(), -end_tangents(end.curves[-1])[1].right()
@@ -154,10 +154,10 @@ def _to_side(name: str, walk: Sequence[LaidEdge], depth: float) -> list[LaidEdge
     top = list(takewhile(lambda each: each.edge.place is not Place.SIDE, walk))
     if not any(each.edge.place is Place.ARMHOLE for each in top) or len(top) == len(walk):
         raise NotAPattern(name, reason="no armhole lies between its neck and its side seam")
-    return [*top, *_cut(walk[len(top) :], depth)]
+    return [*top, *_first_stretch(walk[len(top) :], depth)]
 
 
-def _cut(walk: Sequence[LaidEdge], depth: float) -> list[LaidEdge]:
+def _first_stretch(walk: Sequence[LaidEdge], depth: float) -> list[LaidEdge]:
     """The edges from the beginning of a walk for so many mm, of those at its first place."""
     out: list[LaidEdge] = []
     for each in walk:

@@ -163,9 +163,9 @@ def test_a_place_on_an_edge_is_told_from_its_nearer_end() -> None:
         (298.9, "1 mm from the top"),
         (300.0, "At the top"),
     ):
-        assert curves._along(piece, piece.edge("side"), at) == told_as
-    assert curves._along(piece, piece.edge("centre"), 290.0) == "10 mm from the hem"
-    assert curves._along(piece, piece.edge("hem"), 3.0) == "3 mm from the centre"
+        assert curves._place_words(piece, piece.edge("side"), at) == told_as
+    assert curves._place_words(piece, piece.edge("centre"), 290.0) == "10 mm from the hem"
+    assert curves._place_words(piece, piece.edge("hem"), 3.0) == "3 mm from the centre"
 
 
 @pytest.mark.parametrize("allowance", [0.0, 6.0, 10.0, 25.0, 60.0])

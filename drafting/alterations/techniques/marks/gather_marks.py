@@ -35,7 +35,7 @@ def marks_met(pattern: Pattern, *, only: str = "") -> Pattern:
     for seam in pattern.seams:
         for mark, first, on_a in drawn_up_to(pattern, seam):
             pattern = _met_at(pattern, seam, mark, first, on_a=on_a, only=only)
-            for own, beside in _beside(pattern, seam, mark, on_a=on_a):
+            for own, beside in _gather_end_pairs(pattern, seam, mark, on_a=on_a):
                 along = notch_distance(pattern, seam.b if on_a else seam.a, own)
                 if along is not None:
                     pattern = _met_at(pattern, seam, beside, along, on_a=on_a, only=only)
@@ -53,7 +53,9 @@ def _met_at(pattern: Pattern, seam: Seam, mark: NotchRef, along: float, *, on_a:
     return with_pieces(pattern, replace(found, notches=tuple(notches)))
 
 
-def _beside(pattern: Pattern, seam: Seam, mark: NotchRef, *, on_a: bool) -> Iterator[tuple[NotchRef, NotchRef]]:
+def _gather_end_pairs(
+    pattern: Pattern, seam: Seam, mark: NotchRef, *, on_a: bool
+) -> Iterator[tuple[NotchRef, NotchRef]]:
     """The notches between which a run is gathered, on both sides of its mark, and their partners at the mark.
 
     Each is counted from the end of its edge at which what is drawn up begins or ends.
@@ -82,7 +84,7 @@ def without_stretches(pattern: Pattern, seam: Seam) -> Pattern:
     """The pattern with no stretch of the seam's first run drawn up by itself any more: the notches of each are gone."""
     marks = {mark for mark, _, on_a in drawn_up_to(pattern, seam) if not on_a}
     gone = {mark for pair in seam.notches if pair[1] in marks for mark in pair}
-    gone |= {each for mark in marks for pair in _beside(pattern, seam, mark, on_a=False) for each in pair}
+    gone |= {each for mark in marks for pair in _gather_end_pairs(pattern, seam, mark, on_a=False) for each in pair}
     return without_notches(pattern, gone)
 
 

@@ -107,7 +107,7 @@ def planned(step: DartTarget, pattern: Pattern, *, part: float = 1.0, beyond: fl
         k = next(k for k, part in enumerate(ring) if part.edge.name == into.legs[0])
         first, second, cut = ring[:k], ring[k + 2 :], None
     else:
-        first, second, cut = _parted(step, piece, dart, ring, turning.pivot)
+        first, second, cut = _outline_parted(step, piece, dart, ring, turning.pivot)
     if not first or not second:
         raise StepRefused(step.name, reason=f'"{dart.name}" is there already')
     first_moves = _first_moves(piece, first, second, turning.pivot)
@@ -129,7 +129,7 @@ def _accept_merging(step: DartTarget, dart: Dart, into: Dart) -> None:
         raise StepRefused(step.name, reason=f"{reason}; say an edge in its place")
 
 
-def _parted(
+def _outline_parted(
     step: DartTarget, piece: Piece, dart: Dart, ring: Sequence[EdgePart], pivot: Point
 ) -> tuple[tuple[EdgePart, ...], tuple[EdgePart, ...], Edge | None]:
     """The outline from the dart to where it is to be, and on from there; and the edge that is cut, if one is."""

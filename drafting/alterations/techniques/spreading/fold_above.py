@@ -148,14 +148,16 @@ def fold_above(piece: Piece, across: AcrossLine, outer: Spot, *, outer_first: bo
         for dart, move, pivot in zip(darts, moves, about, strict=False):
             angle = angle_about(*dart_mouth(piece, dart), pivot)
             mouth, point = (move.point(each) for each in (_inner_mouth(piece, dart, outer_first=outer_first), pivot))
-            on_line, crossing = _met(piece, line, mouth, point)
+            on_line, crossing = _where_dart_meets(piece, line, mouth, point)
             further = distance(mouth, point) - distance(mouth, crossing) - turning_of(piece, dart).short
             below = dart.name not in pivots and further > 0.0
-            goes_on.append(below and not _eased(2.0 * distance(crossing, point) * abs(math.sin(0.5 * angle)), further))
+            goes_on.append(
+                below and not _is_eased_in(2.0 * distance(crossing, point) * abs(math.sin(0.5 * angle)), further)
+            )
             if not below:
                 # turned about a place on its own fold, so that its legs come to lie on each other
                 fold = (move.point(each) for each in (lerp(*dart_mouth(piece, dart), 0.5), dart.apex))
-                on_line, crossing = _met(piece, line, *fold)
+                on_line, crossing = _where_dart_meets(piece, line, *fold)
                 new = _back(move).point(crossing)
                 still = still and dart.name in pivots and distance(new, pivot) <= _STILL
                 pivots[dart.name] = new
@@ -217,7 +219,7 @@ def _drawn(piece: Piece, across: AcrossLine, at: Spot, move: Move, *, outer_firs
     return tuple(across.draw(move.point(outer), move.vec(up), inner, inner_up))
 
 
-def _met(piece: Piece, line: Sequence[Curve], mouth: Point, point: Point) -> tuple[float, Point]:
+def _where_dart_meets(piece: Piece, line: Sequence[Curve], mouth: Point, point: Point) -> tuple[float, Point]:
     """How far along the line a dart, closed, meets it, and where."""
     hits = [(k, hit) for k, hit in run_hits(line, mouth, point - mouth) if hit.along > 0.0]
     if not hits:
@@ -272,7 +274,7 @@ def _swept(
         return with_length_kept(led_on, exact_length(before) + exact_length(run))
 
 
-def _eased(opening: float, long: float) -> bool:
+def _is_eased_in(opening: float, long: float) -> bool:
     """Whether so little is left of a dart, mm wide and mm long, that it is eased in."""
     return opening <= _EASED or (opening <= _EASED_SHORT and long <= _SHORT)
 
