@@ -122,6 +122,8 @@ def test_a_fall_is_5_mm_wider_than_its_stand_at_the_least() -> None:
         assert (result.measured, result.verdict) == (pytest.approx(high - 30.0), verdict)
         if verdict is Verdict.WARN:
             assert 'fall = "35 mm"' in result.remedy
+    for alone in (fall, stand):
+        assert not [each for each in told("collar-sits", pattern(alone)) if each.measured is not None]
 
 
 def test_an_upper_collar_is_no_smaller_than_the_under_one() -> None:

@@ -100,7 +100,7 @@ def test_an_opening_is_told_to_be_snipped_and_a_lining_to_be_laid_in_folds() -> 
     opening = the("turned-in-lies", pattern(hemmed(1000.0, 0.5, 20.0, role=Role.OPENING)), "hem")
     less = Setting("seam_allowance", 14.0, "mm")
     assert (opening.verdict, [each.settings for each in opening.remedies]) == (Verdict.WARN, [(less,)])
-    tight = the("turned-in-lies", pattern(hemmed(1000.0, 2.5, 20.0, role=Role.OPENING)), "hem")
+    tight = the("turned-in-lies", pattern(hemmed(200.0, 2.5, 20.0, role=Role.OPENING)), "hem")
     assert (tight.verdict, tight.remedies) == (Verdict.WARN, ())  # so little is no allowance
     assert "Turn in only 14 mm of it, or snip" in opening.remedy
     lining = the("turned-in-lies", pattern(hemmed(1000.0, 0.5, 20.0, kind=PieceKind.LINING)), "hem")
