@@ -9,6 +9,7 @@ import subprocess
 import sys
 import tomllib
 from collections.abc import Iterator
+from fnmatch import fnmatch
 from functools import cache
 from pathlib import Path
 
@@ -116,6 +117,16 @@ def test_every_function_that_is_not_short_says_what_comes_back() -> None:
         and not (node.name.startswith("__") or node.name in SAID_ONCE or ast.get_docstring(node))
     ]
     assert silent == []
+
+
+def test_every_file_of_the_packages_is_one_that_a_wheel_takes() -> None:
+    """By what pyproject.toml says; .ci/run builds the wheel and looks (`test_wheel.py`)."""
+    setup = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["tool"]["setuptools"]
+    packages, taken = setup["packages"]["find"]["include"], ["*.py", *setup["package-data"]["*"]]
+    assert packages == ["drafting*", "blocks*", "output*"]
+    ours = [path for path in kept() if any(fnmatch(path.relative_to(ROOT).parts[0], each) for each in packages)]
+    assert len(ours) > 700
+    assert [str(path) for path in ours if not any(fnmatch(path.name, each) for each in taken)] == []
 
 
 def test_no_file_names_where_packages_come_from() -> None:
