@@ -16,7 +16,7 @@ from typing import Final
 from drafting.alterations import ALTERATIONS, Alteration, apply_step, make_step, try_step
 from drafting.checks import Check, Checked, Result, Verdict, check_pattern, worst
 from drafting.dataclass import dataclass
-from drafting.errors import BrokenPromise, CannotDraft, Remedy, StepRefused, TrueseamError, offered
+from drafting.errors import BrokenPromise, CannotDraft, Remedy, Setting, StepRefused, TrueseamError, offered
 from drafting.parts.part_amounts import ways_to_draw
 from drafting.parts.redraw import PartRefused, require_drawn
 from drafting.parts.undraw import undrawn
@@ -34,7 +34,7 @@ _FAILED: Final = (Verdict.FAIL, Verdict.ERROR)
 
 def numbered(remedy: Remedy, step: int) -> Remedy:
     """The remedy with the number of the step it changes; one that adds a step, or sets what is no step, has none."""
-    return replace(remedy, step=step) if remedy.act in ("change", "instead", "leave out") else remedy
+    return replace(remedy, step=step) if remedy.act in ("change", "instead", "leave out", "put before") else remedy
 
 
 def offers_in_place(
@@ -43,17 +43,21 @@ def offers_in_place(
     steps: Sequence[Alteration],
     unit: str,
     checks: Sequence[Check] = (),
+    before: Sequence[tuple[Pattern, Alteration]] = (),
 ) -> tuple[str, list[Remedy]]:
     """Why the first of these steps cannot be taken, and what can be had of it with those after it.
 
     pattern: as it is before them
     unit:    what she works in, to whose round numbers the amounts are
     checks:  by what the offers are judged; they are not where there are none
+    before:  the steps taken before these, each with the pattern that it was taken on
     """
     step, rounded_to = steps[0], step_of(unit)
     if isinstance(refused, StepRefused):
         had = [each for each in refused.remedies if _is_of_use(pattern, steps, each)]
-        offers = [_going_on(pattern, steps, each, rounded_to) for each in had]
+        here = [_going_on(pattern, steps, each, rounded_to) for each in had if each.act != "put before"]
+        moved = [_put_before(each, steps, before) for each in had if each.act == "put before"]
+        offers = [*(each for each in moved if each), *here]
     elif most := _most(pattern, steps, step.or_less, rounded_to):
         offers = [Remedy("change", step.name, settings_of(most))]
     else:
@@ -69,6 +73,24 @@ def _going_on(pattern: Pattern, steps: Sequence[Alteration], remedy: Remedy, rou
         return remedy
     most = _most(pattern, (replace(steps[0], **changed), *steps[1:]), _lengths(remedy), rounded_to)
     return replace(remedy, settings=settings_of(most)) if most else remedy
+
+
+def _put_before(
+    remedy: Remedy, steps: Sequence[Alteration], before: Sequence[tuple[Pattern, Alteration]]
+) -> Remedy | None:
+    """The remedy with the nearest earlier step before which the first of these steps can be taken, and its number.
+
+    One with which those after it can be taken as well comes first; they may ask for another order themselves. None
+    where it can be put before none.
+    """
+    for rest in (steps[1:], ()):
+        for k in reversed(range(len(before))):
+            pattern, step = before[k]
+            if remedy.alteration in ("", step.name):
+                others = (each for _, each in before[k:])
+                if after_steps(pattern, (steps[0], *others, *rest)) is not None:
+                    return replace(remedy, alteration=step.name, settings=(Setting("step", float(k + 1)),))
+    return None
 
 
 def _lengths(remedy: Remedy) -> list[str]:

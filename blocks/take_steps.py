@@ -21,28 +21,33 @@ def stages(
     sources: Sequence[str] = (),
     unit: str = "cm",
     checks: Sequence[Check] = (),
+    before: Sequence[tuple[Pattern, Alteration]] = (),
 ) -> Iterator[Pattern]:
     """The pattern as it is, and after each of the steps, with every promise kept.
 
     sources: where each step is written, so that a refusal names its place
     unit:    what she works in, to whose round numbers the amounts are that can be had
+    before:  the steps taken before these, each with the pattern that it was taken on
     checks:  by what is judged whatever can be had in place of a step that is refused; not judged where there are none
     Raises StepRefused, with the place, for a step that makes no sense or would break a promise; CannotDraft for a part
     that waited for a step and cannot be drawn after the last.
     """
     yield pattern
+    made = list(before)
     for count, step in enumerate(steps):
-        place = sources[count] if count < len(sources) else f"step {count + 1}"
+        number = len(made) + 1
+        place = sources[count] if count < len(sources) else f"step {number}"
         where = f"{place}, {step.name}"
         try:
-            pattern = taken(pattern, step, last=count == len(steps) - 1)
+            altered = taken(pattern, step, last=count == len(steps) - 1)
         except (BrokenPromise, StepRefused) as refused:
-            reason, remedies = offers_in_place(refused, pattern, steps[count:], unit, checks)
-            raise StepRefused(
-                where, reason=reason, remedies=[numbered(each, count + 1) for each in remedies], step=count + 1
-            ) from refused
+            reason, remedies = offers_in_place(refused, pattern, steps[count:], unit, checks, made)
+            remedies = [numbered(each, number) for each in remedies]
+            raise StepRefused(where, reason=reason, remedies=remedies, step=number) from refused
         except TrueseamError as refused:
-            raise StepRefused(where, reason=" ".join(refused.sentences()), step=count + 1) from refused
+            raise StepRefused(where, reason=" ".join(refused.sentences()), step=number) from refused
+        made.append((pattern, step))
+        pattern = altered
         yield pattern
     try:
         require_drawn(pattern)

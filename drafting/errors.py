@@ -84,10 +84,12 @@ class Problem:
 class Remedy:
     """What would help, as data: its sentence is made here, and a page may make a button of it.
 
-    act:        add a step, change options of one, take another instead of one, leave one out, set an option of the
-                block, of the part or of the paper, or name one size where there were several
-    alteration: what the step is called, the part, or what of the paper
-    settings:   what is set; what is not said stays, or is left to its default
+    act:        add a step, change options of one, take another instead of one, leave one out, put one before another,
+                set an option of the block, of the part or of the paper, or name one size where there were several
+    alteration: what the step is called, before which one is put, "" where that is not known, the part, or what of the
+                paper
+    settings:   what is set; what is not said stays, or is left to its default; of what is put before another step the
+                number of that ("step"), where it was tried
     step:       the number of the step, from 1, in the order the steps were taken; 0 for one that is added
     onward:     whether the steps after it are left out as well
     verdict:    how the checks judge the whole then, "pass" or "warn", "fail" where one fails that did not
@@ -95,7 +97,17 @@ class Remedy:
     lead:       what it is for, in words: "To let it out there"
     """
 
-    act: Literal["add", "change", "instead", "leave out", "set in block", "set in part", "set in sizes", "set in paper"]
+    act: Literal[
+        "add",
+        "change",
+        "instead",
+        "leave out",
+        "put before",
+        "set in block",
+        "set in part",
+        "set in sizes",
+        "set in paper",
+    ]
     alteration: str
     settings: tuple[Setting, ...] = ()
     step: int = 0
@@ -104,7 +116,9 @@ class Remedy:
     lead: str = ""
 
     def typed(self) -> str:
-        """What is typed in a garment file: all of a step that is added, else what changes in one."""
+        """What is typed in a garment file: all of a step that is added, else what changes in one; where it is put."""
+        if self.act == "put before":
+            return "put this step before " + (f'"{self.alteration}"' if self.alteration else "that one")
         alter = [f'alter = "{self.alteration}"'] if self.act in ("add", "instead") else []
         typed = ", ".join([*alter, *(setting.typed() for setting in self.settings)])
         where = {"set in block": " in the block", "set in part": f' in the part "{self.alteration}"'}
@@ -125,10 +139,15 @@ class Remedy:
 def offered(remedies: Iterable[Remedy]) -> str:
     """How a refusal goes on: what helps, and what can be had in place of what was asked for; "" for nothing."""
     told: dict[str, list[str]] = {"this helps": [], "this can be had": []}
+    moved: dict[str, None] = {}
     for each in dict.fromkeys(remedies):
+        if each.act == "put before":
+            moved[f"; {each.lead} {each.typed()}" if each.lead else f"; {each.typed()}"] = None
+            continue
         how = "this helps" if each.act in ("add", "set in block") else "this can be had"
         told[how].append(f"{each.typed()}, though a check fails then" if each.verdict == "fail" else each.typed())
-    return "".join(f"; {how}: {'; or '.join(typed)}" for how, typed in told.items() if typed)
+    told_of = [f"; {how}: {'; or '.join(typed)}" for how, typed in told.items() if typed]
+    return "".join((*moved, *told_of))
 
 
 class TrueseamError(Exception):

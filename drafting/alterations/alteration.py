@@ -12,7 +12,7 @@ from dataclasses import fields, replace
 from enum import StrEnum
 from typing import ClassVar, Final
 
-from drafting.alterations.earlier_steps import cut_in_two
+from drafting.alterations.earlier_steps import cut_in_two, refused_after
 from drafting.alterations.notch_spacing import notches_spaced
 from drafting.dataclass import dataclass
 from drafting.errors import BrokenPromise, NotAPattern, Remedy, Setting, StepRefused, TrueseamError, UnknownName
@@ -185,24 +185,29 @@ def apply_to(pattern: Pattern, alteration: Alteration, *, offers: bool = True) -
     def taken(step: Alteration) -> Pattern:
         return replace(parts_drawn(step, bare_step(without_derived(pattern), step), pattern), unfinished=None)
 
-    return with_remedies(alteration, taken) if offers else taken(alteration)
+    return with_remedies(alteration, taken, pattern.history) if offers else taken(alteration)
 
 
-def with_remedies(alteration: Alteration, taken: Callable[[Alteration], Pattern]) -> Pattern:
-    """The pattern that `taken` makes with the alteration. If refused, what can be had is tried and offered."""
+def with_remedies(alteration: Alteration, taken: Callable[[Alteration], Pattern], history: Sequence[Step]) -> Pattern:
+    """The pattern that `taken` makes with the alteration. If refused, what can be had is tried and offered.
+
+    history: the steps taken before it: it is put before none but these
+    """
+
+    def is_of_use(remedy: Remedy) -> bool:
+        # a block is drafted again, a part drawn, and another step taken by whoever has them all
+        if remedy.act == "put before":
+            return any(remedy.alteration in ("", step.alter) for step in history)
+        return remedy.act != "change" or _can_be_had(alteration, taken, remedy.settings)
+
     try:
         return taken(alteration)
     except NotAPattern as error:
-        had = [each for each in error.remedies if _can_be_had(alteration, taken, each.settings)]
+        had = [each for each in error.remedies if is_of_use(each)]
         less = _less_offered(alteration, taken, alteration.or_less)
         raise StepRefused(alteration.name, reason=str(error), remedies=[*had, *less]) from error
     except StepRefused as refused:
-        remedies = [
-            each
-            for each in refused.remedies
-            # a block is drafted again, a part drawn, and another step taken by whoever has them all
-            if each.act != "change" or _can_be_had(alteration, taken, each.settings)
-        ]
+        remedies = [each for each in refused.remedies if is_of_use(each)]
         less = (
             _less_offered(alteration, taken, refused.too_much)
             or _more_offered(alteration, taken, refused.too_much)
@@ -314,4 +319,4 @@ def find_piece(alteration: str, pattern: Pattern, name: str) -> Piece:
     try:
         return pattern.piece(name)
     except UnknownName as error:
-        raise StepRefused(alteration, reason=cut_in_two(pattern, name, alteration) or str(error)) from error
+        raise refused_after(alteration, cut_in_two(pattern, name, alteration), str(error)) from error

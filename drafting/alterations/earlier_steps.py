@@ -1,22 +1,29 @@
-"""In words: which earlier step changed a piece so that a later step can no longer be taken.
+"""What an earlier step has made of a piece, so that a later one cannot be taken any more, and which step that was.
 
-Such a step can nearly always be had by writing the steps in another order. So each sentence names the alteration before
-which the refused step is to be put. The sentence is "" where the cause is not known.
+Almost every such refusal has one mend: the steps of a garment file in another order. So each names the alteration
+before which the refused step is to be put, as data, from which the sentence is made. There is none where the cause is
+not known.
 """
 
 from __future__ import annotations
 
 from typing import Final
 
+from drafting.dataclass import dataclass
+from drafting.errors import Remedy, Setting, StepRefused
 from drafting.pattern import BodyPart, Edge, NotchMark, Pattern, Piece, Place, Role, edge_at, edges_at
 
 __all__ = [
     "ZIP_OR_POCKET",
+    "EarlierStep",
     "cut_in_two",
     "has_zip",
     "in_the_way",
     "left_unsewn",
     "not_whole",
+    "put_before",
+    "refused_after",
+    "stand_in_the_way",
     "top_cut_off",
     "zip_of_block",
 ]
@@ -30,7 +37,30 @@ ZIP_OR_POCKET: Final = (
 )
 
 
-def not_whole(piece: Piece, place: Place) -> str:
+@dataclass(frozen=True, slots=True)
+class EarlierStep:
+    """What an earlier step has made of a piece, in words, and what helps."""
+
+    said: str
+    remedies: tuple[Remedy, ...] = ()
+
+
+def put_before(alteration: str = "", *, otherwise: bool = False) -> Remedy:
+    """The refused step is to be put before another, "" for whichever it came after.
+
+    otherwise: whether it is told behind something else that helps
+    """
+    return Remedy("put before", alteration, lead="or" if otherwise else "")
+
+
+def refused_after(step: str, earlier: EarlierStep | None, plain: str) -> StepRefused:
+    """The refusal of a step for what an earlier one has made of a piece; in plain words where that is not why."""
+    if earlier is None:
+        return StepRefused(step, reason=plain)
+    return StepRefused(step, reason=earlier.said, remedies=earlier.remedies)
+
+
+def not_whole(piece: Piece, place: Place) -> EarlierStep | None:
     """Why a piece has no whole edge at a place: what lies in it, or what became of the piece."""
     parts = edges_at(piece, place)
     if not parts:
@@ -38,12 +68,13 @@ def not_whole(piece: Piece, place: Place) -> str:
     if any(edge.role is Role.OPENING for edge in parts):
         legs = piece.identity.part is BodyPart.TROUSERS and not edge_at(piece, Place.BIB)
         # the zip of trousers comes with their block, unless a step has opened them
-        block = ', or draft the block with fastening = "back"' if legs else ""
-        return f'the {place} of "{piece.name}" has a zip in it; put this step before "opening"{block}'
+        behind = Remedy("set in block", "trousers", (Setting("fastening", "back"),), lead="To open them behind")
+        remedies = (put_before("opening"), *((behind,) if legs else ()))
+        return EarlierStep(f'the {place} of "{piece.name}" has a zip in it', remedies)
     if any(notch.marks is NotchMark.POCKET for notch in piece.notches):
-        return f'the {place} of "{piece.name}" has a pocket in it; {ZIP_OR_POCKET}'
-    gathers = _gathers(piece, place)
-    return gathers or f'the {place} of "{piece.name}" has a dart in it; put this step before "move a dart"'
+        return EarlierStep(f'the {place} of "{piece.name}" has a pocket in it; {ZIP_OR_POCKET}')
+    dart = EarlierStep(f'the {place} of "{piece.name}" has a dart in it', (put_before("move a dart"),))
+    return _gathers(piece, place) or dart
 
 
 def has_zip(piece: Piece) -> bool:
@@ -56,40 +87,43 @@ def zip_of_block(pattern: Pattern, piece: Piece) -> bool:
     return has_zip(piece) and not any(step.alter == "opening" for step in pattern.history)
 
 
-def in_the_way(piece: Piece, place: Place | str | None = None) -> str:
+def in_the_way(piece: Piece, place: Place | str | None = None) -> EarlierStep | None:
     """Why a piece has no plain centre line, or why its edges at a place do not lie together."""
     if edge_at(piece, Place.STAND):
-        return f'"{piece.name}" has a button stand; put this step before "opening"'
+        return stand_in_the_way(piece)
     if edge_at(piece, Place.WRAP_EDGE):
-        return f'"{piece.name}" wraps over; put this step before "wrap over"'
+        return EarlierStep(f'"{piece.name}" wraps over', (put_before("wrap over"),))
     if edge_at(piece, Place.POCKET_MOUTH):
-        return f'"{piece.name}" has a slanted pocket; put this step before "slanted pocket"'
-    if gathers := _gathers(piece, Place(place)) if place else "":
+        return EarlierStep(f'"{piece.name}" has a slanted pocket', (put_before("slanted pocket"),))
+    if gathers := _gathers(piece, Place(place)) if place else None:
         return gathers
     if edge_at(piece, Place.PRINCESS):
-        return f'"{piece.name}" is a half of a piece that was cut in two; put this step before "{_CUTS_IN_TWO}"'
-    return ""
+        return EarlierStep(f'"{piece.name}" is a half of a piece that was cut in two', (put_before(_CUTS_IN_TWO),))
+    return None
 
 
-def cut_in_two(pattern: Pattern, name: str, step: str = "") -> str:
+def stand_in_the_way(piece: Piece) -> EarlierStep:
+    """That buttons were set on the piece."""
+    return EarlierStep(f'"{piece.name}" has a button stand', (put_before("opening"),))
+
+
+def cut_in_two(pattern: Pattern, name: str, step: str = "") -> EarlierStep | None:
     """What a piece of that name was cut into; step: what the refused alteration is called."""
     if not any(step.alter == _CUTS_IN_TWO and dict(step.options).get("piece") == name for step in pattern.history):
-        return ""
+        return None
     parts = [f'"{piece.name}"' for piece in pattern.pieces if edge_at(piece, Place.PRINCESS)]
     there = f'"{name}" was cut in two, and there is now {" and ".join(parts)}; name one of them'
-    return (
-        f"{there}, or leave this step out"
-        if step == _CUTS_IN_TWO
-        else f'{there}, or put this step before "{_CUTS_IN_TWO}"'
-    )
+    if step == _CUTS_IN_TWO:
+        return EarlierStep(f"{there}, or leave this step out")
+    return EarlierStep(there, (put_before(_CUTS_IN_TWO, otherwise=True),))
 
 
-def top_cut_off(pattern: Pattern, piece: Piece) -> str:
+def top_cut_off(pattern: Pattern, piece: Piece) -> EarlierStep | None:
     """Why the waist of a piece is no longer its own: what was cut off above it."""
     cut = [step.alter for step in pattern.history if step.alter in _CUT_TOPS_OFF]
     if not cut or not edge_at(piece, Place.YOKE) or edge_at(piece, Place.WAIST):
-        return ""
-    return f'its top was cut off; put this step before "{cut[0]}"'
+        return None
+    return EarlierStep("its top was cut off", (put_before(cut[0]),))
 
 
 def left_unsewn(edge: Edge) -> bool:
@@ -97,9 +131,9 @@ def left_unsewn(edge: Edge) -> bool:
     return edge.drawn_up is not None
 
 
-def _gathers(piece: Piece, place: Place) -> str:
+def _gathers(piece: Piece, place: Place) -> EarlierStep | None:
     """The gathers or the ease of a dart between the edges at a place."""
     found = [edge.name for edge in edges_at(piece, place) if left_unsewn(edge)]
     if not found:
-        return ""
-    return f'"{found[0]}" lie in the {place} of "{piece.name}"; put this step before "dart into gathers"'
+        return None
+    return EarlierStep(f'"{found[0]}" lie in the {place} of "{piece.name}"', (put_before("dart into gathers"),))

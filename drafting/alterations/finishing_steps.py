@@ -41,7 +41,7 @@ def apply_in_order(pattern: Pattern, alteration: Alteration, table: AlterationTa
         bare, before = _steps_taken(unfinished, [every[place] for place in order], step, table)
         return replace(parts_drawn(step, bare, pattern), unfinished=before)
 
-    return with_remedies(alteration, taken)
+    return with_remedies(alteration, taken, pattern.history)
 
 
 def apply_as_written(

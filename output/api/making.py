@@ -374,23 +374,7 @@ def _altered(drafted: Draft, garment: Garment) -> Draft:
     """The draft with the steps of the garment: those that it begins with are not taken again."""
     before, now = drafted.taken, garments.in_order(garment)
     same = sum(1 for _ in takewhile(lambda pair: pair[0] == pair[1], zip(before.steps, now.steps, strict=False)))
-    rest = _stages_from(drafted.stages[same], now, same)
+    taken = zip(drafted.stages[:same], now.steps[:same], strict=True)
+    steps, sources, unit = now.steps[same:], now.sources[same:], now.wearer.unit
+    rest = stages(drafted.stages[same], steps, sources=sources, unit=unit, checks=CHECKS, before=tuple(taken))
     return Draft(garment, drafted.prepared, (*drafted.stages[:same], *rest))
-
-
-def _stages_from(pattern: Pattern, garment: Garment, same: int) -> tuple[Pattern, ...]:
-    """The pattern, and what comes of it by each step after the first so many; a refusal counts from the first."""
-    try:
-        steps, sources, unit = garment.steps[same:], garment.sources[same:], garment.wearer.unit
-        return tuple(stages(pattern, steps, sources=sources, unit=unit, checks=CHECKS))
-    except StepRefused as refused:
-        step = refused.step + same if refused.step else 0
-        remedies = [replace(each, step=each.step + same) if each.step else each for each in refused.remedies]
-        raise StepRefused(
-            refused.alteration,
-            reason=refused.reason,
-            remedies=remedies,
-            step=step,
-            worded=refused.worded,
-            too_much=refused.too_much,
-        ) from refused

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from drafting.body.terms import BASICS, BODY_KINDS, BodyKind, measurement, measurement_for
-from drafting.errors import CannotDraft, CannotWrite, InputProblems, Problem, Setting, Way
+from drafting.errors import CannotDraft, CannotWrite, InputProblems, Problem, Setting, Way, offered
 from drafting.reading.files import LoadTables, load_toml, refuse_too_many
 from drafting.reading.units import FILE_UNITS
 from output.files.write_folder import stage, write_new
@@ -31,6 +31,7 @@ __all__ = [
     "load_toml",
     "measurement",
     "measurement_for",
+    "offered",
     "read_tables",
     "refuse_too_many",
     "stage",

@@ -158,7 +158,7 @@ def make_garment(garment: Garment, *, drafted: Pattern | None = None) -> MadeGar
         raise _told(refused, garment) from refused
     except StepRefused as refused:
         said = sentence_in(garment.wearer.unit, as_written(refused.sentence(), refused.alteration), at_most=True)
-        if chosen and "put this step" in said:
+        if chosen and any(each.act == "put before" for each in refused.remedies):
             said += '; the steps are taken as they are written with order = "as written"'
         raise StepRefused(
             refused.alteration, reason=refused.reason, remedies=refused.remedies, step=refused.step, worded=said

@@ -40,6 +40,34 @@ class Deeper(Alteration):
 
 
 @dataclass(frozen=True, slots=True)
+class Shallow(Alteration):
+    """Says how deep it was, and can only be taken where that is no more than `most`."""
+
+    name: ClassVar[str] = "shallow"
+    options: ClassVar[tuple[Option, ...]] = (Option("most", "length", "how deep", 0.0, 300.0),)
+
+    most: float = 10.0
+    before: ClassVar[str] = "deeper"
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        if float(pattern.title) > self.most:
+            raise StepRefused(self.name, reason="it is deep", remedies=(Remedy("put before", self.before),))
+        return pattern
+
+    def promises(self, pattern: Pattern) -> Iterator[Promise]:
+        del pattern
+        yield Promise("the depth", lambda pattern: float(pattern.title))
+
+
+@dataclass(frozen=True, slots=True)
+class Nameless(Shallow):
+    """Does not know which step has made it deep."""
+
+    name: ClassVar[str] = "nameless"
+    before: ClassVar[str] = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Keeps(Alteration):
     """Says that it leaves the depth alone, and adds to it what `by` is over 20 mm, and what the depth is over 150."""
 
@@ -72,6 +100,31 @@ def test_the_offer_can_be_had_with_the_steps_after_it(steps: tuple[Alteration, .
         alter(replace(blouse(), title="0.0"), steps)
     assert refused.value.step == 1
     assert refused.value.remedies == (Remedy("change", steps[0].name, (Setting("by", had, "mm"),), step=1),)
+
+
+@pytest.mark.parametrize(
+    ("steps", "put"),
+    [
+        ((Deeper(20.0), Shallow()), ("deeper", 1)),
+        ((Deeper(5.0), Deeper(20.0), Keeps(), Shallow()), ("deeper", 2)),  # the nearest that helps
+        ((Deeper(20.0), Deeper(5.0), Shallow()), ("deeper", 1)),  # before the nearer it is deep already
+        ((Deeper(20.0), Keeps(), Nameless()), ("deeper", 1)),
+        ((Deeper(20.0), Shallow(), Deeper(250.0)), ("deeper", 1)),  # the last is refused wherever it is
+        ((Keeps(), Shallow()), None),
+    ],
+)
+def test_a_step_that_comes_too_late_is_told_before_which_it_can_be_taken(
+    steps: tuple[Alteration, ...], put: tuple[str, int] | None
+) -> None:
+    """As data, and in the sentence made of it; nothing where that was tried in vain."""
+    begins = "0.0" if put else "20.0"
+    late = next(k for k, step in enumerate(steps, 1) if isinstance(step, Shallow))
+    with pytest.raises(StepRefused) as refused:
+        alter(replace(blouse(), title=begins), steps)
+    found = [(each.act, each.alteration, each.settings, each.step) for each in refused.value.remedies]
+    assert found == ([("put before", put[0], (Setting("step", put[1]),), late)] if put else [])
+    told = f'; put this step before "{put[0]}"' if put else ""
+    assert str(refused.value) == f"step {late}, {steps[late - 1].name}: it is deep{told}"
 
 
 def _not_deeper_than(fails: float) -> Check:

@@ -94,7 +94,8 @@ def _left_behind(sleeve: str, error: NotAPattern) -> str:
 
 
 def _hole(step: Armhole, piece: Piece) -> Hole:
-    with refusing(step.name, lambda error: in_the_way(piece) or str(error)):
+    way = in_the_way(piece)
+    with refusing(step.name, lambda error: way.said if way else str(error), way.remedies if way else ()):
         return hole_of(piece)
 
 

@@ -27,6 +27,7 @@ from drafting.alterations.bodice.upper_bodice import (
     with_shoulder_ease,
 )
 from drafting.alterations.bodice.upper_promises import sewn_kept, top_kept
+from drafting.alterations.earlier_steps import put_before
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import edge_length, length_changes
 from drafting.alterations.refusing import instead, not_to_be_had
@@ -278,7 +279,7 @@ def _with_back_widened(step: BackWidth, top: UpperBodice, waist: Stretch, redraw
     piece, first = top.piece, waist.parts[0]
     if not any(waist.darts):
         reason = f'"{piece.name}" has no dart at its waist to take in the {by.norm():.0f} mm again'
-        raise StepRefused(step.name, reason=f"{reason}; put this step before the one that took it away")
+        raise StepRefused(step.name, reason=reason, remedies=(put_before(),))
     move, split = shift(by), waist.open[0][-1].end
     upper = {dart.name for each in (top.shoulder, top.neck) for dart in each.darts if dart}
     stay = {first.name, *(edge.name for edge in redrawn.edges)}

@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 from typing import Final, Literal
 
-from drafting.alterations.earlier_steps import in_the_way
+from drafting.alterations.earlier_steps import in_the_way, refused_after
 from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut, whole_edge
 from drafting.alterations.techniques.pivoting.pivot import Turning, angle_about, is_centre, region, turning_of
 from drafting.dataclass import dataclass
@@ -169,7 +169,7 @@ def _centre(step: str, piece: Piece) -> tuple[tuple[Edge, ...], tuple[Edge, ...]
     starts = [k for k in range(len(edges)) if marks[k] and not marks[k - 1]]
     if len(starts) != 1:
         plain = f'"{piece.name}" has no centre line of one straight stretch'
-        raise StepRefused(step, reason=in_the_way(piece) or plain)
+        raise refused_after(step, in_the_way(piece), plain)
     turned = (*edges[starts[0] :], *edges[: starts[0]])
     many = sum(marks)
     return turned[:many], turned[many:]
@@ -179,7 +179,7 @@ def _below_side(step: str, piece: Piece, rest: Sequence[Edge], from_neck: bool) 
     """The edges from the side seam down to the centre line."""
     sides = [k for k, edge in enumerate(rest) if edge.place is Place.SIDE]
     if not sides:
-        raise StepRefused(step, reason=in_the_way(piece) or f'"{piece.name}" has no side seam')
+        raise refused_after(step, in_the_way(piece), f'"{piece.name}" has no side seam')
     return tuple(rest[sides[-1] + 1 :]) if from_neck else tuple(reversed(rest[: sides[0]]))
 
 

@@ -22,6 +22,7 @@ from drafting.alterations.bodice.turn_shoulder import (
 )
 from drafting.alterations.bodice.upper_bodice import Hinge, Turned, UpperBodice, armhole_through, hinge_of, neck_turned
 from drafting.alterations.bodice.upper_promises import top_kept
+from drafting.alterations.earlier_steps import put_before
 from drafting.alterations.one_piece import ONLY, held_to_piece
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept
@@ -206,8 +207,8 @@ def _evenly(drawn: list[_Sloped], down: float) -> list[_Sloped]:
 
 def _side(step: ShoulderSlope, top: UpperBodice) -> Stretch:
     if any(top.armhole.darts):
-        reason = f'"{top.piece.name}" has a dart in its armhole; put this step before the one that moved it there'
-        raise StepRefused(step.name, reason=reason)
+        reason = f'"{top.piece.name}" has a dart in its armhole'
+        raise StepRefused(step.name, reason=reason, remedies=(put_before("move a dart"),))
     return stretch_of(step.name, top.piece, Place.SIDE, start=(Place.ARMHOLE,))
 
 

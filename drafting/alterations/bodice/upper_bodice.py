@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from typing import Final
 
-from drafting.alterations.earlier_steps import in_the_way
+from drafting.alterations.earlier_steps import in_the_way, refused_after
 from drafting.alterations.refusing import instead
 from drafting.alterations.techniques.marks.seam_ease import with_ease
 from drafting.alterations.techniques.pivoting.fold_darts import (
@@ -153,9 +153,9 @@ def upper_bodice_of(step: str, pattern: Pattern, half: Half) -> UpperBodice:
     found = [piece for piece in halves if any(edge.role is Role.SEAM for edge in edges_at(piece, Place.SHOULDER))]
     parts = [piece for piece in halves if any(piece.identity == each.identity for each in found)]
     if len(found) != 1 or len(parts) != 1:
-        why = in_the_way(parts[0]) if len(parts) > 1 else ""
+        why = in_the_way(parts[0]) if len(parts) > 1 else None
         have = " and ".join(f'"{piece.name}"' for piece in found) + " have one" if found else "no piece has one"
-        raise StepRefused(step, reason=why or f"it is for a garment with one {half} that has a shoulder; here {have}")
+        raise refused_after(step, why, f"it is for a garment with one {half} that has a shoulder; here {have}")
     piece = found[0]
     shoulder = stretch_of(step, piece, Place.SHOULDER, start=(Place.NECK,))
     folded = shoulder.folded
@@ -295,7 +295,7 @@ def centre_edge(step: str, stretch: Stretch) -> WalkedEdge:
     edge = stretch.piece.beside(stretch.names[0])[1 if stretch.backward else 0]
     if edge.place not in CENTRE:
         plain = f'on "{stretch.piece.name}" no centre line lies next to "{stretch.parts[0].name}"'
-        raise StepRefused(step, reason=in_the_way(stretch.piece) or plain)
+        raise refused_after(step, in_the_way(stretch.piece), plain)
     return WalkedEdge(edge, stretch.backward)
 
 

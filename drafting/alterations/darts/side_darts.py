@@ -12,6 +12,7 @@ from dataclasses import replace
 from typing import Final, TypeVar
 
 from drafting.alterations.darts.move_dart import MoveDart
+from drafting.alterations.earlier_steps import put_before
 from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern, StepRefused
 from drafting.geometry import Point, run_at
@@ -73,8 +74,8 @@ def with_sides_closed(step: str, pattern: Pattern, work: Callable[[Pattern], Pat
             altered = back.apply(altered)
         except (StepRefused, NotAPattern) as error:
             reason = f'"{each.dart.name}" cannot be opened again in the {Place.SIDE} of "{each.piece.name}"'
-            mend = 'alter by less, or put this step before "move a dart"'
-            raise StepRefused(step, reason=f"{reason} ({error.reason}); {mend}") from error
+            before = put_before("move a dart", otherwise=True)
+            raise StepRefused(step, reason=f"{reason} ({error.reason}); alter by less", remedies=(before,)) from error
         altered = _named_back(altered, each.piece)
         altered = with_pieces(altered, _as_it_was(each.piece, altered.piece(each.piece.name)))
     return altered

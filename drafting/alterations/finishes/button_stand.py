@@ -11,6 +11,7 @@ from dataclasses import replace
 from functools import partial
 from typing import Final
 
+from drafting.alterations.earlier_steps import put_before
 from drafting.alterations.finishes.button_places import button_places
 from drafting.alterations.techniques.cutting.centre_line import (
     Beyond,
@@ -239,8 +240,8 @@ def _carried_on(
         raise StepRefused(
             step,
             reason=f'"{beside.name}" of "{line.piece.name}" comes to the centre line too steeply for a stand; lower '
-            "it less, "
-            "or put this step before that one",
+            "it less",
+            remedies=(put_before(otherwise=True),),
         )
     if beside.place is Place.WAIST and ahead.dot(out) < _SQUARE_WAIST:
         reason = f'the waist of "{line.piece.name}" comes to a point at the centre, and buttons lie on a level one'

@@ -21,7 +21,7 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise, find_piece
-from drafting.alterations.earlier_steps import in_the_way
+from drafting.alterations.earlier_steps import in_the_way, refused_after
 from drafting.alterations.finishes.level_hem import beside, levelled, lowered_edges
 from drafting.alterations.one_piece import ONLY
 from drafting.alterations.option_fields import alteration_class, option
@@ -115,7 +115,7 @@ def _hems(step: Hem, pattern: Pattern) -> dict[str, str]:
                 todo.append(other)
     for name in found if step.level else ():
         if edge_at(pattern.piece(name), Place.WRAP_EDGE):
-            raise StepRefused(step.name, reason=in_the_way(pattern.piece(name)))
+            raise refused_after(step.name, in_the_way(pattern.piece(name)), f'"{name}" wraps over')
     if not step.only:
         return found
     if step.only not in found:

@@ -13,7 +13,7 @@ from functools import partial
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
-from drafting.alterations.earlier_steps import left_unsewn
+from drafting.alterations.earlier_steps import EarlierStep, left_unsewn, put_before, refused_after
 from drafting.alterations.finishes.button_stand import with_stands
 from drafting.alterations.finishes.side_zip import side_zips, with_side_zip
 from drafting.alterations.one_piece import ONLY
@@ -321,7 +321,7 @@ def _with_button_stands(step: Opening, pattern: Pattern, lines: tuple[CentreLine
             stood = {line.piece.name for line in lines}
             # where both sides get a stand, it is laid flat at the end of what is gathered
             if meets and not seam.plain and not all(any(r.piece in stood for r in run) for run in (seam.a, seam.b)):
-                raise StepRefused(step.name, reason=_gathered_in(pattern, line.piece.name, seam))
+                raise refused_after(step.name, *_gathered_in(pattern, line.piece.name, seam))
     with_buttons = partial(with_stands, step.name, pattern, step.at, lines, step.button)
     count = _count(step)
     try:
@@ -352,11 +352,10 @@ def _count(step: Opening) -> int | None:
     raise StepRefused(step.name, reason=f"how_many: {step.how_many:g} is no whole number")
 
 
-def _gathered_in(pattern: Pattern, piece: str, seam: Seam) -> str:
-    """Why a seam that is not plain takes no button stand, and what to do."""
+def _gathered_in(pattern: Pattern, piece: str, seam: Seam) -> tuple[EarlierStep | None, str]:
+    """Why a seam that is not plain takes no button stand, and what to do: for an earlier step, or in plain words."""
     said = f'"{piece}" is gathered or eased into "{seam.name}"'
     if any(left_unsewn(ref_edge(pattern.pieces, ref)) for ref in (*seam.a, *seam.b)):
-        return f'{said}; put this step before "dart into gathers"'
-    return (
-        f"{said}, and a button stand cannot cross that; take a zip, or gather the other half of the skirt: only = ..."
-    )
+        return EarlierStep(said, (put_before("dart into gathers"),)), ""
+    take = "take a zip, or gather the other half of the skirt: only = ..."
+    return None, f"{said}, and a button stand cannot cross that; {take}"

@@ -17,7 +17,7 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
-from drafting.alterations.earlier_steps import not_whole
+from drafting.alterations.earlier_steps import not_whole, refused_after
 from drafting.alterations.finishes.pocket_bag import LEAST_UNDER_MOUTH, Mouth, bag_like, draw_bag
 from drafting.alterations.finishes.pocket_sizes import (
     BESIDE_HAND,
@@ -193,9 +193,8 @@ def _half(step: SidePocket, pattern: Pattern, side: _Side) -> Mouth:
     piece, edge, waist, downward = side.piece, side.edge, side.waist, side.downward
     accept_no_zip(step.name, pattern, [piece])
     if edge.role is not Role.SEAM:
-        raise StepRefused(
-            step.name, reason=not_whole(piece, Place.SIDE) or f'the side seam of "{piece.name}" is not free'
-        )
+        plain = f'the side seam of "{piece.name}" is not free'
+        raise refused_after(step.name, not_whole(piece, Place.SIDE), plain)
     begins = by_height(pattern, _BELOW_WAIST) if step.below_waist is None else step.below_waist - side.above
     mouth = by_height(pattern, _MOUTH) if step.mouth is None else step.mouth
     hand = by_height(pattern, HAND_WIDE)

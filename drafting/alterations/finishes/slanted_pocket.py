@@ -18,7 +18,7 @@ from itertools import pairwise
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
-from drafting.alterations.earlier_steps import not_whole
+from drafting.alterations.earlier_steps import not_whole, refused_after
 from drafting.alterations.finishes.pocket_sizes import (
     BESIDE_HAND,
     HAND_WIDE,
@@ -157,9 +157,8 @@ def _fronts(step: SlantedPocket, pattern: Pattern) -> list[Piece]:
     if not found:
         accept_no_zip(step.name, pattern, fronts)
         opened = next((reason for front in fronts if (reason := not_whole(front, Place.SIDE))), None)
-        raise StepRefused(
-            step.name, reason=opened or "there is neither a skirt nor trousers whose front goes on below a waist"
-        )
+        plain = "there is neither a skirt nor trousers whose front goes on below a waist"
+        raise refused_after(step.name, opened, plain)
     return found
 
 

@@ -13,6 +13,7 @@ from functools import partial
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
+from drafting.alterations.earlier_steps import refused_after, stand_in_the_way
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, seams_kept, whole_pieces_kept
 from drafting.alterations.skirt.cut_top import Cutting, top_cut_off
@@ -84,7 +85,7 @@ def _accept_depth(step: str, pattern: Pattern, top: Top, cutting: Cutting) -> No
                 reason = f"the hip line lies {down:.0f} mm below the waist, and the {cutting.word} ends above it"
                 raise StepRefused(step, reason=reason, too_much=("depth",))
         if piece.edges and edge_at(piece, Place.STAND):
-            raise StepRefused(step, reason=f'"{name}" has a button stand; put this step before "opening"')
+            raise refused_after(step, stand_in_the_way(piece), "")
 
 
 def _accept_above_hip(step: str, before: Piece, left: Piece, cutting: Cutting) -> None:

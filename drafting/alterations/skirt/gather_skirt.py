@@ -12,7 +12,7 @@ from dataclasses import replace
 from functools import partial
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
-from drafting.alterations.earlier_steps import in_the_way
+from drafting.alterations.earlier_steps import in_the_way, refused_after
 from drafting.alterations.finishes.button_stand import gathers_beyond_stands
 from drafting.alterations.one_piece import ONLY
 from drafting.alterations.option_fields import alteration_class, option
@@ -93,8 +93,8 @@ def _accept_ratio(step: GatherSkirt, pattern: Pattern, found: tuple[Quarter, ...
         if seam is not None and _waist_seam(pattern, quarter) is None:
             other = min((ref.edge for ref in seam.a if (ref.piece, ref.edge) not in own), default=seam.name)
             plain = f'"{other}" lies in the {seam.name} as well, and gathers cannot cross that'
-            panel = in_the_way(quarter.piece) if edge_at(quarter.piece, Place.PRINCESS) else ""
-            raise StepRefused(step.name, reason=panel or f"{plain}; gather the other half of the skirt: only = ...")
+            panel = in_the_way(quarter.piece) if edge_at(quarter.piece, Place.PRINCESS) else None
+            raise refused_after(step.name, panel, f"{plain}; gather the other half of the skirt: only = ...")
 
 
 def _waist_seam(pattern: Pattern, quarter: Quarter) -> Seam | None:

@@ -14,6 +14,7 @@ from itertools import pairwise
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise
+from drafting.alterations.earlier_steps import put_before
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finer_length, run_surplus, seams_kept, whole_pieces_kept
 from drafting.alterations.refusing import instead
@@ -173,7 +174,7 @@ def _waist_seam_and_top(step: str, pattern: Pattern) -> tuple[Seam, Top]:
 def _with_darts_that_meet(step: str, pattern: Pattern, seam: Seam) -> Seam:
     """The seam, plain and with one dart on each side, the two meeting. Raises StepRefused for any other."""
     if len({ref.piece for ref in seam.b}) > 1:
-        raise StepRefused(step, reason='the bodice front is cut in two; put this step before "dart into seam"')
+        raise StepRefused(step, reason="the bodice front is cut in two", remedies=(put_before("dart into seam"),))
     lengths = [[finer_length(pattern, [ref]) for ref in run] for run in (seam.a, seam.b)]
     places = [[sum(each[: k + 1]) for k in range(len(each))] for each in lengths]
     if len(seam.a) == 1:

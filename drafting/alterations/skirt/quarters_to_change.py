@@ -7,7 +7,7 @@ from contextlib import contextmanager
 from typing import Final
 
 from drafting.alterations.alteration import Promise
-from drafting.alterations.earlier_steps import in_the_way, not_whole
+from drafting.alterations.earlier_steps import EarlierStep, in_the_way, not_whole, refused_after
 from drafting.alterations.one_piece import taking_part
 from drafting.alterations.promises import places_kept, whole_pieces_kept
 from drafting.alterations.skirt.skirt_quarter import Quarter, quarters
@@ -37,7 +37,7 @@ def quarters_taking_part(step: str, pattern: Pattern, only: str, cuts: float) ->
     with refused_with_cause(step, pattern):
         found = quarters(pattern)
     if not found:
-        raise StepRefused(step, reason=_no_quarter(pattern))
+        raise refused_after(step, *_no_quarter(pattern))
     names = taking_part(step, only, [quarter.piece.name for quarter in found])
     taken = tuple(quarter for quarter in found if quarter.piece.name in names)
     accept_unpleated(step, (quarter.piece for quarter in taken))
@@ -69,13 +69,13 @@ def refused_with_cause(step: str, pattern: Pattern) -> Iterator[None]:
         yield
     except NotAPattern as error:
         piece = next((piece for piece in pattern.pieces if piece.name == error.where), None)
-        raise StepRefused(step, reason=(in_the_way(piece) if piece else "") or str(error)) from error
+        raise refused_after(step, in_the_way(piece) if piece else None, str(error)) from error
 
 
-def _no_quarter(pattern: Pattern) -> str:
-    """Why no piece of the pattern is a quarter of a skirt."""
+def _no_quarter(pattern: Pattern) -> tuple[EarlierStep | None, str]:
+    """Why no piece of the pattern is a quarter of a skirt: what an earlier step made of it, or in plain words."""
     for piece in pattern.pieces:
         if edge_at(piece, Place.HEM) and edge_at(piece, Place.WAIST) and len(edges_at(piece, Place.SIDE)) != 1:
             none = f'"{piece.name}" has no {Place.SIDE}: draft its block wider, or take the block "skirt" in its place'
-            return not_whole(piece, Place.SIDE) or none
-    return "there is no skirt: no piece has a waist, a side seam and a hem"
+            return not_whole(piece, Place.SIDE), none
+    return None, "there is no skirt: no piece has a waist, a side seam and a hem"

@@ -18,7 +18,7 @@ from functools import partial
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise, find_piece
-from drafting.alterations.earlier_steps import in_the_way
+from drafting.alterations.earlier_steps import in_the_way, refused_after
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, lengths_kept_but, seams_kept
 from drafting.alterations.skirt.wrapped_front import WrappedPiece, over_wrap, wrapped_pieces
@@ -129,7 +129,7 @@ def _row(step: Wrap, pattern: Pattern) -> list[CentreLine]:
         if edge_at(piece, Place.WRAP_EDGE):
             raise StepRefused(step.name, reason=f'"{piece.name}" wraps over already')
         plain = f'"{piece.name}" has no edge at its {_CENTRE} to reach beyond'
-        raise StepRefused(step.name, reason=in_the_way(piece) or plain)
+        raise refused_after(step.name, in_the_way(piece), plain)
     row = _sewn_on(pattern, line, mine)
     for each in row:
         if not each.straight:

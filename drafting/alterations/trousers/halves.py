@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Final
 
-from drafting.alterations.earlier_steps import in_the_way
+from drafting.alterations.earlier_steps import in_the_way, refused_after
 from drafting.alterations.promises import run_surplus
 from drafting.dataclass import dataclass
 from drafting.errors import StepRefused
@@ -95,7 +95,7 @@ def halves_of(step: str, pattern: Pattern) -> Halves:
         raise StepRefused(step, reason="there are no trousers with one front and one back; leave the step out")
     for piece in (*fronts, *backs):
         if not edges_at(piece, Place.SIDE):
-            raise StepRefused(step, reason=in_the_way(piece) or f'"{piece.name}" has no side seam')
+            raise refused_after(step, in_the_way(piece), f'"{piece.name}" has no side seam')
     return Halves(fronts[0], backs[0])
 
 

@@ -37,7 +37,8 @@ def raised_behind(pattern: Pattern, back: Piece, by: float) -> Pattern:
             chain = tuple(takewhile(lambda e: e.place is Place.WAIST or e.role is Role.DART_LEG, inward))[::-1]
             return with_pieces(pattern, _raised(back, edge, chain, by, from_side=from_side))
     bib = "its centre goes on above the waist, as below a bib, so that it cannot be raised there"
-    raise NotAPattern(back.name, reason=top_cut_off(pattern, back) or bib)
+    cut = top_cut_off(pattern, back)
+    raise NotAPattern(back.name, reason=cut.said if cut else bib, remedies=cut.remedies if cut else ())
 
 
 @dataclass(frozen=True, slots=True)

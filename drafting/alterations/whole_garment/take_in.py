@@ -199,7 +199,7 @@ def _taking_part(step: TakeIn, pattern: Pattern) -> _TakingPart:
     if step.waist:
         for side in lower:
             if cut := top_cut_off(pattern, side.piece):
-                raise StepRefused(step.name, reason=f"{side.piece.name}: {cut}")
+                raise StepRefused(step.name, reason=f"{side.piece.name}: {cut.said}", remedies=cut.remedies)
         accept_plain_waists(step.name, pattern, (*upper, *lower))
     backs = _centre_backs(step, (*upper, *lower)) if step.centre_back else ()
     if step.centre_back and not backs and not step.only:

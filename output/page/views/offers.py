@@ -25,6 +25,7 @@ class StepsInFile:
     blocks: the blocks as they are written
     parts:  the parts as they are written
     sizes:  the sizes as they are written
+    as_written: whether the steps are taken in the order of the file
     """
 
     tables: Sequence[Mapping[str, Any]]
@@ -34,6 +35,7 @@ class StepsInFile:
     blocks: Sequence[Mapping[str, Any]] = ()
     parts: Sequence[Mapping[str, Any]] = ()
     sizes: Mapping[str, Any] = field(default_factory=dict)
+    as_written: bool = False
 
 
 def steps_in_file(garment: Garment, tables: Mapping[str, Any]) -> StepsInFile:
@@ -46,7 +48,8 @@ def steps_in_file(garment: Garment, tables: Mapping[str, Any]) -> StepsInFile:
     written = [*[None] * (len(garment.steps) - len(own)), *own]
     taken = [written[place] for place in taken_places(garment)]
     blocks, parts = written_tables(tables, "block"), written_tables(tables, "part")
-    return StepsInFile(steps, taken, garment.wearer.unit, bare_unit(tables), blocks, parts, tables.get("sizes", {}))
+    sizes, as_written = tables.get("sizes", {}), garment.order == "as written"
+    return StepsInFile(steps, taken, garment.wearer.unit, bare_unit(tables), blocks, parts, sizes, as_written)
 
 
 def offers_of(remedies: Iterable[Remedy], steps: StepsInFile) -> list[Data]:
@@ -95,6 +98,8 @@ def _in_step(remedy: Remedy, steps: StepsInFile) -> Data | None:
     places = [place for place in meant if place is not None]
     if not places or len(places) < len(meant):
         return None
+    if remedy.act == "put before":
+        return _put_before(remedy, steps, places[0])
     if remedy.act == "leave out":
         off = [_set(place, "in_use", False) for place in places]
         return {"words": _left_out(remedy, len(places)), "edits": off}
@@ -105,6 +110,16 @@ def _in_step(remedy: Remedy, steps: StepsInFile) -> Data | None:
     values = typed_settings(remedy, written, steps.unit)
     changes = [_set(place, key, value) if value != "" else _left(place, key) for key, value in values.items()]
     return {"words": remedy_words(remedy, steps.unit), "edits": changes}
+
+
+def _put_before(remedy: Remedy, steps: StepsInFile, place: int) -> Data | None:
+    """The step moved before another; None where the engine chooses the order, or that stands in another file."""
+    number = next((int(float(each.value)) for each in remedy.settings if each.option == "step"), 0)
+    to = steps.taken[number - 1] if number else None
+    if to is None or not steps.as_written:
+        return None
+    moved = {"in": "garment", "do": "move", "at": ["step", place], "to": to}
+    return {"words": f"Put it before “{remedy.alteration}”", "edits": [moved]}
 
 
 def _instead(remedy: Remedy, steps: StepsInFile, place: int) -> Data:

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import Any, Final
 
 from output.api import Garment, StepRefused
+from output.api.showing import offered
 from output.api.steps import written_step
 from output.api.wording import sentence_in
 from output.page.views.data import Data
@@ -25,7 +26,10 @@ def refused_step(refused: StepRefused, garment: Garment, tables: Mapping[str, An
     steps = steps_in_file(garment, tables)
     place = steps.taken[refused.step - 1] if refused.step else None
     offers = offers_of(refused.remedies, steps)
-    reason = without_what_buttons_do(sentence_in(garment.wearer.unit, refused.reason), offers)
+    # what no button does is told
+    told = offered([each for each in refused.remedies if not offers_of([each], steps)])
+    sentence = sentence_in(garment.wearer.unit, f"{refused.reason}{told}", at_most=True)
+    reason = without_what_buttons_do(sentence, offers)
     return {
         "in": "garment",
         "at": None if place is None else ["step", place],

@@ -53,7 +53,7 @@ REFUSED: tuple[tuple[str, Options, str, str], ...] = (
     ("take in", {"waist": 10.0}, "gored skirt", "give its block another ease instead"),
     ("take in", {"waist": 10.0}, "tiered skirt", "draft it flat, or with another ease"),
     ("take in", {"waist": 10.0}, "knit top", "draft it with another ease"),
-    ("take in", {"waist": 10.0}, "shorts", 'or draft the block with fastening = "back"'),
+    ("take in", {"waist": 10.0}, "shorts", 'has a zip in it; this helps: fastening = "back" in the block'),
     ("blend", {"waist": 96}, "trousers", "take its side seams in or let them out instead"),
     ("full bust", {"by": 15.0}, "romper", "no bust point|no piece has a bust point"),
     ("sway back", {"depth": 8.0}, "circle skirt", 'centre_back = "seam"'),

@@ -13,7 +13,7 @@ from dataclasses import replace
 from itertools import pairwise, takewhile
 from typing import Final
 
-from drafting.alterations.earlier_steps import in_the_way
+from drafting.alterations.earlier_steps import in_the_way, refused_after
 from drafting.alterations.promises import drawn_by
 from drafting.alterations.techniques.pivoting.pivot import angle_about
 from drafting.alterations.techniques.redrawing.redraw_run import (
@@ -23,7 +23,7 @@ from drafting.alterations.techniques.redrawing.redraw_run import (
     fitted_between,
 )
 from drafting.dataclass import dataclass
-from drafting.errors import NotAPattern, StepRefused
+from drafting.errors import NotAPattern
 from drafting.geometry import (
     STAY,
     Curve,
@@ -145,7 +145,7 @@ def stretch_of(step: str, piece: Piece, place: Place, *, start: Places = (), end
     firsts = [i for i, mine in enumerate(own) if mine and not own[i - 1]]
     if len(firsts) != 1:
         have = f"has its {place} in {len(firsts)} places" if any(own) else f"has no {place}"
-        raise StepRefused(step, reason=in_the_way(piece, place) or f'"{piece.name}" {have}')
+        raise refused_after(step, in_the_way(piece, place), f'"{piece.name}" {have}')
     ring = (*sewn[firsts[0] :], *sewn[: firsts[0]])
     order = tuple(takewhile(lambda k: edges[k].place is place, ring))
     parts = tuple(edges[k] for k in order)
@@ -157,7 +157,7 @@ def stretch_of(step: str, piece: Piece, place: Place, *, start: Places = (), end
     if last_edge.place in (start or end):
         return Stretch(piece, parts[::-1], darts[::-1], backward=True)
     apart = f'on "{piece.name}" the {place} does not lie next to the {" or the ".join(start or end)}'
-    raise StepRefused(step, reason=in_the_way(piece) or apart)
+    raise refused_after(step, in_the_way(piece), apart)
 
 
 def folds(stretch: Stretch, *, angles: Sequence[float] | None = None) -> tuple[Move, ...]:

@@ -13,7 +13,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Final
 
-from drafting.alterations.earlier_steps import not_whole
+from drafting.alterations.earlier_steps import not_whole, put_before, refused_after
 from drafting.dataclass import dataclass
 from drafting.errors import StepRefused
 from drafting.geometry import Curve, Line, Point, Vec, run_hits, run_length, split
@@ -106,7 +106,7 @@ def whole_side(step: str, piece: Piece) -> Edge:
     found = edges_at(piece, Place.SIDE)
     if len(found) != 1:
         none = f'"{piece.name}" has no {Place.SIDE}: give its block another ease instead, ease = {{ waist = "4 cm" }}'
-        raise StepRefused(step, reason=not_whole(piece, Place.SIDE) or none)
+        raise refused_after(step, not_whole(piece, Place.SIDE), none)
     return found[0]
 
 
@@ -125,8 +125,10 @@ def accept_plain_waists(step: str, pattern: Pattern, sides: Iterable[Side]) -> N
         }
     for side in sides:
         if (side.piece.name, side.waist_edge) in full:
-            mend = "put this step before that one" if pattern.history else "draft it flat, or with another ease"
-            raise StepRefused(step, reason=f'the waist of "{side.piece.name}" is gathered or eased; {mend}')
+            full_there = f'the waist of "{side.piece.name}" is gathered or eased'
+            if pattern.history:
+                raise StepRefused(step, reason=full_there, remedies=(put_before(),))
+            raise StepRefused(step, reason=f"{full_there}; draft it flat, or with another ease")
 
 
 def far_edge(side: Side) -> str:
