@@ -1,6 +1,6 @@
 """What a step brought that the checks do not let pass: which step it was, and how much less of it passes.
 
-Whatever is said has been tried: the lesser step and those after it were taken again, and the whole was checked.
+Whatever is said has been tried: less of the step and those after it were taken again, and the whole was checked.
 """
 
 from __future__ import annotations
@@ -112,7 +112,7 @@ class _Trials:
         return next((count for count in counts if not self._failed_before(count, place)), None)
 
     def most(self, count: int, place: _Place, *, warned: bool) -> Amounts:
-        """The largest lesser amounts of a step with which it passes; none where no less of it does.
+        """The largest of the smaller amounts of a step with which it passes; none where no less of it does.
 
         warned: whether a warning will do
         """
@@ -180,13 +180,13 @@ def _with_fault(result: Result, trials: _Trials, sources: Sequence[str]) -> Resu
 
 def _in_sizes(sources: Sequence[str], count: int) -> bool:
     """Whether a step comes of several sizes that were named, and is written nowhere itself."""
-    return where_written(sources, count).partition(" of ")[0] == _SIZES
+    return count < len(sources) and _place_in_file(sources[count])[1] == _SIZES
 
 
 def _instead(trials: _Trials, count: int, place: _Place, *, in_sizes: bool) -> Remedy | None:
     """What to set in place of a step, or what to leave out; None where nothing that was tried will do."""
     name, without = trials.steps[count].name, trials.instead(count, {})
-    # where it fails even without the step, later ones bring it too, and no lesser amount can help
+    # where it fails even without the step, later ones bring it too, and no smaller amount can help
     if without is None or place not in without.failed:
         for warned, verdict in ((False, Verdict.PASS), (True, Verdict.WARN)):
             if amounts := trials.most(count, place, warned=warned):
@@ -218,11 +218,15 @@ def where_written(sources: Sequence[str], count: int) -> str:
     """
     if count >= len(sources):
         return f"step {count + 1}"
-    file, in_a_file, place = sources[count].rpartition(", [")
-    if not in_a_file:
-        return sources[count]  # taken from a program: "step 2"
-    several = len({source.rpartition(", [")[0] for source in sources}) > 1
-    return f"[{place} of {PurePath(file).name}" if several else f"[{place}"
+    file, place = _place_in_file(sources[count])
+    several = len({_place_in_file(source)[0] for source in sources}) > 1
+    return f"{place} of {PurePath(file).name}" if file and several else place
+
+
+def _place_in_file(source: str) -> tuple[str, str]:
+    """The file in which a step is written, and the place in it: "a.toml", "[[step]] 2"; "" where no file holds it."""
+    file, _, place = source.rpartition(", [")
+    return (file, f"[{place}") if file else ("", source)
 
 
 def _found(results: Iterable[Result]) -> _Found:

@@ -60,15 +60,15 @@ def smaller_amounts(step: _Step, names: Sequence[str], rounded_to: float) -> lis
     asked = {name: float(value) for name, value in lengths.items() if isinstance(value, float | int) and value}
     most = max((abs(value) for value in asked.values()), default=0.0)
     lows = {option.name: option.low for option in step.options}
-    lesser = []
+    smaller = []
     for parts in range(1, math.ceil(most / rounded_to - _HAIR)):
         amounts = {
             name: math.floor(abs(value) / most * parts + _HAIR) * math.copysign(rounded_to, value) + 0.0
             for name, value in asked.items()
         }
         if all((low := lows.get(name)) is None or mm >= low for name, mm in amounts.items()):
-            lesser.append(amounts)
-    return lesser
+            smaller.append(amounts)
+    return smaller
 
 
 def larger_amounts(step: _Step, name: str) -> list[Amounts]:

@@ -183,9 +183,9 @@ class Desk:
                 return make(self.folder, files, tables, person, last), problems
             except NotMade as wrong:
                 problems = (*problems, *wrong.problems)
-                if wrong.lesser is None:
+                if wrong.without_step is None:
                     return last or self._made_once(files), problems
-                tables = wrong.lesser
+                tables = wrong.without_step
 
     def _made_once(self, files: Files) -> Made | None:
         """What was made of the texts before the last change; None where nothing can be."""

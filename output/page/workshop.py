@@ -40,13 +40,13 @@ class Made:
 class NotMade(Exception):
     """Nothing can be made of two files. problems: why, as the page shows it
 
-    lesser: the tables of the garment without the step that was refused; None where it was not a step
+    without_step: the tables of the garment without the step that was refused; None where it was not a step
     """
 
-    def __init__(self, problems: tuple[Data, ...], lesser: Tables | None = None) -> None:
+    def __init__(self, problems: tuple[Data, ...], without_step: Tables | None = None) -> None:
         self.problems = problems
-        self.lesser = lesser
-        super().__init__(problems, lesser)
+        self.without_step = without_step
+        super().__init__(problems, without_step)
 
 
 def garment_of(folder: Folder, name: str) -> Garment:

@@ -62,7 +62,6 @@ EXCEPTIONS: Final = {
     'drafting/alterations/whole_garment/take_in.py: waist = "2 cm"': _EXAMPLE,
     "drafting/alterations/whole_garment/take_in.py: ease = { waist": _EASE,
     'drafting/alterations/whole_garment/take_in.py: hip = "6 cm"': _EASE,
-    "drafting/alterations/techniques/sides/side_view.py: ease = { waist": _EASE,
     'drafting/alterations/finishes/button_stand.py: only = "bodice front"': _UNKNOWN,
     'drafting/alterations/styles/smock.py: length = "': _GAVE_WAY,
     'drafting/checks/base.py: only = "': _OWN,

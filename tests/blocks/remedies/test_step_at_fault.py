@@ -63,7 +63,7 @@ def failures(
     checks: Sequence[Check] = STRICTER,
     sources: Sequence[str] = (),
 ) -> list[Result]:
-    """What fails after the steps; whatever else is found is as it is without looking for lesser amounts."""
+    """What fails after the steps; whatever else is found is as it is without looking for smaller amounts."""
     whole = tuple(stages(drafted or dress(), steps))
     results = checked_after(whole, steps, unit=unit, checks=checks, sources=sources)
     plain = run_checks(whole[-1], checks=checks)

@@ -1,4 +1,4 @@
-"""Where so much cannot be drawn, the refusal tells a lesser amount, as it is typed; and that can be had."""
+"""Where so much cannot be drawn, the refusal tells a smaller amount, as it is typed; and that can be had."""
 
 from __future__ import annotations
 

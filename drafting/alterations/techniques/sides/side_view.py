@@ -105,7 +105,7 @@ def whole_side(step: str, piece: Piece) -> Edge:
     """The side seam of a piece, in one. Raises StepRefused for one that has none, or one with something in it."""
     found = edges_at(piece, Place.SIDE)
     if len(found) != 1:
-        none = f'"{piece.name}" has no {Place.SIDE}: give its block another ease instead, ease = {{ waist = "4 cm" }}'
+        none = f'"{piece.name}" has no {Place.SIDE}: give its block another ease instead, at bust, waist or hip'
         raise refused_after(step, not_whole(piece, Place.SIDE), none)
     return found[0]
 
