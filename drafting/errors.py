@@ -142,7 +142,7 @@ def offered(remedies: Iterable[Remedy]) -> str:
     moved: dict[str, None] = {}
     for each in dict.fromkeys(remedies):
         if each.act == "put before":
-            moved[f"; {each.lead} {each.typed()}" if each.lead else f"; {each.typed()}"] = None
+            moved[f", {each.lead} {each.typed()}" if each.lead else f"; {each.typed()}"] = None
             continue
         how = "this helps" if each.act in ("add", "set in block") else "this can be had"
         told[how].append(f"{each.typed()}, though a check fails then" if each.verdict == "fail" else each.typed())
