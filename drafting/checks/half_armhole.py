@@ -76,7 +76,7 @@ def _hole(piece: Piece, along: Vec, first: int, step: int, below: str) -> Hole:
     """
     edges: list[Edge] = []
     k = first
-    while piece.edges[k].place is Place.ARMHOLE and len(edges) < len(piece.edges):
+    while piece.edges[k].place is Place.ARMHOLE:  # it ends where it began, at the side seam, if not before
         edges.append(piece.edges[k])
         k = (k + step) % len(piece.edges)
     run = tuple(curve for edge in edges for curve in (edge.curves if step == 1 else run_reversed(edge.curves)))

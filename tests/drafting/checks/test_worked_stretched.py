@@ -107,7 +107,7 @@ def test_elastic_is_no_shorter_than_85_percent_of_the_body(elastic: float, verdi
     ("elastic", "wide", "measured", "wanted", "verdict", "said"),
     [
         (600.0, 600.0, 1080.0, 950.0, Verdict.PASS, ""),  # pulled to 1.8 of its length
-        (525.0, 600.0, 945.0, 950.0, Verdict.FAIL, "cut the elastic longer"),
+        (525.0, 600.0, 945.0, 950.0, Verdict.FAIL, "cut the elastic longer."),
         (600.0, 485.0, 970.0, 970.0, Verdict.PASS, ""),  # the cloth: 20 mm more than what passes
         (600.0, 484.0, 968.0, 970.0, Verdict.FAIL, "make the edge at least 970.0 mm round"),
     ],
