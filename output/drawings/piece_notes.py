@@ -90,7 +90,7 @@ def piece_words(piece: Piece, pattern: Pattern | None, unit: str) -> PieceWords:
         number = f"piece {names.index(piece.name) + 1} of {len(names)}"
         eased = tuple(_held(piece, pattern, unit))
         pocket = _pocket_on_one_side(piece, pattern)
-    along = (*_folds(piece), *_edges(piece, pattern, unit), *eased, *_darts(piece))
+    along = (*_folds(piece), *_edges(piece, pattern, unit), *_collar_ends(piece), *eased, *_darts(piece))
     return PieceWords(
         number, along, _spots(piece), (*allowance_note(piece, unit), *_fused(piece), *_unlike(piece), *pocket, *beware)
     )
@@ -263,6 +263,12 @@ def _edges(piece: Piece, pattern: Pattern | None, unit: str) -> Iterator[Along]:
             yield Along(f"{centre}: seam", edge.curves)
         elif edge.half and edge.place is Place.UNDERARM and edge.role is Role.SEAM and not piece.identity.half:
             yield Along(f"{edge.half} of the {piece.name}", edge.curves, large=True)
+
+
+def _collar_ends(piece: Piece) -> Iterator[Along]:
+    """Which end of half a collar goes to the front and which behind; of one on the fold that is plain."""
+    if piece.cut.mirror:
+        yield from (Along(edge.name, edge.curves) for edge in edges_at(piece, Place.COLLAR_END))
 
 
 def _bare_edges(piece: Piece, pattern: Pattern) -> dict[str, Place]:

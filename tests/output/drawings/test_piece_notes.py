@@ -49,6 +49,14 @@ def test_a_sleeve_tells_its_front_from_its_back() -> None:
     assert sum(each.startswith("ease in 1.0 cm from ") for each in words) == 2
 
 
+def test_half_a_collar_tells_which_end_goes_where_and_one_on_the_fold_needs_not_to() -> None:
+    half = written(with_part(sized(92, "bodice"), part_of(find_part("flat collar"), {})), "collar")
+    assert {"back end", "front end"} <= set(half)
+    whole = apply_step(sized(92, "bodice"), Opening("centre back", "closed"))
+    whole = apply_step(whole, Opening("centre front", length=150.0))
+    assert "front end" not in written(with_part(whole, part_of(find_part("flat collar"), {})), "collar")
+
+
 def test_a_dart_tells_its_name_and_which_way_it_is_pressed() -> None:
     assert "bust dart: press toward the centre" in written(dress(), "bodice front")
     step = MoveDart("bodice front", "bust dart", "side seam", measured_from="armhole", at=60.0)
