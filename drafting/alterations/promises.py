@@ -156,7 +156,7 @@ def crosses_leg(pattern: Pattern, measure: Measure) -> bool:
 
 
 def seams_kept(pattern: Pattern, of: Callable[[Seam], bool] | None = None) -> Iterator[Promise]:
-    """The promises that every seam meets as well as it does: its two runs differ by as much as they did.
+    """The promises that every seam keeps the difference in length between its two sides.
 
     of: whether it is promised of a seam; left out, of each
     """

@@ -66,8 +66,10 @@ def button_places(row: Sequence[CentreLine], button: float, count: int | None = 
 def _evenly_spaced(
     first: float, widest: float, count: int, button: float, seams: Sequence[tuple[float, float]]
 ) -> list[float]:
-    """So many places, as far apart as can be with all of them clear of the seams; where no one space does, one close
-    above or below each seam that is in the way and the others evenly between (common practice).
+    """So many places, evenly spaced and clear of the seams, as far apart as possible.
+
+    Where no even space is clear, one place lies close above or below each seam in the way, and the others lie evenly
+    between (common practice).
 
     seams: where each lies, and how far from it a button has to, mm
     """

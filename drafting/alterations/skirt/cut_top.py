@@ -86,7 +86,7 @@ MadeOf = Mapping[EdgeName, tuple[EdgeName, ...]]
 
 @dataclass(frozen=True, slots=True)
 class Cutting:
-    """What is cut off, as a word and as it is cut: "band" or "yoke".
+    """How the top is cut off: the word for the new piece, "band" or "yoke", and its depth, mm.
 
     cut: how the upper piece is cut, from how the piece at the centre was
     """
@@ -263,7 +263,7 @@ def _closed(edges: Sequence[Edge]) -> tuple[Edge, ...]:
 def left_below(
     pattern: Pattern, piece: Piece, top: Top, line: LineBelow, place: Place
 ) -> tuple[Piece, dict[EdgeName, tuple[EdgeName, ...]]]:
-    """What is left of a piece below the line, its upper edges at this place; and what is left of each old edge.
+    """The part of a piece below the line, its upper edges at this place; and by old edge the edges made of it.
 
     An old edge that lies above the line has none; the legs of darts are left out of that table.
     """

@@ -122,7 +122,7 @@ def _is_beyond(pattern: Pattern, piece: str, edge: str) -> bool:
 
 
 def _at_waist(pattern: Pattern, quarter: Quarter) -> tuple[Seam | None, float, float]:
-    """The seam of the waist, how long what it is sewn to is, and it itself; mm, less what is drawn up there already.
+    """The waist seam, the length the skirt is sewn to, and the skirt's waist, mm; what is drawn up already is left out.
 
     Where it is sewn to nothing, both are its own.
     """

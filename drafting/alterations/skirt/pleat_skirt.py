@@ -335,8 +335,9 @@ def _notch(folded: _Folded, notch: Notch) -> Notch:
 
 
 def _between_pleats(folded: _Folded, sewn: float) -> tuple[float, float]:
-    """Where a notch so far from the centre, mm as it is sewn, is set: below a yoke in the middle of what shows of the
-    nearest pleat, so that no tick of a pleat stands beside it. How far from the centre as it is sewn, and on the cloth.
+    """How far from the centre a notch is set, mm: once it is sewn, and on the cloth.
+
+    Below a yoke it is in the middle of the part of the nearest pleat that shows, so that no mark of a pleat is near.
     """
     lines = sorted(each.waist for each in folded.plan.marks)
     if not folded.yoked:

@@ -140,8 +140,9 @@ def _reaches(step: str, row: Sequence[CentreLine], at_waist: float, at_hem: floa
 def _run_beyond_centre(
     step: str, line: CentreLine, beside: Edge, corner: Point, reach: float, where: str
 ) -> tuple[Curve, ...]:
-    """The waist, a seam or the hem beyond the centre: the other half's, mirrored and its darts folded out, `reach` mm
-    of it.
+    """The waist, a seam or the hem beyond the centre, `reach` mm long.
+
+    It is that of the other half, mirrored, with its darts folded out.
     """
     if reach < _ROOM:
         reason = f"at the {where} the front would reach {reach / 10:.1f} cm beyond the centre; slant it less"

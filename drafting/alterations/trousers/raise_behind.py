@@ -89,9 +89,10 @@ def _leg_led(leg: Edge, mouth: Vec, apex: Vec, *, from_mouth: bool) -> Edge:
 
 @dataclass(frozen=True, slots=True)
 class _Stretch:
-    """A waist edge as it runs from the side to the centre: from which share of it to which, what it rises by.
+    """A waist edge on the way from the side to the centre.
 
-    whole: how long the waist is, mm
+    begin, end: between which shares of that way it lies; by: how far the centre is raised, mm
+    whole:      how long the waist is, mm
     """
 
     run: tuple[Curve, ...]

@@ -34,9 +34,7 @@ _BEYOND: Final = (Place.STAND, Place.WRAP)
 
 
 def edge_facing(part: str, faced: Iterable[tuple[Piece, Edge]], depth: float) -> Derived:
-    """The facing of these edges of pieces, `depth` mm deep, as a part to be drawn. Raises NotAPattern for one of which
-    it is not known what it is.
-    """
+    """The facing of these edges, `depth` mm deep, as a part to be drawn; NotAPattern for an edge of unknown place."""
     to = []
     for piece, edge in faced:
         if edge.place is None:

@@ -137,8 +137,9 @@ def edge_ended_at(
 
 
 def end_moved(run: Sequence[Curve], goal: Point, within: float) -> tuple[Curve, ...]:
-    """A run whose end is moved to a place; every point that draws it within so many mm goes with it, less by the square
-    of how far it lies from that end, so that the rest keeps its place and its direction.
+    """A run whose end is moved to a place; the points that draw it within so many mm of the end move too.
+
+    They move less with the square of their distance from the end, so that the rest keeps its place and direction.
     """
     by = goal - run[-1].end
     gone = 1.0 - run_length(run) / within

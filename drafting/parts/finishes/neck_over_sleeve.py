@@ -31,7 +31,7 @@ def sleeve_at_neck(pattern: Pattern) -> Piece | None:
 
 
 def laid_to_shoulder(pattern: Pattern, laid: LaidRound, places: Collection[Place], allowance: float) -> LaidRound:
-    """What is faced of a front or back, led on over the sleeve to the shoulder, and what lies beside that.
+    """The edges of a front or back that are faced, led on over the sleeve to the shoulder, and the edges beside them.
 
     laid: the same for that piece alone; allowance: of the seam at the shoulder, mm. As it is where no sleeve follows.
     """

@@ -26,8 +26,9 @@ SMALLER: Final = 2.0
 
 
 def with_edges_inside(pattern: Pattern, lined: Sequence[LinedPiece], by: float) -> list[LinedPiece]:
-    """The linings, smaller by so many mm at a neck and at armholes without sleeves; as they were at a place where one
-    of them cannot be, as the seams there would not meet.
+    """The linings, smaller by so many mm at a neck and at armholes without sleeves.
+
+    At a place where one of them cannot be smaller all stay as they were, because the seams there would not meet.
     """
     sleeved = any(edges_at(piece, Place.CAP) for piece in pattern.pieces)
     made = list(lined)

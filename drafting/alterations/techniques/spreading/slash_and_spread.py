@@ -66,7 +66,7 @@ class Slash:
 
 
 def fanned(slashes: Sequence[Slash], *, top: float, bottom: float, to_right: bool) -> tuple[Move, ...]:
-    """Where each strip goes, the first of which stays, when every slash is opened by so much above and below, mm.
+    """The move of each strip when every slash is opened by these amounts above and below, mm; the first strip stays.
 
     slashes: in the order in which they lie from the strip that stays, towards the right or the left
     Each opens as a wedge or as an even gap: the sides of a slash are equally long, so it is an isosceles trapezoid.
