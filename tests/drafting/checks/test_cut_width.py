@@ -23,7 +23,7 @@ from drafting.pattern import Edge, Pattern, Piece, Role
 from drafting.pattern.cutting import cutting_line
 from drafting.pattern.seam_ends import ALONE, Sewn, sewn
 from tests.blocks.child.test_child_block import child, drafted
-from tests.drafting.checks.worked import drawn
+from tests.drafting.checks.worked import drawn, with_edge
 from tests.drafting.dress import dress
 from tests.drafting.geometry.shapes import rose
 
@@ -138,6 +138,14 @@ def test_a_square_end_lies_over_its_neighbour_where_it_leans_towards_it(lean: fl
         ("top", (200.0 + lean, 300.0), None, Role.SEAM),
         ("centre", (0.0, 300.0), None, Role.SEAM),
     )
+    # both neighbours are level where the side meets them, and bend further on
+    corner = piece.edge("side").end
+    bent = {
+        "hem": Cubic(Place(0.0, 0.0), Place(40.0, -30.0), Place(150.0, 0.0), Place(200.0, 0.0)),
+        "top": Cubic(corner, corner + Vec(-50.0, 0.0), Place(40.0, 330.0), Place(0.0, 300.0)),
+    }
+    for name, curve in bent.items():
+        piece = with_edge(piece, name, curves=(curve,))
     long = math.hypot(lean, 300.0)
     past = 10.0 * long / 300.0  # as far as the hem's own line
     squares = (past, None) if at_start else (None, past)

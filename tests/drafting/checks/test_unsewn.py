@@ -4,18 +4,22 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 import pytest
 
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, draft, prepare
 from drafting.alterations import apply_step
-from drafting.checks import CHECKS, Verdict, named, run_checks
+from drafting.checks import CHECKS, Verdict, named, run_checks, unsewn
+from drafting.checks.unsewn import JOINED_WHERE_BOTH
 from drafting.errors import TrueseamError
-from drafting.pattern import Pattern
+from drafting.pattern import Identity, Pattern, PieceKind, Place, Role
+from drafting.pattern.places import BodyPart
 from tests.alteration_samples import SAMPLES, sample
 from tests.bodies import women
 from tests.drafting.checks.breaks import seam_taken_out
+from tests.drafting.checks.worked import FRONT, panel, with_edge
 from tests.sampling import some
 
 GARMENTS = (("bodice",), ("bodice", "sleeve"), ("skirt",), ("bodice", "skirt"), ("bodice", "sleeve", "skirt"))
@@ -57,3 +61,18 @@ def test_what_is_missed_is_named() -> None:
     assert edges == {"shoulder at armhole", "shoulder at neck"}
     assert len(said) == 2
     assert all(sentence.endswith(" are sewn to: draft the garment again.") for sentence in said)
+
+
+@pytest.mark.parametrize("place", sorted(JOINED_WHERE_BOTH))
+def test_a_facing_reaches_a_joined_line_where_one_of_its_seams_lies_there(place: Place) -> None:
+    facing = Identity(PieceKind.FACING, BodyPart.BODICE, of=PieceKind.FRONT)
+    reaches = with_edge(panel(identity=facing), "hem", place=place, role=Role.SEAM)
+    short = with_edge(reaches, "hem", place=Place.FACING_EDGE)
+    for piece, part, expected in (
+        (reaches, BodyPart.BODICE, True),
+        (reaches, BodyPart.SKIRT, False),
+        (with_edge(reaches, "hem", role=Role.HEM), BodyPart.BODICE, False),
+        (short, BodyPart.BODICE, False),
+        (replace(reaches, identity=FRONT), BodyPart.BODICE, False),
+    ):
+        assert unsewn._faces_joined_line(piece, part) is expected
