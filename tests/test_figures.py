@@ -308,10 +308,7 @@ FIGURES: dict[str, tuple[object, str]] = {
         4.887,
         "worked out: what the edge of a drawn neck turns by, front and back, both halves",
     ),
-    "drafting.pattern.neck_band.LEAST_SHARE": (
-        0.75,
-        "worked out: a straight strip of rib drawn in further does not lie flat",
-    ),
+    "drafting.pattern.neck_band.LEAST_SHARE": (0.75, "worked out: drawn in further a strip of rib does not lie flat"),
     "drafting.body.earlier.MOST_EARLIER": (200, "ours"),
     "drafting.body.refit._NECK_FOOT": (
         1.105,
