@@ -366,15 +366,8 @@ def test_no_figure_is_left_out(room: str) -> None:
 
 def test_in_how_many_stretches_an_edge_turns_one_way() -> None:
     """A sleeve's cap and underarm turn back once (common practice), as legs of trousers do; the rest is ours."""
-    one_way = {
-        Place.ARMHOLE: 1,
-        Place.NECK: 1,
-        Place.SHOULDER: 1,
-        Place.SIDE: 1,
-        Place.UNDERARM: 2,
-        Place.HEM: 1,
-        Place.CAP: 2,
-    }
+    once = (Place.ARMHOLE, Place.NECK, Place.SHOULDER, Place.SIDE, Place.HEM)
+    one_way = {**dict.fromkeys(once, 1), Place.UNDERARM: 2, Place.CAP: 2}
     assert one_way == curves._ONE_WAY
     assert {**one_way, Place.SIDE: 2, Place.INSEAM: 3, Place.CROTCH: 1} == curves._LEG
 
