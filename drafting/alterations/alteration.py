@@ -12,10 +12,10 @@ from dataclasses import fields, replace
 from enum import StrEnum
 from typing import ClassVar, Final
 
-from drafting.alterations.earlier_steps import cut_in_two, refused_after
+from drafting.alterations.earlier_steps import cut_in_two, refused_after, taken_up, was_there
 from drafting.alterations.notch_spacing import notches_spaced
 from drafting.dataclass import dataclass
-from drafting.errors import BrokenPromise, NotAPattern, Remedy, Setting, StepRefused, TrueseamError, UnknownName
+from drafting.errors import BrokenPromise, NotAPattern, Remedy, Setting, StepRefused, TrueseamError, UnknownName, meant
 from drafting.geometry.tolerance import PROMISE
 from drafting.parts.part_amounts import ways_to_draw
 from drafting.parts.part_table import PARTS
@@ -306,12 +306,16 @@ def step_of(alteration: Alteration) -> Step:
     return Step(alteration.name, tuple((field.name, getattr(alteration, field.name)) for field in fields(alteration)))
 
 
-def find_dart(alteration: str, piece: Piece, name: str, option: str = "") -> Dart:
-    """The dart of that name. Raises StepRefused, with the nearest name and the option it was given in, for none."""
+def find_dart(alteration: str, piece: Piece, name: str, option: str = "", pattern: Pattern | None = None) -> Dart:
+    """The dart of that name. Raises StepRefused for none: with the step that took it up, where the pattern is given and
+    tells of one, else with the nearest name and the option it was given in.
+    """
     try:
         return piece.dart(name)
     except UnknownName as error:
-        raise StepRefused(alteration, reason=f"{option}: {error}" if option else str(error)) from error
+        why = taken_up(pattern, piece.name, name) if pattern and not meant(name, error.known) else ""
+        said = f'"{piece.name}" has no dart "{name}" any more: {why}' if why else str(error)
+        raise StepRefused(alteration, reason=f"{option}: {said}" if option else said) from error
 
 
 def find_piece(alteration: str, pattern: Pattern, name: str) -> Piece:
@@ -319,4 +323,6 @@ def find_piece(alteration: str, pattern: Pattern, name: str) -> Piece:
     try:
         return pattern.piece(name)
     except UnknownName as error:
-        raise refused_after(alteration, cut_in_two(pattern, name, alteration), str(error)) from error
+        why = taken_up(pattern, name, "") if was_there(pattern, name) else ""
+        gone = f'There is no "{name}" any more: {why}. There is: {", ".join(error.known)}' if why else str(error)
+        raise refused_after(alteration, cut_in_two(pattern, name, alteration), gone) from error

@@ -24,7 +24,9 @@ __all__ = [
     "put_before",
     "refused_after",
     "stand_in_the_way",
+    "taken_up",
     "top_cut_off",
+    "was_there",
     "zip_of_block",
 ]
 
@@ -58,6 +60,55 @@ def refused_after(step: str, earlier: EarlierStep | None, plain: str) -> StepRef
     if earlier is None:
         return StepRefused(step, reason=plain)
     return StepRefused(step, reason=earlier.said, remedies=earlier.remedies)
+
+
+_TAKES_UP: Final = {
+    "smock": "lets the darts out into its gathers and hangs to a hem of its own",
+    "raglan": "closes a dart that ends above its seam, and leaves neither shoulder nor armhole above it",
+    "saddle shoulder": "closes a dart that ends in its strip",
+    "yoke": "closes a dart that ends above its seam",
+    "kimono": "cuts the sleeve in one with the bodice, and leaves no armhole",
+    "empire seam": "closes the darts below its seam",
+    "pleat skirt": "takes the darts into its pleats",
+    "flare skirt": "closes the darts for its flare",
+    "gather skirt": "lets the darts out into its gathers",
+    "skirt yoke": "closes the darts in the yoke",
+    "shaped band": "closes the darts in the band",
+}
+"""What a style does with the darts and the seams it takes up, in words."""
+
+_OF_SKIRTS: Final = ("pleat skirt", "flare skirt", "gather skirt", "skirt yoke", "shaped band")
+
+_OF_ONE_DART: Final = {
+    "dart into gathers": "leaves it unsewn",
+    "dart into seam": "makes a seam of it",
+    "move a dart": "moves it",
+}
+
+
+def taken_up(pattern: Pattern, piece: str, what: str) -> str:
+    """Why a piece has not, or no longer, a dart or an edge of that name, or is not there itself; "" if unknown.
+
+    Told of the last step that may have taken it up: the dart itself, or those of the same part of the garment.
+    """
+    on = next((each.identity.part for each in pattern.pieces if each.name == piece), None)
+    leave_out = "; leave out one of the two"
+    for step in reversed(pattern.history):
+        asked = dict(step.options)
+        if (asked.get("piece"), asked.get("dart")) == (piece, what) and step.alter in _OF_ONE_DART:
+            return f'"{step.alter}" {_OF_ONE_DART[step.alter]}{leave_out}'
+        lower = step.alter in _OF_SKIRTS
+        if step.alter in _TAKES_UP and (on is None or lower == (on in (BodyPart.SKIRT, BodyPart.TROUSERS))):
+            return f'"{step.alter}" {_TAKES_UP[step.alter]}{leave_out}'
+    return ""
+
+
+def was_there(pattern: Pattern, piece: str, what: str = "") -> bool:
+    """Whether there was a piece of that name before the finishing steps, and on it a dart or an edge of that name."""
+    before = pattern.unfinished.pieces if pattern.unfinished else ()
+    was = next((each for each in before if each.name == piece), None)
+    names = {edge.name for edge in was.edges} | {dart.name for dart in was.darts} if was else set()
+    return was is not None and (not what or what in names or what in {edge.place for edge in was.edges})
 
 
 def not_whole(piece: Piece, place: Place) -> EarlierStep | None:

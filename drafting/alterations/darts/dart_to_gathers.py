@@ -131,7 +131,7 @@ class DartIntoGathers(Alteration):
     def _found(self, pattern: Pattern) -> tuple[Piece, Dart, Edge, Edge]:
         """The piece, the dart, and the edges beside it."""
         piece = find_piece(self.name, pattern, self.piece)
-        dart = find_dart(self.name, piece, self.dart)
+        dart = find_dart(self.name, piece, self.dart, pattern=pattern)
         k = piece.index(dart.legs[0])
         return piece, dart, piece.edges[k - 1], piece.edges[(k + 2) % len(piece.edges)]
 

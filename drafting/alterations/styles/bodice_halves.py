@@ -120,8 +120,12 @@ def neck_point(step: str, piece: Piece) -> Point:
     raise StepRefused(step, reason=f'the neck and the shoulder of "{piece.name}" do not meet in a corner')
 
 
-def centre_spot(step: str, piece: Piece, level: float) -> Spot:
-    """Where a level lies on the centre of a piece, or on the edge of what was added beyond it."""
+def centre_spot(step: str, piece: Piece, level: float, *, too_much: Sequence[str] = ()) -> Spot:
+    """Where a level lies on the centre of a piece, or on the edge of what was added beyond it.
+
+    too_much: the options of the step that say how low it lies
+    Raises StepRefused where the centre does not reach there.
+    """
     found = [
         (abs(hit.point.x), edge, k, hit)
         for edge in piece.edges
@@ -129,7 +133,8 @@ def centre_spot(step: str, piece: Piece, level: float) -> Spot:
         for k, hit in run_hits(edge.curves, Point(0.0, level), Vec(1.0, 0.0))
     ]
     if not found:
-        raise StepRefused(step, reason=f'"{piece.name}" has no centre line there; {_deep_enough(step, piece)}')
+        said = f'the centre of "{piece.name}" does not reach to that level: {_deep_enough(step, piece)}'
+        raise StepRefused(step, reason=said, too_much=too_much)
     # on the edge of a button stand or a wrap where there is one, else on the centre line itself
     beyond = [each for each in found if each[1].place not in CENTRES] or found
     _, edge, k, hit = max(beyond, key=lambda each: each[0])
@@ -146,7 +151,7 @@ def _deep_enough(step: str, piece: Piece) -> str:
     if not ends:
         return "choose another piece"
     least, most = math.ceil(top - max(ends)) + 1, math.floor(top - min(ends)) - 1
-    return f"it has one from {least} mm to {most} mm below the neck point"
+    return f"its neck and its lower end leave it from {least} mm to {most} mm below the neck point"
 
 
 def spot_at_level(step: str, piece: Piece, place: Place, level: float, move: Move) -> Spot:

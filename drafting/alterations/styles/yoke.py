@@ -89,7 +89,7 @@ def with_yoke(
     level = neck_point(step, piece).y - depth
     across = AcrossLine(
         partial(spot_at_level, step, piece, Place.ARMHOLE, level),
-        centre_spot(step, piece, level - dip),
+        centre_spot(step, piece, level - dip, too_much=("depth",)),
         line or square_line,
         Place.YOKE,
         f"{piece.name} {Yoke.new_piece}",

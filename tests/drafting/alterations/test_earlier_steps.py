@@ -15,18 +15,21 @@ from drafting.alterations import (
     FlareSkirt,
     FullBust,
     Hem,
+    Kimono,
     Lengthen,
     MoveDart,
     NeckGape,
     Neckline,
     Opening,
     PleatSkirt,
+    Raglan,
     RoundedBack,
     ShapedBand,
     ShoulderSlope,
     SkirtYoke,
     SlantedPocket,
     SmallBust,
+    Smock,
     SwayBack,
     TakeIn,
     Wrap,
@@ -112,3 +115,32 @@ def test_a_shoulder_with_gathers_in_it_is_altered_as_one_line(then: Alteration) 
     assert not [
         result for result in run_checks(apply_step(gathered, then)) if result.verdict in (Verdict.FAIL, Verdict.ERROR)
     ]
+
+
+@pytest.mark.parametrize(
+    ("style", "step", "said"),
+    [
+        (Smock(), DartIntoSeam("bodice front", "bust dart", "waist dart"), '"smock" lets the darts out'),
+        (Smock(), DartIntoSeam("skirt front", "waist dart", "hem"), 'no "skirt front" any more: "smock"'),
+        (PleatSkirt(), DartIntoSeam("skirt front", "waist dart", "hem"), '"pleat skirt" takes the darts'),
+        (Raglan(), DartIntoGathers("bodice back", "shoulder dart", "ease"), '"raglan" closes a dart'),
+        (Kimono(), DartIntoSeam("bodice back", "waist dart", "armhole"), 'no "armhole" any more: "kimono"'),
+        (
+            DartIntoGathers("bodice back", "waist dart"),
+            DartIntoSeam("bodice back", "waist dart", "armhole"),
+            '"dart into gathers" leaves it unsewn',
+        ),
+    ],
+)
+def test_what_a_style_took_up_is_said_with_its_name_and_a_way_out(
+    style: Alteration, step: Alteration, said: str
+) -> None:
+    styled = apply_step(dress(), style)
+    with pytest.raises(StepRefused, match=re.escape(said)) as refused:
+        apply_step(styled, step)
+    assert "leave out one of the two" in str(refused.value)
+
+
+def test_a_dart_misspelt_is_answered_with_the_nearest_name_whatever_was_taken_up() -> None:
+    with pytest.raises(StepRefused, match='Did you mean "waist dart"'):
+        apply_step(apply_step(dress(), Raglan()), DartIntoGathers("bodice back", "waist drat"))

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, find_dart, find_piece
+from drafting.alterations.earlier_steps import taken_up, was_there
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.refusing import instead
 from drafting.alterations.techniques.cutting.split_edges import EdgePart, cut, new_dart_name, short_name, whole_edge
@@ -83,7 +84,7 @@ def planned(step: DartTarget, pattern: Pattern, *, part: float = 1.0, beyond: fl
     beyond: how far past its own point it is turned about, mm, where it is drawn towards no marked point
     """
     piece = find_piece(step.name, pattern, step.piece)
-    dart = find_dart(step.name, piece, step.dart)
+    dart = find_dart(step.name, piece, step.dart, pattern=pattern)
     if beyond and dart.aims_at:
         reason = f'"{dart.name}" is drawn towards the marked point "{dart.aims_at}" and turned about that'
         raise StepRefused(step.name, reason=f"{reason}; leave beyond out")
@@ -107,7 +108,7 @@ def planned(step: DartTarget, pattern: Pattern, *, part: float = 1.0, beyond: fl
         k = next(k for k, part in enumerate(ring) if part.edge.name == into.legs[0])
         first, second, cut = ring[:k], ring[k + 2 :], None
     else:
-        first, second, cut = _outline_parted(step, piece, dart, ring, turning.pivot)
+        first, second, cut = _outline_parted(step, pattern, piece, dart, ring, turning.pivot)
     if not first or not second:
         raise StepRefused(step.name, reason=f'"{dart.name}" is there already')
     first_moves = _first_moves(piece, first, second, turning.pivot)
@@ -130,14 +131,16 @@ def _accept_merging(step: DartTarget, dart: Dart, into: Dart) -> None:
 
 
 def _outline_parted(
-    step: DartTarget, piece: Piece, dart: Dart, ring: Sequence[EdgePart], pivot: Point
+    step: DartTarget, pattern: Pattern, piece: Piece, dart: Dart, ring: Sequence[EdgePart], pivot: Point
 ) -> tuple[tuple[EdgePart, ...], tuple[EdgePart, ...], Edge | None]:
     """The outline from the dart to where it is to be, and on from there; and the edge that is cut, if one is."""
     edges = {part.edge.name: part.edge for part in ring if part.edge.role is not Role.DART_LEG}
     meant = [edges[step.to]] if step.to in edges else [edge for edge in edges.values() if edge.place == step.to]
     if len(meant) != 1:
         places = [*edges, *(other.name for other in piece.darts if other is not dart)]
-        raise StepRefused(step.name, reason=f"to: {UnknownName('edge or other dart', step.to, places)}")
+        why = taken_up(pattern, piece.name, step.to) if was_there(pattern, piece.name, step.to) else ""
+        gone = f'"{piece.name}" has no "{step.to}" any more: {why}, or say another edge' if why else ""
+        raise StepRefused(step.name, reason=f"to: {gone or UnknownName('edge or other dart', step.to, places)}")
     edge = meant[0]
     if edge.role in (Role.FOLD, Role.OPENING):
         raise StepRefused(
