@@ -13,6 +13,7 @@ from dataclasses import replace
 
 from drafting.dataclass import dataclass
 from drafting.geometry import Cubic, Point, Vec, distance, fair_through, fair_touching, point_at
+from drafting.geometry.solve import root_between
 
 __all__ = ["Tip", "armhole_in_front", "armhole_through", "lean", "leaning", "off_square"]
 
@@ -84,11 +85,11 @@ def _run_level(lower: Cubic) -> Cubic:
 
 def _rise(lower: Cubic) -> float:
     """The angle at which the line rises over its first 15 mm from the side seam, radians."""
-    near, far = 0.0, 1.0
-    for _ in range(24):
-        middle = 0.5 * (near + far)
-        near, far = (near, middle) if distance(point_at(lower, middle), lower.end) < _FIRST else (middle, far)
-    at = point_at(lower, far)
+
+    def further(t: float) -> float:
+        return distance(point_at(lower, t), lower.end) - _FIRST
+
+    at = point_at(lower, root_between(further, 0.0, 1.0, near=1e-9))
     return math.atan2(at.y - lower.end.y, lower.end.x - at.x)
 
 
