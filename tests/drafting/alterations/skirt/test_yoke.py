@@ -59,7 +59,11 @@ def test_a_dart_keeps_what_a_band_leaves_of_it_and_one_that_is_too_short_ends_on
     banded = apply_step(plain, step("shaped band", depth=40.0)).piece("skirt front")
     left = banded.edge(banded.darts[0].legs[0]).length
     assert left == pytest.approx(long - 40.0, abs=1.0)
-    assert not apply_step(plain, step("skirt yoke", depth=120.0)).piece("skirt front").darts
+    yoked = apply_step(plain, step("skirt yoke", depth=120.0))
+    assert not yoked.piece("skirt front").darts
+    for half, style in (("front", "single"), ("back", "double")):  # as on every seam, so that none is taken for another
+        for piece in (yoked.piece(f"skirt {half}"), yoked.piece(f"skirt {half} yoke")):
+            assert {n.style for n in piece.notches if n.name.startswith(f"skirt {half} yoke notch")} == {style}
 
 
 def test_between_a_bodice_and_a_skirt_the_seams_still_meet_and_the_tape_says_the_same() -> None:
