@@ -129,7 +129,7 @@ def test_folds_that_would_lap_over_are_refused() -> None:
 
 def test_a_yoke_that_leaves_little_of_the_centre_seam_is_drawn_as_it_comes() -> None:
     """A line led square would come to the seam below its end."""
-    yoked = apply_step(apply_step(plain(), Seat(10.0)), step("skirt yoke", depth=184.0))
+    yoked = apply_step(apply_step(plain(), Seat(25.0)), step("skirt yoke", depth=184.0))
     (left,) = edges_at(yoked.piece("trousers back"), Place.CENTRE_BACK)[:1]
     assert left.length < 5.0
     for half in ("front", "back"):
