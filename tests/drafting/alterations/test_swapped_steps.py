@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from drafting.alterations import Alteration, Lengthen, UpperArm, apply_step
+import pytest
+
+from drafting.alterations import Alteration, Lengthen, UpperArm, apply_step, swapped_steps
 from drafting.alterations.swapped_steps import Swapped, swapped
+from drafting.errors import BrokenPromise
 from drafting.pattern import Pattern
 from tests.drafting.dress import dress
 
@@ -39,6 +42,17 @@ def test_an_order_that_cannot_be_taken_says_why() -> None:
     (swap,) = swaps(Lengthen(piece, 300.0, line), Lengthen(piece, -250.0, line))
     assert swap.matters
     assert swap.refused.startswith("lengthen: ")
+    assert swap.first == 1
+
+
+def test_an_order_in_which_a_step_would_break_its_promise_says_which(monkeypatch: pytest.MonkeyPatch) -> None:
+    def broken(*_: object) -> Pattern:
+        raise BrokenPromise("full cap", "the wrist", 200.0, 201.0)
+
+    found = stages(Lengthen("sleeve", 30.0), Lengthen("sleeve", 20.0))
+    monkeypatch.setattr(swapped_steps, "apply_to", broken)
+    (swap,) = swapped(found, (Lengthen("sleeve", 30.0), Lengthen("sleeve", 20.0)))
+    assert swap == Swapped(1, 'Then "full cap" would change the wrist, which it leaves alone.')
 
 
 def test_every_two_neighbours_are_looked_at() -> None:
