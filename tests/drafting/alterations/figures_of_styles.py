@@ -175,7 +175,7 @@ FIGURES_OF_STYLES: Final[Mapping[str, Mapping[str, tuple[object, str]]]] = {
         "_CORNER": (math.radians(0.3), "ours"),
         "_ROUNDED": (25.0, "ours"),
         "_MEETS": (1e-07, "ours"),
-        "_SQUARE": (math.radians(1.4), "ours"),
+        "_SQUARE": (math.radians(0.1), "ours"),
         "_LED": (60.0, "ours"),
         "_SHARE": (0.9, "ours"),
         "_BEYOND": (1.0, "ours"),
