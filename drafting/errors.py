@@ -116,9 +116,11 @@ class Remedy:
     lead: str = ""
 
     def typed(self) -> str:
-        """What is typed in a garment file: all of a step that is added, else what changes in one; where it is put."""
+        """What is typed in a garment file: all of a step that is added, else what changes; or what to do with a step."""
         if self.act == "put before":
             return "put this step before " + (f'"{self.alteration}"' if self.alteration else "that one")
+        if self.act == "leave out":
+            return f'leave out "{self.alteration}"' + (" and the steps after it" if self.onward else "")
         alter = [f'alter = "{self.alteration}"'] if self.act in ("add", "instead") else []
         typed = ", ".join([*alter, *(setting.typed() for setting in self.settings)])
         where = {"set in block": " in the block", "set in part": f' in the part "{self.alteration}"'}
@@ -141,7 +143,7 @@ def offered(remedies: Iterable[Remedy]) -> str:
     told: dict[str, list[str]] = {"this helps": [], "this can be had": []}
     moved: dict[str, None] = {}
     for each in dict.fromkeys(remedies):
-        if each.act == "put before":
+        if each.act in ("put before", "leave out"):
             moved[f", {each.lead} {each.typed()}" if each.lead else f"; {each.typed()}"] = None
             continue
         how = "this helps" if each.act in ("add", "set in block") else "this can be had"

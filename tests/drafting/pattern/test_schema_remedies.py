@@ -25,9 +25,12 @@ def test_every_act_is_typed_where_it_belongs() -> None:
         "add": 'alter = "neck binding", width = "23 mm"',
         "change": 'width = "23 mm"',
         "instead": 'alter = "neck binding", width = "23 mm"',
-        "leave out": 'width = "23 mm"',
+        "leave out": 'leave out "neck binding"',
+        "put before": 'put this step before "neck binding"',
         "set in block": 'width = "23 mm" in the block',
         "set in part": 'width = "23 mm" in the part "neck binding"',
         "set in sizes": 'width = "23 mm" alone under [sizes]',
         "set in paper": 'width = "23 mm" under [paper]',
     }
+    onward = Remedy("leave out", "neck binding", onward=True)
+    assert onward.typed() == 'leave out "neck binding" and the steps after it'
