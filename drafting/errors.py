@@ -116,7 +116,7 @@ class Remedy:
     lead: str = ""
 
     def typed(self) -> str:
-        """What is typed in a garment file: all of a step that is added, else what changes; or what to do with a step."""
+        """What is typed in a garment file: all of a step that is added, else what changes; or what is done with one."""
         if self.act == "put before":
             return "put this step before " + (f'"{self.alteration}"' if self.alteration else "that one")
         if self.act == "leave out":
