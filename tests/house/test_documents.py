@@ -135,6 +135,41 @@ def test_every_path_that_is_named_is_there(text: str) -> None:
     assert [path for path in paths if not (ROOT / path).exists()] == []
 
 
+NAMED = r"`[A-Za-z_]\w*(?:\.[a-z_]\w*)?`"  # one of a module, or of a class of it
+FILE = r"`([\w./-]+\.py)`"
+
+
+def _names_in_files(text: str) -> set[tuple[str, str]]:
+    """Every name that stands after its file ("`a.py`, `b`"), before it in brackets, or "in" it, with that file."""
+    after = re.findall(rf"{FILE}((?:(?:, | and ){NAMED}(?! in `))+)", text)
+    before = re.findall(rf"((?:{NAMED}(?:, | and ))*{NAMED}) (?:\(|in ){FILE}", text)
+    told = [(file, names) for file, names in after] + [(file, names) for names, file in before]
+    words = {(file, name) for file, names in told for name in re.findall(r"`([^`]+)`", names)}
+    return {(file, name) for file, name in words if not re.search(r"\.(py|js|csv|css)$", name)}
+
+
+def _makes(texts: list[str], name: str) -> bool:
+    """Whether one of these files defines it: a function, a class, a parameter, or what something is assigned to."""
+    made = re.compile(rf"^\s*(?:def|class) {name}\b|^\s*{name}(?:: .*)? = |\b{name}: \w", re.M)
+    return any(made.search(text) for text in texts)
+
+
+def test_every_function_that_is_named_with_its_file_stands_in_it() -> None:
+    """A reader who follows "Follow one number" or the map opens that file and looks for that name."""
+    named = _names_in_files(DEVELOPERS)
+    assert ("drafting/alterations/__init__.py", "apply_step") in named
+    assert len(named) > 60
+    files = [path for room in ("drafting", "blocks", "output", "tests") for path in (ROOT / room).rglob("*.py")]
+    texts = {
+        file: [path.read_text(encoding="utf-8") for path in files if f"/{path}".endswith(f"/{file}")]
+        for file, _ in named
+    }
+    wrong = [
+        (file, name) for file, name in sorted(named) if not all(_makes(texts[file], part) for part in name.split("."))
+    ]
+    assert wrong == []
+
+
 def test_every_module_that_is_to_be_run_is_there() -> None:
     modules = set(re.findall(r"python -m ((?:tests|drafting|output)[\w.]*)", DEVELOPERS))
     assert {"tests.sweep", "tests.bench", "tests.golden"} <= modules
