@@ -55,7 +55,10 @@ def _room(
     band: NeckBand | None,
     *pieces: Piece,
 ) -> Iterator[Result]:
-    """gives_of: how far the cloth stretches, and the share of that and of the band's that the head may take."""
+    """The neckline against the neck, a band of knit as it lies, and what opens against the head.
+
+    gives_of: how far the cloth stretches, and the share of that and of the band's that the head may take
+    """
     stretch, used = gives_of
     lines = [(piece.name, edge) for piece in pieces for edge in _lines(piece)]
     edge_long = sum(2.0 * edge.length for _, edge in lines)

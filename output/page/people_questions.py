@@ -132,7 +132,10 @@ def _worth(drafted: Draft) -> Data:
 
 
 def _wearers(folder: Folder, drafted: Draft, people: object) -> Data:
-    """people: name, file, state and verdict in words, sentences; rows: name, and a cell for each of them."""
+    """What each of them gets of the garment, side by side.
+
+    people: name, file, state and verdict in words, sentences; rows: name, and a cell for each of them
+    """
     if not isinstance(people, list) or not 0 < len(people) <= _MOST_PEOPLE:
         raise CannotEdit(f"Choose somebody, and no more than {_MOST_PEOPLE} people at once.")
     paths = [folder.file(each) for each in people]

@@ -119,6 +119,18 @@ def test_every_function_that_is_not_short_says_what_comes_back() -> None:
     assert silent == []
 
 
+def test_a_docstring_says_what_comes_back_before_what_goes_in() -> None:
+    of_a_parameter = re.compile(r"[a-z_]+(, [a-z_]+)*: ")
+    begun_with_one = [
+        f"{path.relative_to(ROOT)}:{node.lineno} {node.name}"
+        for path in modules()
+        for node in nodes(path)
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef)
+        and of_a_parameter.match(ast.get_docstring(node, clean=False) or "")
+    ]
+    assert begun_with_one == []
+
+
 def test_every_file_of_the_packages_is_one_that_a_wheel_takes() -> None:
     """By what pyproject.toml says; .ci/run builds the wheel and looks (`test_wheel.py`)."""
     setup = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["tool"]["setuptools"]

@@ -56,7 +56,10 @@ def _of_view(view: Any) -> Data:
 
 
 def _side_by_side(made: Draft, pieces: Sequence[str], along: Sequence[tuple[str, str]] = ()) -> Data:
-    """along: the edges that are drawn strongly, all else being fine; nothing for the outlines"""
+    """The pieces in a row, each beside the one before it, in the middle of the height of the tallest.
+
+    along: the edges that are drawn strongly, all else being fine; nothing for the outlines
+    """
     drawn = [piece_lines(made, name) for name in pieces]
     if not drawn:
         return NOTHING

@@ -206,7 +206,10 @@ def _came_to(shown: Shown, turn: int | None) -> Mapping[str, float]:
 def _fields(
     options: Iterable[WrittenOption], unit: str, came_to: Mapping[str, float] = _NOTHING, *, readable: bool = True
 ) -> Iterator[Data]:
-    """readable: whether the step can be read, so that its values are those that it has"""
+    """A field for each option of a step that she may set, with what stands in it.
+
+    readable: whether the step can be read, so that its values are those that it has
+    """
     for each in options:
         name, default = each.option.name, each.option.default
         if each.is_told or name == "drafted_gap":

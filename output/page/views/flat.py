@@ -10,7 +10,10 @@ __all__ = ["flat"]
 
 
 def flat(drafted: Draft) -> Data:
-    """views: side ("front" or "back"), lines ("strong" and "fine" path data, mm, y down), box."""
+    """How the garment looks from either side.
+
+    views: side ("front" or "back"), lines ("strong" and "fine" path data, mm, y down), box
+    """
     return {
         "views": [
             {"side": view.side, "lines": dict(view.lines), "box": [round(each, 1) for each in view.box]}
