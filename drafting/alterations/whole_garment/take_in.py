@@ -7,7 +7,7 @@ The trade's way (common practice, no source): the seam is redrawn from the level
 altered, in one curve without a corner, front and back alike; the line that ends there is redrawn square to it. A dart
 is made wider or narrower about its point, both legs alike, and the seam line redrawn into its mouth. Where the bust
 is altered the armhole grows or shrinks at the underarm, and the sleeve at its underarm seam by as much, running out to
-nothing at the elbow.
+nothing at the elbow, or at the hem of a sleeve that ends above it.
 
 A seam that leans more is longer. So that every seam keeps its length exactly, its corner is moved along it too, by
 about half the square of the lean; the seams then still end level with their partners.
@@ -31,17 +31,19 @@ from drafting.alterations.promises import (
     seams_kept,
     total_changes,
 )
-from drafting.alterations.refusing import instead
+from drafting.alterations.techniques.cutting.seam_for_fold import seamed_behind
 from drafting.alterations.techniques.sides.move_sides import moved_sides, side_moved_out
 from drafting.alterations.techniques.sides.side_view import Side, accept_plain_waists, far_edge, side_of, sides_at
 from drafting.alterations.techniques.sides.widen_darts import accept_darts_short_of, waist_taken_in
 from drafting.dataclass import dataclass
-from drafting.errors import Remedy, Setting, StepRefused
+from drafting.errors import StepRefused
+from drafting.geometry import Point
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
     Edge,
     EdgeRef,
     Level,
+    MarkLine,
     Pattern,
     Piece,
     Place,
@@ -83,7 +85,9 @@ class TakeIn(Alteration):
     )
     bust: float = option("length", "how much smaller round the bust", -_MOST, _MOST, default=0.0, or_less=True)
     darts: float = option("percent", "which part of it the waist darts take", 0.0, 1.0, default=0.0)
-    centre_back: float = option("percent", "which part of it the centre back seam takes", 0.0, 1.0, default=0.0)
+    centre_back: float = option(
+        "percent", "which part the centre back takes; a fold there becomes a seam", 0.0, 1.0, default=0.0
+    )
     only: str = option("text", ONLY, default="", seldom=True)
 
     def apply(self, pattern: Pattern) -> Pattern:
@@ -112,6 +116,7 @@ class TakeIn(Alteration):
             pieces = [pattern.piece(side.piece.name) for side in taking.all]
             pattern = with_pieces(pattern, *(waist_taken_in(self.name, piece, each) for piece in pieces))
         if self.waist * self.centre_back:
+            pattern = seamed_behind(pattern, [side.piece.name for side in taking.backs])  # a fold cannot be shaped
             each = 0.5 * self.waist * self.centre_back
             backs = [side_moved_out(self.name, side, -each) for side in _taking_part(self, pattern).backs]
             pattern = with_pieces(pattern, *backs)
@@ -214,13 +219,6 @@ def _centre_backs(step: TakeIn, sides: Sequence[Side]) -> tuple[Side, ...]:
         *_, last, at_centre = _edges_inward(side)
         if at_centre.place is not Place.CENTRE_BACK:
             continue
-        if at_centre.role is Role.FOLD:
-            reason = f'"{side.piece.name}" is cut on the fold at its centre back'
-            opened = Remedy("add", "opening", (Setting("at", "centre back"),), lead="Open the back")
-            out = instead(step.name, "centre_back", 0.0, "%")
-            raise StepRefused(
-                step.name, reason=f"{reason}; leave centre_back out, or open it there first", remedies=(opened, *out)
-            )
         mark = next(line for line in side.piece.lines if line.level is side.mark.level)
         found.append(
             side_of(step.name, side.piece, at_centre.name, mark, -side.out, corner_first=at_centre.start == last.end)
@@ -269,14 +267,20 @@ def _sleeve_with_longer_cap(step: TakeIn, sleeve: Piece, cap: str, cap_begins: b
     edges = sleeve.edges
     at = next(k for k, edge in enumerate(edges) if edge.name == cap)
     seam = edges[at - 1] if cap_begins else edges[(at + 1) % len(edges)]
-    mark = line_at(sleeve, Level.ELBOW)
-    if mark is None:
-        raise StepRefused(
-            step.name, reason=f'"{sleeve.name}" has no "{Level.ELBOW}" at which to run out; put this step first'
-        )
+    mark = _runs_out_at(step, sleeve, seam.start if cap_begins else seam.end)
     along = (mark.end - mark.start).unit()
     cap_end = edges[at].start if cap_begins else edges[at].end
     middle = mark.start + (mark.end - mark.start) * 0.5
     out = along if (cap_end - middle).dot(along) > 0.0 else -along
     side = side_of(step.name, sleeve, seam.name, mark, out, corner_first=not cap_begins)
     return side_moved_out(step.name, side, grown)
+
+
+def _runs_out_at(step: TakeIn, sleeve: Piece, hem: Point) -> MarkLine:
+    """The line across the sleeve down to which its underarm seam is led; hem: where that seam ends."""
+    if elbow := line_at(sleeve, Level.ELBOW):
+        return elbow
+    biceps = line_at(sleeve, Level.BICEPS)
+    if biceps is None:
+        raise StepRefused(step.name, reason=f'"{sleeve.name}" has no "{Level.ELBOW}" at which to run out')
+    return biceps.between(hem, hem + (biceps.end - biceps.start))  # a sleeve above the elbow runs out at its hem

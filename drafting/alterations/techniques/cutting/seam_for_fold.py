@@ -1,14 +1,14 @@
-"""A seam at a centre line in the place of a fold, where the whole piece is too wide for the cloth."""
+"""A seam at a centre line in the place of a fold: where it is shaped, or the piece too wide for the cloth."""
 
 from __future__ import annotations
 
 from collections.abc import Collection
 
 from drafting.alterations.techniques.cutting.centre_line import CentreLine, centre_lines, centre_part, with_centre
-from drafting.pattern import CENTRES, Pattern, Piece
+from drafting.pattern import CENTRES, Pattern, Piece, Place, Role
 from drafting.pattern.cloth_room import across_cloth, cloth_room
 
-__all__ = ["goes_on_cloth", "seam_for_fold", "seamed_where_too_wide"]
+__all__ = ["goes_on_cloth", "seam_for_fold", "seamed_behind", "seamed_where_too_wide"]
 
 
 def goes_on_cloth(pattern: Pattern, piece: Piece) -> bool:
@@ -22,6 +22,15 @@ def seam_for_fold(pattern: Pattern, line: CentreLine) -> Pattern:
     part = centre_part(line)
     part = part.named(line.edges[0].name) if len(line.edges) == 1 else part
     return with_centre(pattern, line, [part], line.piece.cut.as_pair())
+
+
+def seamed_behind(pattern: Pattern, names: Collection[str]) -> Pattern:
+    """The pattern with a seam at the centre back of each of these pieces that is on the fold there."""
+    for name in names:
+        lines = (line for line in centre_lines(pattern, Place.CENTRE_BACK) if line.piece.name == name)
+        folded = (line for line in lines if all(edge.role is Role.FOLD for edge in line.edges))
+        pattern = next((seam_for_fold(pattern, line) for line in folded), pattern)
+    return pattern
 
 
 def seamed_where_too_wide(pattern: Pattern, names: Collection[str]) -> Pattern:

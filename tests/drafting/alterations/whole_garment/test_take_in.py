@@ -12,11 +12,11 @@ from shapely.geometry import LineString, Polygon
 
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, draft, prepare
-from drafting.alterations import Alteration, Blend, FlareSkirt, GatherSkirt, Opening, TakeIn, apply_step
+from drafting.alterations import Alteration, Blend, FlareSkirt, GatherSkirt, Lengthen, Opening, TakeIn, apply_step
 from drafting.body.person import read_person
 from drafting.errors import StepRefused
 from drafting.geometry import distance, polyline, run_length
-from drafting.pattern import Level, Pattern, Piece, dart_width, finished, walk, with_pieces
+from drafting.pattern import Level, Pattern, Piece, Place, Role, dart_width, edges_at, finished, walk, with_pieces
 from tests.alteration_samples import SAMPLES
 from tests.drafting.alterations.test_shapes import BUMP, turns
 from tests.drafting.dress import dress
@@ -169,19 +169,44 @@ def test_what_makes_no_sense_is_refused_in_a_sentence(step: TakeIn, says: str) -
     assert refused.value.alteration == step.name
 
 
-def test_a_sleeve_without_an_elbow_line_is_refused_by_the_name_of_the_step() -> None:
+@pytest.mark.parametrize("bust", [20.0, -40.0])
+def test_a_short_sleeve_follows_its_armhole_at_the_underarm_down_to_its_hem(bust: float) -> None:
+    short = Lengthen("sleeve", -350.0, hem="as tapered")
+    once, there = (apply_step(dress(), short), apply_step(apply_step(dress(), short), TakeIn(bust=bust)))
+    was, now = once.piece("sleeve"), there.piece("sleeve")
+    assert not any(line.level is Level.ELBOW for line in was.lines)
+    assert now.edge("wrist").curves == was.edge("wrist").curves
+
+    def run_of(pattern: Pattern, place: Place) -> float:
+        return sum(run_length(edge.curves, 1e-8) for piece in pattern.pieces for edge in edges_at(piece, place))
+
+    grown = [run_of(there, place) - run_of(once, place) for place in (Place.CAP, Place.ARMHOLE)]
+    assert grown[0] == pytest.approx(grown[1], abs=1e-6)
+    assert grown[0] * bust < -100.0
+    assert not failed(there)
+
+
+def test_a_sleeve_without_lines_across_it_is_refused_by_the_name_of_the_step() -> None:
     sleeve = dress().piece("sleeve")
-    lines = tuple(line for line in sleeve.lines if line.level is not Level.ELBOW)
-    without = replace(with_pieces(dress(), replace(sleeve, lines=lines)), measures=())
+    without = replace(with_pieces(dress(), replace(sleeve, lines=())), measures=())
     with pytest.raises(StepRefused, match='"sleeve" has no "elbow line" at which to run out') as caught:
         apply_step(without, TakeIn(bust=20.0))
     assert caught.value.alteration == "take in"
 
 
-def test_a_fold_at_the_centre_back_is_refused_with_what_to_do() -> None:
-    folded = apply_step(dress(), Opening("centre back", "closed"))
-    with pytest.raises(StepRefused, match=r'alter = "opening"'):
-        apply_step(folded, TakeIn(waist=20.0, centre_back=0.5), as_written=True)
+def test_a_fold_at_the_centre_back_that_takes_a_share_becomes_a_seam_whichever_way_it_is_written() -> None:
+    closed, taken_in = Opening("centre back", "closed"), TakeIn(waist=20.0, centre_back=0.5)
+    folded = apply_step(dress(), closed)
+    here, engine = (apply_step(folded, taken_in, as_written=held) for held in (True, False))
+    for name in ("bodice back", "skirt back"):
+        was, now, other = (each.piece(name) for each in (folded, here, engine))
+        assert was.cut.fold
+        assert now.cut == other.cut == was.cut.as_pair()
+        roles = [[edge.role for edge in edges_at(each, Place.CENTRE_BACK)] for each in (was, now, other)]
+        assert roles == [[Role.FOLD], [Role.SEAM], [Role.SEAM]]
+        (seam,) = edges_at(now, Place.CENTRE_BACK)
+        assert seam.allowance > 0.0
+        assert waist_of(now) == pytest.approx(waist_of(was) - 7.5, abs=1e-6)
 
 
 @pytest.mark.parametrize("step", [TakeIn(waist=20.0), Blend(waist=96)])
