@@ -209,6 +209,7 @@ def part(name: str, *, called: str = "", **options: Value) -> Derived:
     called: a name of its own, for one that can be ordered more than once
     """
     listed = find_part(name)
+    accept(f"{name}, called", called, str, 'a name of its own: called = "front patch"')
     refuse(list(option_problems(name, listed.options, options)))
     return part_of(listed, options, called)
 
