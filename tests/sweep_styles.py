@@ -6,7 +6,8 @@
     python -m tests.sweep_styles --garment "child's dress"   one garment
 
 The dresses of women are swept by `python -m tests.sweep_alterations`. Everything is checked after each step; what was
-failed before the step is not counted against it. Exit status 1 where less than 98 % pass, or anything crashed.
+failed before the step is not counted against it; bodies for whom the garment itself is refused are told. Exit status
+1 where less than 98 % pass, anything crashed, or nobody was found to try it on.
 """
 
 from __future__ import annotations
@@ -77,31 +78,45 @@ def _failed(pattern: Pattern) -> frozenset[tuple[str, str]]:
     return frozenset((r.check, r.where) for r in run_checks(pattern) if r.verdict in (Verdict.FAIL, Verdict.ERROR))
 
 
-def outcomes(people: Sequence[Person], garment: str, styles: Sequence[str]) -> dict[tuple[str, int], list[Outcome]]:
-    """What came out for each style line and amount, on every body for whom the garment itself is drafted."""
-    found: dict[tuple[str, int], list[Outcome]] = {}
+Outcomes = dict[tuple[str, int], list[Outcome]]
+"""By style line and the number of its amount."""
+
+
+def outcomes(people: Sequence[Person], garment: str, styles: Sequence[str]) -> tuple[Outcomes, list[Outcome]]:
+    """What came out on every body for whom the garment itself is drafted; and the bodies for whom it is refused."""
+    found: Outcomes = {(name, k): [] for name in styles for k in range(len(STYLES[name]))}
+    refused: list[Outcome] = []
     for who in people:
         order = garment_for(who, garment)
         try:
             pattern = draft(order, prepare(order))
-        except TrueseamError:
+        except TrueseamError as refusal:
+            refused.append(Outcome(who.name, End.REFUSED, refusal.sentences()))
             continue
         known = _failed(pattern)
         for name in styles:
             for k, options in enumerate(STYLES[name]):
-                found.setdefault((name, k), []).append(end_of(who, pattern, known, name, options))
-    return found
+                found[name, k].append(end_of(who, pattern, known, name, options))
+    return found, refused
 
 
-def table(garment: str, found: dict[tuple[str, int], list[Outcome]]) -> Iterator[str]:
+def table(garment: str, found: Outcomes, refused: Sequence[Outcome]) -> Iterator[str]:
     """How many ended how, and why, numbers left out so that like falls to like."""
+    if refused:
+        yield f"{garment}: {len(refused)} bodies not tried, the garment itself is refused:"
+        yield from _said(refused)
     for (name, k), mine in found.items():
         counts = Counter(outcome.end for outcome in mine)
         told = ", ".join(f"{times} {end.value}" for end, times in counts.items())
         yield f"{garment}, {name} {STYLES[name][k]}: {len(mine)}: {told}"
-        for sentence, times in Counter(plain(said) for each in mine for said in set(each.said)).most_common(8):
-            first = next(o for o in mine if sentence in {plain(said) for said in o.said})
-            yield f"    {times:4}  {sentence}  (first: {first.who})"
+        yield from _said(mine)
+
+
+def _said(outcomes: Sequence[Outcome]) -> Iterator[str]:
+    """The eight sentences that were said most often, each with how often, and to whom first."""
+    for sentence, times in Counter(plain(said) for each in outcomes for said in set(each.said)).most_common(8):
+        first = next(each for each in outcomes if sentence in {plain(said) for said in each.said})
+        yield f"    {times:4}  {sentence}  (first: {first.who})"
 
 
 def main(words: Sequence[str] | None = None) -> int:
@@ -114,11 +129,11 @@ def main(words: Sequence[str] | None = None) -> int:
     wrong = False
     for garment in asked.garment or GARMENTS:
         people = (children() if garment in _CHILDS else women())[:: asked.every]
-        found = outcomes(people, garment, asked.only or list(STYLES))
-        print("\n".join(table(garment, found)), flush=True)
+        found, refused = outcomes(people, garment, asked.only or list(STYLES))
+        print("\n".join(table(garment, found, refused)), flush=True)
         for mine in found.values():
             passed = sum(outcome.end is End.PASSES for outcome in mine)
-            wrong |= passed < _ENOUGH * len(mine) or any(outcome.end is End.CRASHED for outcome in mine)
+            wrong |= not mine or passed < _ENOUGH * len(mine) or any(outcome.end is End.CRASHED for outcome in mine)
     return int(wrong)
 
 
