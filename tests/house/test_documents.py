@@ -178,6 +178,14 @@ def test_every_module_that_is_to_be_run_is_there() -> None:
         assert path.with_suffix(".py").is_file() or (path / "__main__.py").is_file(), module
 
 
+def test_every_command_of_the_tests_stands_in_the_table_of_commands() -> None:
+    begins = re.compile(r"^    python -m (tests\.\w+)", re.M)
+    told = [begins.findall(path.read_text(encoding="utf-8")[:1500]) for path in (ROOT / "tests").glob("*.py")]
+    commands = {name for names in told for name in names}
+    assert {"tests.sweep", "tests.sweep_parts", "tests.pairs"} <= commands
+    assert [name for name in sorted(commands) if f"| `python -m {name}" not in DEVELOPERS] == []
+
+
 @pytest.mark.parametrize("word", ["DEVELOPERS.md", "LICENSE"])
 def test_the_readme_leads_on(word: str) -> None:
     assert word in README
