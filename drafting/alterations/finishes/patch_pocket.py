@@ -333,10 +333,10 @@ def _under_darts(piece: Piece, top: Point, up: Vec, wide: float) -> float:
 
 
 def _centre_of(step: PatchPocket, piece: Piece) -> Point:
-    """A place on the centre line of a piece. Raises StepRefused where it has none."""
-    edges = edges_at(piece, *CENTRES)
-    if edges:
-        return edges[0].start
+    """The upper end of the centre line of a piece. Raises StepRefused where it has none."""
+    ends = [end for edge in edges_at(piece, *CENTRES) for end in (edge.start, edge.end)]
+    if ends:
+        return max(ends, key=lambda end: (end - ends[0]).dot(piece.grain_direction))
     for level in (Level.CENTRE_FRONT, Level.CENTRE_BACK):
         line = line_at(piece, level)
         if line is not None:
