@@ -59,6 +59,8 @@ FIGURES: dict[str, tuple[object, str]] = {
     "drafting.checks.darts._BEYOND": (38.0, "common practice: an inch and a half, rounded"),
     "drafting.checks.darts._ROUNDED": (0.05, "ours"),
     "drafting.checks.gathers._GATHERED": (1.2, "common practice: below it cloth is eased in"),
+    "drafting.checks.gathers._FULL": ((2.5, 4.0), "common practice: 3 in thin cloth only; 4 is ours"),
+    "drafting.checks.gathers._USUAL": (2.0, "common practice: 1.5 to 2 is usual"),
     "drafting.checks.gathers._APART": (460.0, "ours; that a gathered edge is marked in quarters is common practice"),
     "drafting.checks.grain.ALONG": (0.5, "ours: 5 mm on 60 cm"),
     "drafting.checks.hems._ALIKE": (1.0, "ours"),

@@ -116,7 +116,12 @@ CHECKS: Final = check_table(
     Check("leg-room", "leg room", "A foot goes through the hem of the leg.", look_at_leg_room),
     Check("body-length", "body length", "A body in one piece is long enough to sit in.", look_at_body_length),
     Check("hand-room", "sleeve ends", "A hand goes through the hem of a sleeve.", look_at_sleeve_ends),
-    Check("gathers-marked", "gathers", "What is gathered is marked often enough to be spread evenly.", look_at_gathers),
+    Check(
+        "gathers-marked",
+        "gathers",
+        "What is gathered is marked often enough to be spread evenly, and can be drawn up.",
+        look_at_gathers,
+    ),
     Check("narrow-turns", "narrow pieces", "The allowances of a narrow piece have room in it.", look_at_narrow_pieces),
     Check("closings-meet", "closings", "Front and back meet where one closes on the other.", look_at_closings),
     Check("outline-simple", "outline", "Every outline is closed and never crosses itself.", look_at_outlines),

@@ -8,7 +8,7 @@ length that it was sewn to; the width of the mouth becomes the declared ease of 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 from itertools import pairwise
@@ -56,8 +56,11 @@ _MOST_EASED: Final = 0.08
 _BESIDE: Final = 25.0
 _OF_BESIDE: Final = 0.6
 _LEAST_BESIDE: Final = 8.0
-"""mm of seam on each side of a mouth into which it is gathered, at most so much of what is sewn there, and where less
-is left there is no notch (our figures): no thread draws cloth up to a point."""
+"""mm of seam on each side of a mouth into which it is gathered unless asked, at most so much of what is sewn there, and
+where less is left there is no notch (our figures): no thread draws cloth up to a point."""
+
+_OF_MOUTH: Final = 0.5
+"""The share of a wide mouth that is gathered into on each side of it: 2 to 1 (common practice: 1.5 to 2 is usual)."""
 
 _ROOM: Final = LEAST_APART + DOUBLE_NOTCH
 """mm between such a notch and another: as far apart as the two look like two, though the other be a double one, on both
@@ -83,6 +86,13 @@ class DartIntoGathers(Alteration):
     piece: str = option("text", "the piece the dart is on")
     dart: str = option("text", "the dart that is left unsewn")
     how: How = option("choice", "gathered, or eased in where it is little", choices=_HOWS, default="gathers")
+    beside: float | None = option(
+        "length",
+        "over how much seam on each side of the dart, where there is room; left out, so that they are 2 to 1",
+        _LEAST_BESIDE,
+        150.0,
+        default=None,
+    )
 
     def apply(self, pattern: Pattern) -> Pattern:
         piece, dart, before, after = self._found(pattern)
@@ -93,7 +103,7 @@ class DartIntoGathers(Alteration):
         run = (*own[: at + 1], EdgeRef(piece.name, over.name, own[at].backward), *own[at + 1 :])
         gathered = _without_legs(piece, dart, over)
         gathered = _with_ends_notched(gathered, over)
-        beside = _gather_end_notches(own[at], own[at + 1], piece)
+        beside = _gather_end_notches(own[at], own[at + 1], piece, self._far(over.length))
         walked, mouth = walk(pattern, seam), run_total(pattern, own[: at + 1])
         along = walked.met(mouth, from_a=on_a)
         partner, mark = _with_mark(pattern, other, along, over.name, NotchMark.DRAWN_UP_INTO)
@@ -124,6 +134,11 @@ class DartIntoGathers(Alteration):
             f"how much the two sides of the {seam.name} differ, the ease left out", partial(_ease_error, seam.name)
         )
 
+    def came_to(self, before: Pattern, after: Pattern) -> Mapping[str, float]:  # noqa: ARG002
+        piece, dart, one, other = self._found(before)
+        over = _over_mouth(piece, dart, one, other, self.how)
+        return {"beside": self._far(over.length)} if self.beside is None else {}
+
     def comes_after(self, step: Alteration) -> bool:
         # a shoulder cut in one with its sleeve has no seam to gather into: what is left of its dart lies in the new one
         return Place.SHOULDER in step.redraws or Place.SIDE in step.redraws
@@ -134,6 +149,12 @@ class DartIntoGathers(Alteration):
         dart = find_dart(self.name, piece, self.dart, pattern=pattern)
         k = piece.index(dart.legs[0])
         return piece, dart, piece.edges[k - 1], piece.edges[(k + 2) % len(piece.edges)]
+
+    def _far(self, mouth: float) -> float:
+        """Over how much seam on each side of a mouth so long it is to be gathered, mm, where there is room."""
+        if self.beside is not None:
+            return self.beside
+        return max(_BESIDE, _OF_MOUTH * mouth) if self.how == "gathers" else _BESIDE
 
     def _accept(self, eased: float, partner: float) -> None:
         if self.how == "ease" and eased > _MOST_EASED * partner:
@@ -182,8 +203,10 @@ def _free_notch(piece: Piece, name: str, station: Station, marks: NotchMark) -> 
     return Notch(free_name(name, {notch.name for notch in piece.notches}), station, marks=marks)
 
 
-def _gather_end_notches(first: EdgeRef, second: EdgeRef, piece: Piece) -> Iterator[tuple[str, float, Station]]:
-    """The notches between which it is gathered: a little before and after the mouth, where there is room.
+def _gather_end_notches(
+    first: EdgeRef, second: EdgeRef, piece: Piece, far: float
+) -> Iterator[tuple[str, float, Station]]:
+    """The notches between which it is gathered: so far before and after the mouth, mm, or as there is room.
 
     Each with the word it is called by, and on which side of the mouth it lies as the seam is walked. A notch that is
     there already is left its room: the new one lies nearer to the mouth.
@@ -192,7 +215,7 @@ def _gather_end_notches(first: EdgeRef, second: EdgeRef, piece: Piece) -> Iterat
         edge = piece.edge(ref.edge)
         # the mouth is where the one edge ends on the walk and where the other begins
         towards: End = "end" if (sign < 0.0) != ref.backward else "start"
-        at = min(_BESIDE, _OF_BESIDE * edge.length)
+        at = min(far, _OF_BESIDE * edge.length)
         for off in sorted((_from_mouth(edge, notch, towards) for notch in _notches_on(piece, edge)), reverse=True):
             at = off - _ROOM if abs(at - off) < _ROOM else at
         if at >= _LEAST_BESIDE:

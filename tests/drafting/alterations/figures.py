@@ -75,6 +75,7 @@ FIGURES: Final[Mapping[str, Mapping[str, tuple[object, str]]]] = {
         "_MOST_EASED": (0.08, "ours: a centimetre on a shoulder is usual"),
         "_BESIDE": (25.0, "ours"),
         "_OF_BESIDE": (0.6, "ours"),
+        "_OF_MOUTH": (0.5, "common practice: gathers of 1.5 to 2 times are usual"),
         "_LEAST_BESIDE": (8.0, "ours"),
         "_ROOM": (14.0, "ours"),
         "_EASE_GIVES": (1.5, "ours"),

@@ -98,3 +98,28 @@ def test_what_makes_no_sense_is_refused_in_a_sentence(step: DartIntoGathers, rea
 def test_gathers_that_nothing_holds_are_refused() -> None:
     with pytest.raises(StepRefused, match="nothing is sewn"):
         apply_step(blouse(), DartIntoGathers("front", "waist dart"))
+
+
+@pytest.mark.parametrize(
+    ("beside", "verdict", "offered"),
+    [(None, Verdict.PASS, None), (50.0, Verdict.PASS, None), (25.0, Verdict.WARN, 50), (12.0, Verdict.FAIL, 50)],
+)
+def test_a_dart_is_spread_to_2_to_1_and_what_is_gathered_into_less_is_told(
+    beside: float | None, verdict: Verdict, offered: int | None
+) -> None:
+    after = apply_step(dress(), DartIntoGathers("bodice front", "bust dart", beside=beside))
+    (full,) = (each for each in run_checks(after) if each.where == "shoulder, gathers of the bodice front")
+    assert full.verdict is verdict
+    assert full.measured is not None
+    if beside:  # the mouth and what lies beside it, drawn up to that; where the shoulder has no room it is less
+        mouth = after.piece("bodice front").edge("bust dart gathers").length
+        assert full.measured >= 1.0 + mouth / (2.0 * beside) - 0.01
+    assert [each.settings[0].value for each in full.remedies] == ([offered] if offered else [])
+
+
+def test_where_the_seam_has_room_a_wide_dart_comes_to_twice_its_seam() -> None:
+    step = DartIntoGathers("bodice front", "bust dart")
+    after = apply_step(dress(), step)
+    mouth = after.piece("bodice front").edge("bust dart gathers").length
+    assert step.came_to(dress(), after) == pytest.approx({"beside": 0.5 * mouth})
+    assert DartIntoGathers("bodice front", "bust dart", beside=30.0).came_to(dress(), after) == {}
