@@ -45,6 +45,7 @@ _LEAST_INSIDE: Final = 45.0  # mm of inside leg at the least
 _ABOVE_CURVE: Final = 20.0  # mm above the curve of the crotch that a fly ends (common practice)
 _OFF_STRAIGHT: Final = 3.0  # mm that the curve may lie off the straight where a fly has to go on into it (ours)
 _RAISED_ABOVE: Final = 15.0  # mm below the hip line that a zip in the back may end (common practice: 1 to 2 cm)
+_SIDE_BELOW_HIP: Final = 60.0  # mm below the hip line that a side seam may be open (ours)
 _ZIP: Final = 180.0  # mm: the zip of trousers (common practice, from memory: 15 to 20 cm)
 _LEAST_BALANCE: Final = 0.3  # of what a waist line turns, done on its chord: with less it bends at the side only (ours)
 _LEAN_PULLED_ON: Final = 10.0  # mm that the centre back leans in where the waist is as wide as the hip (ours)
@@ -282,16 +283,20 @@ def _opens(
     )
     needed = 0.5 * (body.mm("hip_girth") + 20.0 - round_waist) + _GETS_IN
     half = shape.front if where == "fly" else shape.back
+    at_side = shape.rise.hip_depth + _SIDE_BELOW_HIP
     room = {
-        "side": shape.rise.hip_depth + 60.0,
+        "side": at_side,
         "fly": half.centre.straight + half.centre.nearly_straight(_OFF_STRAIGHT),
         "back": half.centre.straight + shape.rise.hip_depth + _RAISED_ABOVE - 0.5 * shape.rise.depth,
     }[where]
     if needed > room:
+        # trousers below a bodice open where it does, at the back
+        other = waist is None and where != "side" and needed <= at_side
+        instead = ': fasten at the "side" instead' if other else ""
         raise CannotDraft(
             ("waist_girth", "hip_girth", "waist_to_hip"),
             f"To let the hip through, the opening would have to be {needed:.0f} mm long, and there is room for "
-            f'{room:.0f} mm: fasten at the "side" instead.',
+            f"{room:.0f} mm{instead}.",
         )
     usual = min(_ZIP, room if where != "fly" else half.centre.straight - _ABOVE_CURVE)
     long = max(usual, needed)

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import product
 
 import pytest
 
 from blocks.block_table import find_block
-from blocks.garment import BlockOrder, Garment, draft, prepare
+from blocks.garment import BlockOrder, Garment, draft, plan_block, prepare
 from blocks.trousers.draft import ENDS, FASTENINGS, LEGS
 from drafting.body.person import Person, person
 from drafting.checks import Verdict
@@ -25,6 +26,7 @@ BOOK = {
     "stature": 1680.0, "bust_girth": 880.0, "waist_girth": 680.0, "hip_girth": 940.0, "waist_to_hip": 206.0,
     "waist_height": 1040.0, "crotch_height": 760.0, "knee_height": 430.0,
 }  # fmt: skip
+SHAPED = {"stature": 1600.0, "bust_girth": 900.0, "waist_girth": 600.0}
 
 
 def trousers(
@@ -115,6 +117,34 @@ def test_trousers_that_end_at_the_crotch_are_refused_with_a_length() -> None:
 def test_below_a_bodice_that_opens_behind_they_do_not_open_at_the_side() -> None:
     with pytest.raises(CannotDraft, match="open where the bodice does"):
         trousers(women()[0], with_=("bodice",), fastening="side")
+
+
+@pytest.mark.parametrize(
+    ("fastening", "hip", "waist_to_hip", "above", "helps"),
+    [
+        ("back", 1100.0, 200.0, (), True),
+        ("back", 1200.0, 140.0, (), False),
+        ("side", 1200.0, 140.0, (), False),
+        ("back", 1100.0, 200.0, ("bodice",), False),
+    ],
+)
+def test_an_opening_at_the_side_is_offered_only_where_the_hip_comes_through_there(
+    fastening: str, hip: float, waist_to_hip: float, above: tuple[str, ...], helps: bool
+) -> None:
+    """An opening is half as long as the hip is wider than the waist, at the side to 60 mm below the hip line at most;
+    below a bodice it lies where the bodice opens.
+    """
+    who = person({**SHAPED, "hip_girth": hip, "waist_to_hip": waist_to_hip}, name="round")
+    *before, own = (BlockOrder(find_block(name)) for name in (*above, "trousers"))
+    own = replace(own, options={"fastening": fastening})
+    garment = Garment("trousers", who, (*before, own))
+    prepared = prepare(garment)
+    made = [plan_block(garment, prepared, order, ()).draft() for order in before]
+    with pytest.raises(CannotDraft, match="To let the hip through") as refused:
+        plan_block(garment, prepared, own, made).draft()
+    assert ('fasten at the "side" instead' in refused.value.reason) is helps
+    if helps:
+        plan_block(garment, prepared, replace(own, options={"fastening": "side"}), made).draft()
 
 
 @pytest.mark.parametrize("long", [420.0, 620.0, 965.0])
