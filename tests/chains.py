@@ -101,7 +101,7 @@ class Chain:
     """
 
     stages: tuple[Pattern, ...]
-    refused: tuple[tuple[int, str], ...]
+    refused: tuple[tuple[int, TrueseamError], ...]
 
     @property
     def pattern(self) -> Pattern:
@@ -144,7 +144,7 @@ def taken(pattern: Pattern, steps: Sequence[Alteration]) -> Chain:
         except BrokenPromise:
             raise
         except TrueseamError as refusal:
-            refused.append((place, " ".join(refusal.sentences())))
+            refused.append((place, refusal))
     return Chain(tuple(stages), tuple(refused))
 
 
@@ -211,14 +211,15 @@ def _shuffled_chain(pattern: Pattern, steps: Sequence[Alteration]) -> Chain:
     return taken(pattern, in_the_engines_order(shuffled(steps, random.Random(len(steps)))))
 
 
-def _why_refused(sentence: str, link: tuple[str, Options], others: Sequence[tuple[str, Options]]) -> str:
+def _why_refused(refused: TrueseamError, link: tuple[str, Options], others: Sequence[tuple[str, Options]]) -> str:
+    sentence = " ".join(refused.sentences())
     if any(senseless(link, other) for other in others):
         return "refused beside one that asks for the same"
     if "not from a chart" in sentence:
         return "refused where there are no sizes to blend"
     if _INNER_WORDS.search(sentence):
         return "refused in words of the program"
-    return "refused for order" if asks_for_order(sentence) else "refused for cloth or body"
+    return "refused for order" if asks_for_order(refused) else "refused for cloth or body"
 
 
 class _Tally:
@@ -273,9 +274,10 @@ class _Tally:
             elif not self._waits(chain.pattern, told):
                 self._checked(pattern, chain.pattern, steps, results, told)
             self._end("another pattern when shuffled", [kind], told, int(other.pattern != chain.pattern))
-            for place, sentence in chain.refused:
+            for place, refused in chain.refused:
                 others = [link[:2] for count, link in enumerate(links) if count != order[place]]
-                self._end(f"steps {_why_refused(sentence, links[order[place]][:2], others)}", [plain(sentence)], told)
+                why = _why_refused(refused, links[order[place]][:2], others)
+                self._end(f"steps {why}", [plain(" ".join(refused.sentences()))], told)
 
     def _checked(
         self, drafted: Pattern, altered: Pattern, steps: Sequence[Alteration], results: Sequence[Result], told: str

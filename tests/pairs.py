@@ -125,7 +125,7 @@ class _Body:
         except BrokenPromise as broken:
             return End.BROKEN, str(broken)
         except TrueseamError as refused:
-            return (End.ORDER if asks_for_order(str(refused)) else End.BODY), str(refused)
+            return (End.ORDER if asks_for_order(refused) else End.BODY), str(refused)
         except Exception as error:  # whatever it is, it is counted
             return End.BROKEN, f"{type(error).__name__}: {error}"
         new = self.failed(found) - one.failed - other.failed
@@ -153,7 +153,7 @@ class _Tally:
             try:
                 apply_step(first, then, as_written=True)
             except TrueseamError as refused:
-                self.as_written["refused for order" if asks_for_order(str(refused)) else "refused otherwise"] += 1
+                self.as_written["refused for order" if asks_for_order(refused) else "refused otherwise"] += 1
         if any(ALTERATIONS.is_finishing(each.step.name) for each in (one, other)):
             self.scripts[_from_scripts(one, other)] += 1
 
@@ -196,7 +196,7 @@ def _from_scripts(one: _Single, other: _Single) -> str:
         try:
             found.append(apply_step(first, then))
         except TrueseamError as refused:
-            order = order or asks_for_order(str(refused))
+            order = order or asks_for_order(refused)
             found.append(None)
     if order:
         return "refused for order"

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from drafting.alterations import ALTERATIONS, Alteration, order_of_steps
+from drafting.errors import StepRefused, TrueseamError
 from drafting.reading.options import Value
 from tests.alteration_samples import Options
 
@@ -21,9 +22,11 @@ _ORDER: Final = re.compile(
 """What a sentence says that asks for another order: to do something first, or before something else."""
 
 
-def asks_for_order(sentence: str) -> bool:
-    """Whether a refusal asks for the steps in another order."""
-    return _ORDER.search(sentence) is not None
+def asks_for_order(refused: TrueseamError) -> bool:
+    """Whether a refusal asks for the steps in another order: by what it offers, or in words."""
+    remedies = refused.remedies if isinstance(refused, StepRefused) else ()
+    said = " ".join((str(refused), *refused.sentences()))
+    return any(each.act == "put before" for each in remedies) or _ORDER.search(said) is not None
 
 
 def in_the_engines_order(steps: Sequence[Alteration]) -> list[Alteration]:

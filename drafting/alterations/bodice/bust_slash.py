@@ -37,6 +37,7 @@ from typing import Final
 
 from drafting.alterations.bodice.bust_marks import lengthened, marked
 from drafting.alterations.bodice.bust_zones import SHORT_OF_BUST, Front, Zone, seen_from_bust
+from drafting.alterations.earlier_steps import put_before
 from drafting.alterations.refusing import instead, refusing
 from drafting.alterations.techniques.cutting.split_edges import (
     EdgePart,
@@ -140,9 +141,8 @@ def _accept(step: str, front: Front, spread: float, widen_waist: bool) -> None:
     if spread < 0.0:
         dart, least = front.bust_dart, _LEAST_ANGLE - front.bust_angle
         if dart is None:
-            raise StepRefused(
-                step, reason="there is no bust dart that could be made smaller; move a dart to the side seam first"
-            )
+            merged = put_before("move a dart")  # into the waist dart, or gathered
+            raise StepRefused(step, reason="there is no bust dart that could be made smaller", remedies=[merged])
         gone = abs(spread - _spread(front, -front.bust_angle)) <= _GONE
         if not gone and spread < _spread(front, min(0.0, least)):
             raise StepRefused(step, reason=f'so much would leave nothing of "{dart.name}" that could be sewn')

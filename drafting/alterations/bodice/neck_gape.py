@@ -11,6 +11,7 @@ from typing import Final
 from drafting.alterations.alteration import Alteration, Layer, Promise, find_dart
 from drafting.alterations.bodice.upper_bodice import UpperBodice, comes_to_point, upper_bodice_of, with_points_at
 from drafting.alterations.bodice.upper_promises import sewn_kept
+from drafting.alterations.earlier_steps import put_before
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept
 from drafting.alterations.refusing import refusing
@@ -108,9 +109,8 @@ def _gape_plan(step: NeckGape, pattern: Pattern) -> _Plan:
     """The piece with its neck, the dart that takes up the gape, and the angle by which that dart opens, radians."""
     top = upper_bodice_of(step.name, pattern, Half(step.half))
     if any(top.neck.darts):
-        raise StepRefused(
-            step.name, reason=f'"{top.piece.name}" has a dart in its neck; widen that one, or move it first'
-        )
+        reason = f'"{top.piece.name}" has a dart in its neck, and that takes a gape up'
+        raise StepRefused(step.name, reason=reason, remedies=[put_before("move a dart")])
     dart = _dart(step, top)
     turning = turning_of(top.piece, dart)
     between = _edges_between(step, top, dart)

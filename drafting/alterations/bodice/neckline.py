@@ -164,7 +164,7 @@ def _accept_width(step: Neckline, top: UpperBodice) -> None:
         to_dart = exact_length(top.shoulder.parts[0].curves)
         room = min(room, to_dart - _LEAST_BESIDE_DART)
     if step.width > room:
-        beside = " before it comes to the dart there; move that first" if any(top.shoulder.darts) else ""
+        beside = " before it comes to the dart there, which can go to another edge" if any(top.shoulder.darts) else ""
         reason = f'the shoulder of "{top.piece.name}" cannot give {step.width:.0f} mm{beside}'
         raise StepRefused(step.name, reason=reason, too_much=("width",))
 

@@ -11,8 +11,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import partial
+from typing import Final
 
-from drafting.alterations.alteration import Layer, Promise
+from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import total_changes
 from drafting.alterations.techniques.cutting.split_edges import edges_of_same_cloth, with_edges_split
@@ -21,9 +22,12 @@ from drafting.alterations.techniques.pivoting.dart_target import DartPlan, DartT
 from drafting.alterations.techniques.pivoting.pivot import angle_about
 from drafting.alterations.techniques.pivoting.swing_dart import with_dart_moved
 from drafting.geometry import Point
-from drafting.pattern import Pattern, dart_mouth
+from drafting.pattern import Pattern, Place, dart_mouth
 
 __all__ = ["MoveDart"]
+
+_CLEAR_OF_NECK: Final = 30.0
+"""mm. A neck wider by more than this may come to a dart in the shoulder, which lies about half way along (ours)."""
 
 
 @alteration_class
@@ -44,6 +48,11 @@ class MoveDart(DartTarget):
         100.0,
         default=0.0,
     )
+
+    def comes_before(self, step: Alteration) -> bool:
+        # a neck that is cut wide comes to a dart in the shoulder, unless that is gone
+        wide = step.name == "neckline" and getattr(step, "width", 0.0) > _CLEAR_OF_NECK
+        return wide and self.to != Place.NECK
 
     def apply(self, pattern: Pattern) -> Pattern:
         plan = self._planned(pattern)

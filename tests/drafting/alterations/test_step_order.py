@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import reduce
 from itertools import pairwise, permutations
 
@@ -26,6 +27,7 @@ from drafting.alterations import (
     Opening,
     PutSleeveIn,
     Raglan,
+    SmallBust,
     TakeIn,
     UpperArm,
     Wrap,
@@ -34,9 +36,15 @@ from drafting.alterations import (
     order_of_steps,
     waits_for,
 )
-from drafting.pattern import Pattern
+from drafting.alterations.earlier_steps import put_before
+from drafting.alterations.refusing import instead
+from drafting.alterations.techniques.pivoting.dart_target import planned
+from drafting.errors import Remedy, StepRefused
+from drafting.geometry import Line
+from drafting.pattern import Pattern, Place
 from tests.chains import LEAST_SHARE, LINKS, scaled
 from tests.drafting.dress import dress
+from tests.drafting.dresses import failed
 from tests.pairs import End, main, pairs
 from tests.step_orders import asks_for_order, in_the_engines_order, senseless
 
@@ -134,7 +142,50 @@ def test_what_is_put_into_a_seam_comes_after_the_style_that_draws_that_seam_anew
     ],
 )
 def test_a_sentence_that_tells_what_to_do_first_asks_for_order(sentence: str, order: bool) -> None:
-    assert asks_for_order(sentence) is order
+    assert asks_for_order(StepRefused("hem", reason=sentence)) is order
+
+
+@pytest.mark.parametrize(
+    ("remedy", "order"), [(put_before("opening"), True), (instead("hem", "level", "no")[0], False)]
+)
+def test_what_is_offered_asks_for_order_whatever_the_sentence_says(remedy: Remedy, order: bool) -> None:
+    assert asks_for_order(StepRefused("hem", reason="it has a zip in it", remedies=[remedy])) is order
+
+
+def test_a_dart_that_goes_from_the_shoulder_goes_before_a_neck_is_cut_so_wide_that_it_would_come_to_it() -> None:
+    wide, narrow = Neckline(depth=30.0, width=65.0, back=20.0), Neckline(width=30.0)
+    front = MoveDart("bodice front", "bust dart", "side seam", share=0.4, measured_from="armhole")
+    back = MoveDart("bodice back", "shoulder dart", "armhole", beyond=38.0)
+    assert in_the_engines_order([wide, front, back]) == [front, back, wide]
+    with pytest.raises(StepRefused, match="before it comes to the dart there, which can go to another edge"):
+        apply_step(dress(), wide)
+    assert not failed(reduce(apply_step, in_the_engines_order([wide, front, back]), dress()))
+    to_neck = replace(back, to=Place.NECK)
+    assert in_the_engines_order([to_neck, wide]) == [wide, to_neck]
+    assert in_the_engines_order([front, narrow]) == [narrow, front]
+
+
+def test_a_bust_dart_that_went_into_another_is_told_as_what_comes_too_early() -> None:
+    merged = apply_step(dress(), MoveDart("bodice front", "bust dart", "waist dart"))
+    with pytest.raises(
+        StepRefused, match='no bust dart that could be made smaller; put this step before "move a dart"'
+    ):
+        apply_step(merged, SmallBust(8.0))
+
+
+def test_of_two_darts_with_no_seam_between_them_the_other_one_is_offered() -> None:
+    back = dress().piece("skirt back")
+    one, other = back.darts
+    (between,) = (e for e in back.edges if {*one.legs, *other.legs} >= {each.name for each in back.beside(e.name)})
+    before, after = back.beside(between.name)
+    joined = replace(after, curves=(Line(before.end, after.end),))
+    edges = tuple(joined if each is after else each for each in back.edges if each is not between)
+    gone = {notch.name for notch in back.notches if notch.station.edge == between.name}
+    notches = tuple(each for each in back.notches if each.name not in gone)
+    piece = replace(back, edges=edges, notches=notches)
+    with pytest.raises(StepRefused, match="no seam between them; move the other one") as caught:
+        planned(MoveDart("skirt back", one.name, "hem"), replace(dress(), pieces=(piece,), seams=(), measures=()))
+    assert caught.value.remedies == instead("move a dart", "dart", other.name)
 
 
 THREE = [

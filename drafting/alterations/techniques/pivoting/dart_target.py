@@ -101,7 +101,11 @@ def planned(step: DartTarget, pattern: Pattern, *, part: float = 1.0, beyond: fl
     at = piece.index(dart.legs[0])
     ring = tuple(whole_edge(edge) for edge in (*piece.edges[at + 2 :], *piece.edges[:at]))
     if any(part.edge.role is Role.DART_LEG for part in (ring[0], ring[-1])):
-        raise StepRefused(step.name, reason=f'"{dart.name}" shares its mouth with another dart; move that one first')
+        reason = f'"{dart.name}" lies right beside another dart, with no seam between them; move the other one'
+        legs = (ring[0].edge.name, ring[-1].edge.name)
+        others = [other.name for other in piece.darts if other is not dart and set(legs) & set(other.legs)]
+        remedies = [each for other in others for each in instead(step.name, "dart", other)]
+        raise StepRefused(step.name, reason=reason, remedies=remedies)
     into = next((other for other in piece.darts if other.name == step.to), None)
     if into is not None:
         _accept_merging(step, dart, into)

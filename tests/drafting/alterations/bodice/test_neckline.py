@@ -163,7 +163,7 @@ REFUSED: list[tuple[Alteration, str]] = [
     (Neckline(depth=240.0, shape="V"), 'this can be had: depth = "191 mm"'),
     (
         Neckline(width=70.0),
-        'cannot give 70 mm before it comes to the dart there; move that first; this can be had: width = "36 mm"',
+        'before it comes to the dart there, which can go to another edge; this can be had: width = "36 mm"',
     ),
     (NeckGape(5.0, to="bust drat"), 'Did you mean "bust dart"?'),
     (NeckGape(50.0), "take out less"),
