@@ -258,7 +258,8 @@ def _edges(piece: Piece, pattern: Pattern | None, unit: str) -> Iterator[Along]:
             what = "gusset" if edge.place is Place.GUSSET else "godet"
             yield Along(f"cut open only when the {what} is set in", edge.curves)
         elif edge.place is Place.FACING_EDGE:
-            yield Along("free edge: neaten it", edge.curves)
+            across = _across(piece, edge, pattern) if pattern is not None else ""
+            yield Along(f"sew the {across} here" if across else "free edge: neaten it", edge.curves)
         elif centre and edge.role is Role.SEAM:
             yield Along(f"{centre}: seam", edge.curves)
         elif edge.half and edge.place is Place.UNDERARM and edge.role is Role.SEAM and not piece.identity.half:
@@ -282,6 +283,15 @@ def _bare_edges(piece: Piece, pattern: Pattern) -> dict[str, Place]:
 
 def _centre(edge: Edge) -> str:
     return str(edge.place) if edge.place in CENTRES else ""
+
+
+def _across(piece: Piece, edge: Edge, pattern: Pattern) -> str:
+    """The piece that an edge of a facing is sewn to, a lining; "" where nothing is."""
+    for seam in pattern.seams:
+        for run, other in ((seam.a, seam.b), (seam.b, seam.a)):
+            if any((ref.piece, ref.edge) == (piece.name, edge.name) for ref in run):
+                return " and ".join(dict.fromkeys(ref.piece for ref in other))
+    return ""
 
 
 def _faced(piece: Piece, pattern: Pattern) -> dict[str, str]:

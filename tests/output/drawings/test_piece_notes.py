@@ -78,6 +78,11 @@ def test_a_facing_says_where_it_is_sewn_and_that_it_is_stiffened(examples: tuple
     assert "faced: sew the skirt front facing here" in written(wrap, "skirt front")
     assert "free edge: neaten it" in written(wrap, "skirt front facing")
     assert "and 2 of interfacing" in written(wrap, "skirt front facing")
+    lined = next(each for each in examples if each.title == "Boathouse dress")
+    for facing, lining in (("front", "bodice front"), ("back", "bodice back")):
+        assert f"sew the {lining} lining here" in written(lined, f"{facing} neck facing")
+        assert f"faced: sew the {facing} neck facing here" in written(lined, f"{lining} lining")
+        assert "free edge: neaten it" not in written(lined, f"{facing} neck facing")
 
 
 def test_a_waistband_says_where_its_underlap_begins_and_whose_it_is(examples: tuple[Pattern, ...]) -> None:
