@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from drafting.dataclass import dataclass
+from drafting.geometry import Point
 from drafting.pattern import (
     BodyPart,
     Edge,
@@ -89,9 +90,16 @@ def _band_buttons(pattern: Pattern) -> Iterator[OpeningFound]:
         if marks and edges:
             refs = tuple(dict.fromkeys(EdgeRef(piece.name, edge) for piece, edge in edges))
             long = max(piece.edge(edge).length for piece, edge in edges)
-            size = _OF_BAND * min(mark.at.y for mark in marks) * 2.0
+            sewn = [band.edge(ref.edge) for seam in pattern.seams for ref in seam.b if ref.piece == band.name]
+            middle = min(_off(mark.at, edge) for mark in marks for edge in sewn)  # the buttons stand in its middle
+            size = _OF_BAND * 2.0 * middle
             fastening = Fastening(long, True, len(marks) // 2, size)
             yield OpeningFound(Place.CENTRE_FRONT, band.identity.part, (), refs, fastening)
+
+
+def _off(at: Point, edge: Edge) -> float:
+    """How far a place lies from the straight line through both ends of an edge, mm."""
+    return abs((at - edge.start).cross((edge.end - edge.start).unit()))
 
 
 def _shoulders(shells: list[Piece]) -> Iterator[OpeningFound]:
