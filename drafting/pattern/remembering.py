@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Hashable
 from dataclasses import field
-from typing import TypeVar, cast
+from typing import Final, TypeVar, cast
 
 from drafting.dataclass import dataclass
 
 __all__ = ["Remembering"]
 
 T = TypeVar("T")
+
+_NOT_ASKED: Final = object()  # None is an answer too
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +27,7 @@ class Remembering:
         what: the kind of measure and all that it goes by beside the value. Two threads that ask at once may both
               measure; they find the same.
         """
-        found = self._remembered.get(what)
-        if found is None:
+        found = self._remembered.get(what, _NOT_ASKED)
+        if found is _NOT_ASKED:
             found = self._remembered[what] = measure()
         return cast(T, found)

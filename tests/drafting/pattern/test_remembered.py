@@ -39,6 +39,12 @@ def test_an_edge_is_measured_once_for_each_tolerance(measured: list[float]) -> N
     assert lengths[:2] == lengths[2:] == pytest.approx([run_length(edge.curves, 1e-9)] * 2, abs=LENGTH)
 
 
+def test_that_there_is_nothing_is_remembered_too() -> None:
+    edge, asked = fresh("cap front"), list[str]()
+    assert [edge.remembered("none", lambda: asked.append("once")) for _ in range(3)] == [None, None, None]
+    assert asked == ["once"]
+
+
 def test_another_allowance_keeps_all_that_was_measured(measured: list[float]) -> None:
     edge = fresh("cap front")
     before = edge.length, edge.length_within(SOLVED)
