@@ -358,9 +358,8 @@ def _round(step: SlantedPocket, pattern: Pattern, corner: _Corner, end: Point, i
         if hangs > most or hangs < _LEAST_HANGS:
             raise StepRefused(
                 step.name,
-                reason=f'the bag would end {left - hangs:.0f} mm above the hem of "{piece.name}": {ABOVE_HEM:.0f} mm '
-                "is the "
-                "least",
+                reason=f"the bag would end {left - max(hangs, _LEAST_HANGS):.0f} mm above the hem of "
+                f'"{piece.name}": {ABOVE_HEM:.0f} mm is the least',
                 too_much=("hangs", "down"),
             )
     wide = (inner - end).dot(inward)

@@ -11,7 +11,7 @@ from blocks.garment import BlockOrder, Garment, finish
 from drafting.alterations import Alteration, ShapedBand, SidePocket, SkirtYoke, SlantedPocket, apply_step
 from drafting.checks import Verdict
 from drafting.errors import StepRefused
-from drafting.geometry import Line, Point
+from drafting.geometry import Line, Point, run_bounds
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import (
     Cut,
@@ -45,12 +45,12 @@ def trousers(*steps: Alteration, parts: tuple[str, ...] = ()) -> Pattern:
     return finish(Garment("trousers", women()[11], (order,), steps=steps, parts=ordered))
 
 
-def square_skirt() -> Pattern:
+def square_skirt(long: float = 600.0) -> Pattern:
     """A skirt of two rectangles, so that waist and side meet at a right angle."""
     places = (Place.HEM, Place.SIDE, Place.WAIST, Place.CENTRE_FRONT)
 
     def piece(kind: PieceKind) -> Piece:
-        corners = [Point(0.0, -600.0), Point(300.0, -600.0), Point(300.0, 0.0), Point(0.0, 0.0)]
+        corners = [Point(0.0, -long), Point(300.0, -long), Point(300.0, 0.0), Point(0.0, 0.0)]
         roles = (Role.HEM, Role.SEAM, Role.SEAM, Role.FOLD)
         edges = tuple(
             Edge(str(place), (Line(a, b),), role, 15.0, place)
@@ -126,6 +126,41 @@ def test_what_cannot_be_had_is_refused_in_plain_words() -> None:
         apply_step(dress(), SlantedPocket(along=30.0, down=70.0))
     with pytest.raises(StepRefused, match="already"):
         apply_step(apply_step(dress(), SidePocket()), SlantedPocket(), as_written=True)
+
+
+@pytest.mark.parametrize(
+    ("long", "options", "low"),
+    [
+        (600.0, {}, 265.0),  # as deep as is usual for her height
+        (600.0, {"hangs": 250.0}, 410.0),
+        (330.0, {"down": 220.0}, 290.0),  # less deep, 4 cm above the hem
+        (260.0, {}, 220.0),
+        (300.0, {"hangs": 100.0}, 260.0),  # just what there is room for
+        (600.0, {"along": 200.0, "down": 105.0, "hangs": 20.0}, 125.0),
+    ],
+)
+def test_the_bag_hangs_below_the_mouth_and_ends_above_the_hem(
+    long: float, options: dict[str, float], low: float
+) -> None:
+    (bag,) = pieces_of(apply_step(square_skirt(long), SlantedPocket(**options)), PieceKind.POCKET)
+    assert -run_bounds(bag.outline)[1] == pytest.approx(low, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("long", "options", "said", "offered"),
+    [
+        (300.0, {"hangs": 250.0}, "would end -110 mm above the hem", {"hangs": 100.0}),
+        (260.0, {"hangs": 100.0}, "would end 0 mm above the hem", {"hangs": 60.0}),
+        (260.0, {"down": 220.0}, "would end 20 mm above the hem", {"down": 200.0}),
+        (240.0, {"down": 220.0}, "at most 200 mm down the side", {"down": 180.0}),
+    ],
+)
+def test_a_bag_too_deep_is_answered_with_the_deepest(
+    long: float, options: dict[str, float], said: str, offered: dict[str, float]
+) -> None:
+    with pytest.raises(StepRefused, match=said) as refused:
+        apply_step(square_skirt(long), SlantedPocket(**options))
+    assert [{each.option: each.value for each in way.settings} for way in refused.value.remedies] == [offered]
 
 
 def test_below_a_yoke_of_a_circle_skirt_its_mouth_ends_above_the_hip_line() -> None:
