@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import partial
 from typing import Final
 
 from drafting.alterations.earlier_steps import in_the_way, refused_after
@@ -215,10 +216,9 @@ def _level_redrawn(piece: Piece, line: MarkLine) -> MarkLine:
         for curve in edge.curves
         for hit in line_hits(curve, line.start, along)
     ]
-    if len(hits) < 2:
-        return line
-    start, end = (min(hits, key=lambda point: distance(point, was)) for was in (line.start, line.end))
-    return line.straight(start, end)
+    start = min(hits, key=partial(distance, line.start), default=line.start)
+    beyond = [point for point in hits if not point.near(start)]
+    return line.straight(start, min(beyond, key=partial(distance, line.end))) if beyond else line
 
 
 def tape_across(pattern: Pattern, level: Level) -> tuple[Across, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import pytest
 
@@ -10,10 +11,12 @@ from drafting.alterations import ALTERATIONS, Alteration, GatherSkirt, Seat, app
 from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.geometry import distance, run_ends, tangent
-from drafting.pattern import Pattern, Place, Step, edges_at, finished
+from drafting.pattern import CENTRES, Pattern, Piece, Place, Step, edges_at, finished
+from tests.drafting.alterations.test_laid_elsewhere import mirrored
 from tests.drafting.alterations.trousers.test_trousers_alterations import plain
 from tests.drafting.sizes import sized
 from tests.quick_checks import run_checks
+from tests.wardrobe import a_garment
 
 
 def step(name: str, **options: float | str) -> Alteration:
@@ -151,3 +154,23 @@ def test_a_band_of_trousers_comes_square_to_its_slanting_centres(depth: float, s
         assert corner == pytest.approx(math.pi / 2, abs=1e-5)
         if not seat:  # else the waist itself lies aslant there
             assert distance(centre.start, centre.end) == pytest.approx(depth, abs=0.06 * depth)
+
+
+@pytest.mark.parametrize("kind", ["dress", "fly trousers", "jumpsuit", "circle skirt", "gored skirt", "tiered skirt"])
+@pytest.mark.parametrize(("name", "depth"), [("shaped band", 45.0), ("skirt yoke", 90.0)])
+def test_its_lower_edge_comes_square_to_every_centre_whichever_way_it_is_drawn(
+    kind: str, name: str, depth: float
+) -> None:
+    for pattern in (a_garment(kind), mirrored(a_garment(kind))):
+        cut = apply_step(pattern, step(name, depth=depth))
+        found = [turn for piece in cut.pieces for turn in turns_at_centre(piece)]
+        assert found == pytest.approx([0.0] * 4, abs=math.radians(0.11))  # yoke and skirt, front and back
+
+
+def turns_at_centre(piece: Piece) -> list[float]:
+    """How far from square the edge of a yoke meets each centre of the piece, in radians."""
+    found = []
+    for one, other in pairwise((*piece.edges, piece.edges[0])):
+        if Place.YOKE in (one.place, other.place) and not {one.place, other.place}.isdisjoint(CENTRES):
+            found.append(math.asin(run_ends(one.curves)[1].dot(run_ends(other.curves)[0])))
+    return found

@@ -23,9 +23,11 @@ from drafting.alterations import (
     TakeIn,
     apply_step,
 )
+from drafting.alterations.trousers.halves import levels_redrawn
 from drafting.checks import Verdict
 from drafting.errors import StepRefused
-from drafting.pattern import Pattern, Place, edges_at, finished
+from drafting.geometry import Cubic, Line, Point
+from drafting.pattern import Edge, Level, MarkLine, Pattern, Piece, Place, Role, edges_at, finished
 from tests.alteration_samples import TROUSER_SAMPLES, sample
 from tests.bodies import women
 from tests.quick_checks import run_checks
@@ -155,3 +157,34 @@ def test_for_a_full_seat_the_whole_waist_of_the_back_rises_towards_the_centre_an
         one, other = (raised.piece(BACK).edge(leg).length for leg in dart.legs)
         assert one == pytest.approx(other, abs=1e-6)
     assert grave(apply_step(raised, ShapedBand())) == []
+
+
+def leg(*lines: MarkLine) -> Piece:
+    """A straight leg 100 mm wide and high, its inseam at the left."""
+    corners = [Point(0.0, 0.0), Point(100.0, 0.0), Point(100.0, 100.0), Point(0.0, 100.0)]
+    places = (Place.HEM, Place.SIDE, Place.WAIST, Place.INSEAM)
+    edges = tuple(
+        Edge(place.value, (Line(one, other),), Role.SEAM, 10.0, place)
+        for place, one, other in zip(places, corners, (*corners[1:], corners[0]), strict=True)
+    )
+    return Piece("leg", edges, lines=lines)
+
+
+@pytest.mark.parametrize(("one", "other"), [(20.0, 80.0), (80.0, 20.0), (-30.0, 130.0), (2.0, 40.0)])
+def test_a_level_is_led_to_the_seams_of_the_leg_the_way_it_ran(one: float, other: float) -> None:
+    was = MarkLine("thigh line", Point(one, 40.0), Point(other, 60.0), level=Level.THIGH)
+    (led,) = levels_redrawn(leg(was)).lines
+    assert (led.start.x, led.end.x) == ((0.0, 100.0) if one < other else (100.0, 0.0))
+    slope = 20.0 / (other - one)
+    assert (led.start.y, led.end.y) == pytest.approx([40.0 + slope * (x - one) for x in (led.start.x, led.end.x)])
+
+
+def test_a_curved_level_one_of_another_kind_and_one_that_meets_no_seam_stay() -> None:
+    run = (Cubic(Point(20.0, 50.0), Point(40.0, 60.0), Point(60.0, 60.0), Point(80.0, 50.0)),)
+    lines = (
+        MarkLine("crotch line", run[0].start, run[0].end, run, Level.CROTCH),
+        MarkLine("knee line", Point(20.0, 30.0), Point(80.0, 30.0), level=Level.KNEE),
+        MarkLine("thigh line", Point(20.0, 150.0), Point(80.0, 150.0), level=Level.THIGH),
+    )
+    assert levels_redrawn(leg(*lines)).lines == lines
+    assert levels_redrawn(leg(lines[1]), (Level.KNEE,)).lines[0].end == Point(100.0, 30.0)
