@@ -14,7 +14,7 @@ from dataclasses import replace
 from blocks.handover import Drafted, WaistHalf, WaistSeam
 from blocks.shared.dart_edge import DartPlan, Opened, angle_for, closed_end, darted_edge, sewn_length, waist_part_names
 from blocks.shared.side_curve import hip_side
-from blocks.shared.waist_darts import DARTS, enough, spaced, station_from_side, too_wide
+from blocks.shared.waist_darts import DARTS, darts_needed, excess_dart_width, spaced, station_from_side
 from drafting.body.complete import Body
 from drafting.dataclass import dataclass
 from drafting.errors import CannotDraft, NotAPattern
@@ -76,8 +76,8 @@ class _Shape:
     front_darts: tuple[DartPlan, ...]
     back_darts: tuple[DartPlan, ...]
 
-    def too_wide(self, half: _Half, darts: tuple[DartPlan, ...]) -> float:
-        return too_wide(darted_edge(*half.ends(self.inset, self.raised), darts)) if darts else 0.0
+    def excess_dart_width(self, half: _Half, darts: tuple[DartPlan, ...]) -> float:
+        return excess_dart_width(darted_edge(*half.ends(self.inset, self.raised), darts)) if darts else 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,7 +131,7 @@ class _Half:
         if self.wanted in DARTS[1:]:
             count = min(DARTS.index(self.wanted), len(each))
         else:
-            count = enough(intake, each, least=_STANDARD[self.name], spare=self.spare)
+            count = darts_needed(intake, each, least=_STANDARD[self.name], spare=self.spare)
         return each[: min(count, max(1, int(intake / _LEAST_DART)))] if intake >= _LEAST_DART else ()
 
     def _places(self, count: int) -> tuple[float, ...]:
@@ -199,7 +199,13 @@ def _divided(front: _Half, back: _Half) -> _Shape:
     """Both halves with their darts; with one more where they came out wider than planned, as the waist dips there."""
     for _ in range(_TRIES):
         shape = _taken_in(front, back)
-        if max(shape.too_wide(shape.front, shape.front_darts), shape.too_wide(shape.back, shape.back_darts)) <= 0.0:
+        if (
+            max(
+                shape.excess_dart_width(shape.front, shape.front_darts),
+                shape.excess_dart_width(shape.back, shape.back_darts),
+            )
+            <= 0.0
+        ):
             break
         front, back = (replace(half, spare=half.spare + 1.0) for half in (front, back))
     return shape

@@ -10,7 +10,7 @@ from dataclasses import replace
 from blocks.bodice.frame import SHORT_OF_BUST, Frame
 from blocks.shared.dart_edge import DartPlan, Opened, angle_for, closed_end, darted_edge, sewn_length
 from blocks.shared.side_curve import bodice_side, side_share
-from blocks.shared.waist_darts import DARTS, too_wide
+from blocks.shared.waist_darts import DARTS, excess_dart_width
 from drafting.dataclass import dataclass
 from drafting.errors import CannotDraft, NotAPattern
 from drafting.geometry import Cubic, Point, Vec, distance, end_tangents, lerp
@@ -70,7 +70,7 @@ def waist_lines(plan: WaistPlan) -> tuple[WaistLine, WaistLine]:
         lines = plan.drawn()
         for _ in range(_TRIES):
             pairs = zip((plan.front, plan.back), lines, strict=True)
-            over = max(0.0 if half.darts == "one" else too_wide(line.waist) for half, line in pairs)
+            over = max(0.0 if half.darts == "one" else excess_dart_width(line.waist) for half, line in pairs)
             if over <= 0.0:
                 break
             plan = plan.narrower(over + 0.1)

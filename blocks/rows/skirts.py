@@ -21,14 +21,14 @@ _PIECES: Final = ("skirt front", "skirt back")
 _NEEDS: Final = ("waist_girth", "hip_girth", "waist_to_hip", "waist_height", "knee_height")
 _EASES: Final = ("waist", "hip")
 _ALL: Final[tuple[BodyKind, ...]] = ("woman", "girl", "boy")
-_SIX: Final = "6"
+_USUAL_GORES: Final = "6"
 _FLARE: Final = 50.0  # mm (ours)
 _GORES: Final = tuple(f"skirt {half}{where}" for half in ("front", "back") for where in ("", ", centre", ", side"))
 _PLEAT: Final = 50.0  # mm of a pleat seen at the hip (ours)
 _PANELS: Final = tuple(
     f"skirt {half}{where}" for half in ("front", "back") for where in ("", ", centre", ", middle", ", side")
 )
-_THREE: Final = "3"
+_USUAL_TIERS: Final = "3"
 _RATIO, _GROWING = 1.5, 1.25  # a home economics bulletin; common practice
 _TIERS: Final = tuple(f"skirt {half}, tier {k}" for half in ("front", "back") for k in range(1, 6))
 _LENGTH: Final = skirt_length(150.0, 1400.0)
@@ -45,7 +45,7 @@ def _draft_circle(order: Order) -> Drafted:
 
 def _draft_gored(order: Order) -> Drafted:
     flare = length_asked(order.options, "flare")
-    gores = int(str(order.options.get("gores") or _SIX))
+    gores = int(str(order.options.get("gores") or _USUAL_GORES))
     asked = order.options.get("fastening")
     return draft_gored_skirt(
         order,
@@ -62,7 +62,7 @@ def _draft_tiered(order: Order) -> Drafted:
     return draft_tiered_skirt(
         order,
         long=_long(order),
-        tiers=int(str(order.options.get("tiers") or _THREE)),
+        tiers=int(str(order.options.get("tiers") or _USUAL_TIERS)),
         ratio=_RATIO if ratio is None else ratio,
         growing=_GROWING if growing is None else growing,
     )
@@ -103,7 +103,7 @@ SKIRTS: tuple[Block, ...] = (
         _EASES,
         (
             _LENGTH,
-            Option("gores", "choice", "of how many gores it is", default=_SIX, choices=tuple(map(str, GORES))),
+            Option("gores", "choice", "of how many gores it is", default=_USUAL_GORES, choices=tuple(map(str, GORES))),
             Option(
                 "flare",
                 "length",
@@ -140,7 +140,7 @@ SKIRTS: tuple[Block, ...] = (
         _EASES,
         (
             _LENGTH,
-            Option("tiers", "choice", "of how many tiers it is", default=_THREE, choices=("2", "3", "4", "5")),
+            Option("tiers", "choice", "of how many tiers it is", default=_USUAL_TIERS, choices=("2", "3", "4", "5")),
             Option("ratio", "number", "how many times as wide as the one above a tier is", 1.2, 2.5, default=_RATIO),
             Option(
                 "growing", "number", "how many times as high as the one above a tier is", 1.0, 2.0, default=_GROWING

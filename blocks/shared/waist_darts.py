@@ -9,13 +9,13 @@ from blocks.shared.dart_edge import Opened
 from drafting.geometry import distance
 from drafting.pattern import Edge, Role, Station, widest_waist_dart
 
-__all__ = ["DARTS", "enough", "spaced", "station_from_side", "too_wide"]
+__all__ = ["DARTS", "darts_needed", "excess_dart_width", "spaced", "station_from_side"]
 
 DARTS: Final = ("as needed", "one", "two", "three")
 """How many waist darts a half may be asked to have; three on the back of a skirt only."""
 
 
-def enough(intake: float, lengths: Sequence[float], *, least: int, spare: float) -> int:
+def darts_needed(intake: float, lengths: Sequence[float], *, least: int, spare: float) -> int:
     """The fewest darts of these lengths, `least` or more, that take in so much and are none too wide; else all of them.
 
     spare: mm by which each is to be narrower than the widest
@@ -31,7 +31,7 @@ def spaced(given: Sequence[float], count: int, whole: float) -> tuple[float, ...
     return (*given[:count], *(last + (whole - last) * (i + 1) / (more + 1) for i in range(more)))
 
 
-def too_wide(waist: Opened) -> float:
+def excess_dart_width(waist: Opened) -> float:
     """By how much the widest dart is wider than one dart should be, mm; below zero where none is."""
     mouths = ((distance(one.start, other.end), one) for one, other in waist.legs)
     return max((wide - widest_waist_dart(distance(leg.start, leg.end)) for wide, leg in mouths), default=-1.0)

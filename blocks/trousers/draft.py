@@ -44,7 +44,7 @@ _CROPPED: Final = (
 _LEAST_INSIDE: Final = 45.0  # mm of inside leg at the least
 _ABOVE_CURVE: Final = 20.0  # mm above the curve of the crotch that a fly ends (common practice)
 _OFF_STRAIGHT: Final = 3.0  # mm that the curve may lie off the straight where a fly has to go on into it (ours)
-_RAISED_ABOVE: Final = 15.0  # mm below the hip line that a zip in the back may end (common practice: 1 to 2 cm)
+_BACK_ZIP_BELOW_HIP: Final = 15.0  # mm below the hip line that a zip in the back may end (common practice: 1 to 2 cm)
 _SIDE_BELOW_HIP: Final = 60.0  # mm below the hip line that a side seam may be open (ours)
 _ZIP: Final = 180.0  # mm: the zip of trousers (common practice, from memory: 15 to 20 cm)
 _LEAST_BALANCE: Final = 0.3  # of what a waist line turns, done on its chord: with less it bends at the side only (ours)
@@ -287,7 +287,7 @@ def _opens(
     room = {
         "side": at_side,
         "fly": half.centre.straight + half.centre.nearly_straight(_OFF_STRAIGHT),
-        "back": half.centre.straight + shape.rise.hip_depth + _RAISED_ABOVE - 0.5 * shape.rise.depth,
+        "back": half.centre.straight + shape.rise.hip_depth + _BACK_ZIP_BELOW_HIP - 0.5 * shape.rise.depth,
     }[where]
     if needed > room:
         # trousers below a bodice open where it does, at the back

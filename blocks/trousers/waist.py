@@ -12,7 +12,7 @@ from typing import Final
 
 from blocks.handover import WaistHalf
 from blocks.shared.dart_edge import DartPlan, Opened, angle_for, closed_end, darted_edge, sewn_length
-from blocks.shared.waist_darts import DARTS, enough, spaced
+from blocks.shared.waist_darts import DARTS, darts_needed, spaced
 from drafting.dataclass import dataclass
 from drafting.geometry import Cubic, Point, Vec, end_tangents, length
 from drafting.geometry.solve import solve
@@ -176,7 +176,7 @@ def _lengths(half: Half, intake: float) -> tuple[float, ...]:
     if half.wanted in DARTS[1:]:
         count = min(DARTS.index(half.wanted), len(each))
     else:
-        count = enough(intake, each, least=_STANDARD[half.front], spare=_SPARE)
+        count = darts_needed(intake, each, least=_STANDARD[half.front], spare=_SPARE)
     return each[: max(1, min(count, int(intake / _LEAST_DART)))]
 
 

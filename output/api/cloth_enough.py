@@ -58,5 +58,5 @@ def savings_html(drafted: Draft, shell: LaidCloth, savings: tuple[Saving, ...]) 
 
 def _as_had(have: float, unit: str) -> str:
     """A length of cloth as she has it: in eighths of a yard where it is such, else in inches; metres."""
-    in_yards = unit != "in" or abs(shop_step(have, unit) - have) < 0.1
-    return shop_length(have, unit) if in_yards else length_text(have, unit)
+    as_sold = unit != "in" or abs(shop_step(have, unit) - have) < 0.1
+    return shop_length(have, unit) if as_sold else length_text(have, unit)

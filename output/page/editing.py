@@ -11,7 +11,7 @@ import tomllib
 from collections.abc import Sequence
 from typing import Any, Final
 
-from output.page.edits import At, CannotEdit, Edit, edited, gone
+from output.page.edits import At, CannotEdit, Edit, edited, place_gone
 from output.page.toml_statements import Statement, statements
 
 __all__ = ["edited_text"]
@@ -181,7 +181,7 @@ def _span(stands: Sequence[Statement], at: At) -> _Span:
     """From the heading of a table to behind the last value in it and in the tables below it."""
     ours = [i for i, each in enumerate(stands) if each.kind != "between" and each.at[: len(at)] == at]
     if not ours or not stands[ours[0]].kind.endswith("heading"):
-        raise gone(at)
+        raise place_gone(at)
     if any(stands[i].kind != "between" and i not in ours for i in range(ours[0], ours[-1] + 1)):
         raise CannotEdit("What belongs to it stands in several places of the file: change it by hand.")
     return ours[0], ours[-1] + 1
@@ -194,7 +194,7 @@ def _insert(stands: list[Statement], edit: Edit, end: str) -> str:
     if (holder := _holder(stands, table)) is not None:
         return _in_brackets(stands, holder, edit)
     if len(table) != 1:
-        raise gone(edit.at)
+        raise place_gone(edit.at)
     lines = [f"[[{_key(table[0])}]]{end}", *(f"{_key(k)} = {_literal(v)}{end}" for k, v in edit.value.items())]
     there = _places(stands, table)
     if int(place) < len(there):

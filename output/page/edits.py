@@ -9,7 +9,7 @@ from copy import deepcopy
 from dataclasses import dataclass
 from typing import Any, Final, Literal, get_args
 
-__all__ = ["MOST_EDITS", "At", "CannotEdit", "Edit", "Tables", "edited", "read_edits"]
+__all__ = ["MOST_EDITS", "At", "CannotEdit", "Edit", "Tables", "edited", "place_gone", "read_edits"]
 
 At = tuple[str | int, ...]
 """A place in a file as its tables are nested, lists counted from 0: ("step", 2, "by")."""
@@ -140,12 +140,12 @@ def _do(tables: Tables, edit: Edit) -> None:
             if step not in inner and edit.do in ("set", "insert"):
                 inner[step] = [] if isinstance(edit.at[count + 1], int) else {}
             if step not in inner:
-                raise gone(edit.at)
+                raise place_gone(edit.at)
             inner = inner[step]
         elif isinstance(inner, list) and isinstance(step, int) and step < len(inner):
             inner = inner[step]
         else:
-            raise gone(edit.at)
+            raise place_gone(edit.at)
     _do_last(inner, last, edit)
 
 
@@ -153,7 +153,7 @@ def _do_last(inner: Any, last: str | int, edit: Edit) -> None:
     """Make a change in the innermost table or list, at its last step."""
     listed = isinstance(inner, list) and isinstance(last, int)
     if not listed and not (isinstance(inner, dict) and isinstance(last, str)):
-        raise gone(edit.at)
+        raise place_gone(edit.at)
     try:
         match edit.do:
             case "set":
@@ -162,17 +162,17 @@ def _do_last(inner: Any, last: str | int, edit: Edit) -> None:
                 del inner[last]
             case "insert":
                 if last > len(inner):  # type: ignore[operator]
-                    raise gone(edit.at)
+                    raise place_gone(edit.at)
                 inner.insert(last, deepcopy(edit.value))
             case "move":
                 if edit.to >= len(inner):
-                    raise gone(edit.at)
+                    raise place_gone(edit.at)
                 inner.insert(edit.to, inner.pop(last))
     except (LookupError, TypeError):
-        raise gone(edit.at) from None
+        raise place_gone(edit.at) from None
 
 
-def gone(at: At) -> CannotEdit:
+def place_gone(at: At) -> CannotEdit:
     """That the place of an edit is not in the file."""
     words = " ".join(f"{step + 1}" if isinstance(step, int) else step for step in at)
     return CannotEdit(f"The file has no place for this any more: {words}. It was changed in another way meanwhile.")

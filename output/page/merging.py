@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, Final
 
-from output.page.edits import At, Edit, Tables, gone
+from output.page.edits import At, Edit, Tables, place_gone
 
 __all__ = ["Both", "asked_which", "edits_for_now", "value_at", "without_places"]
 
@@ -102,7 +102,7 @@ def _edit_for_now(edit: Edit, was: Tables, now: Tables) -> Edit:
         lists = _Lists(_list(was, edit.at[:count]), _list(now, at))
         place = lists.place(step) if isinstance(step, int) else step
         if place is None:
-            raise gone(edit.at)
+            raise place_gone(edit.at)
         at = (*at, place)
     before, there = _value(was, edit.at), _value(now, at)
     if edit.do in ("set", "remove") and before != there:

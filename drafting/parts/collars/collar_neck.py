@@ -29,8 +29,8 @@ def neck_edges(run: Sequence[Curve], parts: Sequence[NeckPart], allowance: float
     whole, long = sum(part.length for part in parts), run_length(run)
     rest, edges = tuple(run), []
     for part in parts[:-1]:
-        piece, rest = cut_run(rest, part.length / whole * long)
-        edges.append(Edge(part.name, _without_slivers(piece), Role.SEAM, allowance, Place.NECK))
+        cut_off, rest = cut_run(rest, part.length / whole * long)
+        edges.append(Edge(part.name, _without_slivers(cut_off), Role.SEAM, allowance, Place.NECK))
     return [*edges, Edge(parts[-1].name, _without_slivers(rest), Role.SEAM, allowance, Place.NECK)]
 
 
