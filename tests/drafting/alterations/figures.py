@@ -203,6 +203,8 @@ FIGURES: Final[Mapping[str, Mapping[str, tuple[object, str]]]] = {
         "_LEAST_GRAIN": (35.0, "ours"),
         "_NOTCH": (45.0, "ours"),
         "_NOTCH_SHARE": (0.4, "common practice; ours"),
+        "_SLANTED": (math.radians(1.0), "ours"),
+        "_LEAST_LEVEL": (30.0, "ours"),
     },
     "drafting.alterations.techniques.spreading.cut_off": {
         "_LEAST_LEFT": (30.0, "ours: less is a cap and a hem"),

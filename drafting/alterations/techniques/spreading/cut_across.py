@@ -14,6 +14,7 @@ smooth where it was.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import Final
@@ -59,6 +60,7 @@ from drafting.pattern import (
     EdgeRef,
     Grain,
     Identity,
+    Level,
     MarkLine,
     Notch,
     NotchMark,
@@ -90,6 +92,16 @@ _LEAST_GRAIN: Final = 35.0
 _NOTCH: Final = 45.0
 _NOTCH_SHARE: Final = 0.4
 """mm from the armhole at which the new seam is notched, at most so much of what lies there (common practice; ours)."""
+
+
+_LENGTHENED: Final = (
+    Level.LENGTHEN,
+    Level.LENGTHEN_ABOVE_ELBOW,
+    Level.LENGTHEN_ABOVE_KNEE,
+    Level.LENGTHEN_ABOVE_CROTCH,
+)
+_SLANTED: Final = math.radians(1.0)  # from which a line to lengthen at is no longer square to the grain (ours)
+_LEAST_LEVEL: Final = 30.0  # mm of height over which centre and outer edge lie beside each other for one (ours)
 
 
 def cut_across(pattern: Pattern, name: str, across: AcrossLine) -> Pattern:
@@ -125,7 +137,7 @@ def _upper(pattern: Pattern, piece: Piece, across: AcrossLine, folded: Folded, l
     names = {edge.name for edge in edges}
     centre = any(is_centre(edge) for edge in edges)
     flat = [curve for section in folded.sections for part in section for curve in part.edge.curves]
-    lines = [_line_moved(mark, folded, outline) for mark in piece.lines if _touches(mark, flat)]
+    lines = [_line_moved(mark, folded, edges, across.on) for mark in piece.lines if _touches(mark, flat)]
     place = place_when_folded(folded)
     notches = (*notches_on(piece, made_of(parts)), _notch(piece, across, folded, line.name, at_end=outer_first))
     return CutOffPiece(
@@ -239,13 +251,34 @@ def _touches(mark: MarkLine, run: Sequence[Curve]) -> bool:
     return any(hit for _, hit in run_hits(run, mark.start, mark.end - mark.start) if hit.along >= -1.0)
 
 
-def _line_moved(mark: MarkLine, folded: Folded, outline: Sequence[Curve]) -> MarkLine | None:
+def _line_moved(mark: MarkLine, folded: Folded, edges: Sequence[Edge], outer: Place) -> MarkLine | None:
     place = place_when_folded(folded)
     moved = mark.straight(place(mark.start), place(mark.end)) if not mark.curves else mark
+    outline = [curve for edge in edges for curve in edge.curves]
+    if mark.level in _LENGTHENED and abs((moved.end - moved.start).angle_to(mark.end - mark.start)) > _SLANTED:
+        return _level_across(moved, edges, outer)
     border = polyline(outline, 0.1)
     if not (holds(border, moved.start) and holds(border, moved.end)):
         return clipped(moved, outline) if holds(border, moved.start) or holds(border, moved.end) else None
     return moved
+
+
+def _level_across(mark: MarkLine, edges: Sequence[Edge], outer: Place) -> MarkLine | None:
+    """A line to lengthen at that a closed dart left slanted, square to the grain again; None where it finds no room.
+
+    It has to come from the centre to the outer edge without crossing what lies above or below.
+    """
+    sides = [edge for edge in edges if edge.place is outer]
+    upright = [edge for edge in edges if abs(edge.end.x - edge.start.x) < abs(edge.end.y - edge.start.y)]
+    runs = [run for run in (sides, [edge for edge in upright if edge not in sides]) if run]
+    heights = [[at.y for edge in run for at in (edge.start, edge.end)] for run in runs]
+    low, high = max(map(min, heights)), min(map(max, heights))
+    level = Point(mark.start.x, 0.5 * (low + high))
+    hits = [hit.point for edge in edges for _, hit in run_hits(edge.curves, level, Vec(1.0, 0.0))]
+    if len(runs) < 2 or high - low < _LEAST_LEVEL or len(hits) != 2:
+        return None
+    start, end = sorted(hits, key=lambda at: abs(at.x - mark.start.x))
+    return mark.straight(start, end)
 
 
 def _grain(outline: Sequence[Curve], old: Grain | None) -> Grain | None:

@@ -6,10 +6,11 @@ import math
 
 import pytest
 
-from drafting.alterations import Empire, MoveDart, Opening, PointedWaist, apply_step
+from drafting.alterations import Empire, Lengthen, MoveDart, Opening, PointedWaist, apply_step
 from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.pattern import (
+    Level,
     Pattern,
     PieceKind,
     Place,
@@ -111,3 +112,14 @@ def test_a_zip_in_the_side_seam_runs_over_it() -> None:
     }
     assert {"bodice front", "bodice front midriff"} <= opened
     assert not [r.where for r in run_checks(after) if r.verdict is Verdict.FAIL]
+
+
+@pytest.mark.parametrize("below", [25.0, 60.0])
+def test_a_midriff_is_lengthened_at_a_line_square_to_the_grain(below: float) -> None:
+    """The waist dart closed below the seam would leave it slanted by 9 degrees, too flat for the seam above."""
+    made = apply_step(dress(), Empire(below=below))
+    for name in ("bodice front midriff", "bodice back midriff"):
+        (line,) = (line for line in made.piece(name).lines if line.level is Level.LENGTHEN)
+        assert line.start.y == pytest.approx(line.end.y, abs=1e-9)
+        longer = apply_step(made, Lengthen(name, 10.0))
+        assert {each.verdict for each in run_checks(longer)} <= {Verdict.PASS, Verdict.NOTHING, Verdict.WARN}
