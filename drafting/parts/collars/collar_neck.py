@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import Final
 
 from drafting.geometry import Curve, cut_run, end_tangents, fair, run_length
-from drafting.parts.collars.neck_line import STAND_NECK, NeckLine, NeckPart
+from drafting.parts.collars.neck_line import NeckLine, NeckPart
 from drafting.pattern import Edge, EdgeRef, Notch, NotchMark, Piece, Place, Role, Seam, SeamEase, Station
 
 __all__ = ["neck_allowance", "neck_edges", "neck_joints", "neck_seams"]
@@ -49,13 +49,16 @@ def _in_one(one: Curve, other: Curve) -> Curve:
     return fair(one.start, end_tangents(one)[0], other.end, end_tangents(other)[1])
 
 
-def neck_joints(neck: Sequence[Edge]) -> list[Notch]:
-    """A notch where each part of the neck ends in the next: at the shoulder, at the centre where a stand goes on."""
+def neck_joints(neck: Sequence[Edge], parts: Sequence[NeckPart]) -> list[Notch]:
+    """A notch where each part of the neck ends in the next: at the shoulder, at the centre where a stand goes on.
+
+    neck: the edges of the collar there; parts: of the garment, in the same order
+    """
     return [
         Notch("centre front", Station(edge.name, 0.0, "end"), marks=NotchMark.CENTRE)
-        if STAND_NECK in (edge.name, after.name)
+        if part.beyond or after.beyond
         else Notch(f"end of the {edge.name}", Station(edge.name, 0.0, "end"), marks=NotchMark.SHOULDER)
-        for edge, after in pairwise(neck)
+        for edge, (part, after) in zip(neck[:-1], pairwise(parts), strict=True)
     ]
 
 

@@ -30,7 +30,7 @@ from drafting.pattern import (
     Role,
 )
 
-__all__ = ["COLLAR_TO", "STAND_NECK", "NeckLine", "NeckPart", "lap_angle", "neck_line", "shoulder_length"]
+__all__ = ["COLLAR_TO", "NeckLine", "NeckPart", "lap_angle", "neck_line", "shoulder_length"]
 
 COLLAR_TO: Final = tuple(
     DrawnTo(Place.NECK, identity)
@@ -44,7 +44,7 @@ COLLAR_TO: Final = tuple(
 )
 """What a collar is drawn to: the neck may run over a yoke, or over a sleeve cut up to it."""
 
-STAND_NECK: Final = "stand neck"
+_STAND_NECK: Final = "stand neck"
 """What is called on a collar what a button stand has of the neck beyond the centre front."""
 
 _OVER: Final = BETWEEN_PANELS | {Place.SHOULDER, Place.YOKE, Place.RAGLAN, Place.SADDLE}
@@ -181,7 +181,7 @@ def _parts(pattern: Pattern, run: Sequence[LaidEdge]) -> Iterator[NeckPart]:
         half = str(identity.of or identity.kind)
         name = f"{half} {identity.kind}" if half in named else half  # a front and its yoke both have some of the neck
         named.append(half)
-        yield NeckPart(STAND_NECK if beyond else f"{name} neck", tuple(edges), beyond)
+        yield NeckPart(_STAND_NECK if beyond else f"{name} neck", tuple(edges), beyond)
 
 
 def shoulder_length(pattern: Pattern) -> float:

@@ -88,6 +88,7 @@ def draw_shirt_collar(pattern: Pattern, derived: Derived) -> Drawn:
             free_piece_name(pattern, name),
             neck_edges(ring.at_height(0.0), stood.parts, allowance),
             _above(stood, ring, height, allowance, edge_allowance(line)),
+            stood.parts,
             of=of,
             interfaced=True,
         )
@@ -102,6 +103,7 @@ def draw_shirt_collar(pattern: Pattern, derived: Derived) -> Drawn:
             free_piece_name(pattern, name),
             [Edge(FALL, fall.at_height(0.0), Role.SEAM, edge_allowance(line), Place.COLLAR_SEAM)],
             fall_edges(fall, width, point, less, edge_allowance(line), halves=stood.halves),
+            (),
             of=of,
             interfaced=of is None,
         )

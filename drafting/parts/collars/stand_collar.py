@@ -109,7 +109,7 @@ def draw_stand_collar(pattern: Pattern, derived: Derived) -> Drawn:
     for name, of, less in ((COLLAR, None, 0.0), (INNER_COLLAR, PieceKind.LINING, turned)):
         neck = neck_edges(ring.at_height(0.0), stood.parts, neck_allowance(line))
         rest = _rest(line, stood, ring, height, ends, less)
-        piece = collar_piece(free_piece_name(pattern, name), neck, rest, of=of, interfaced=True)
+        piece = collar_piece(free_piece_name(pattern, name), neck, rest, stood.parts, of=of, interfaced=True)
         layers.append(piece if of else button_on_stand(piece, stood, ring, height))
     seams = [layers_seam(*layers)]
     for piece in layers:

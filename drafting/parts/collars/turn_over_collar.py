@@ -48,7 +48,7 @@ def draw_turn_over_collar(pattern: Pattern, derived: Derived) -> Drawn:
         neck_run = neck_edges(ring.at_height(0.0), parts, neck_allowance(line))
         layers.append(
             collar_piece(
-                free_piece_name(pattern, name), neck_run, edges, of=of, interfaced=of is not None, lines=(mark,)
+                free_piece_name(pattern, name), neck_run, edges, parts, of=of, interfaced=of is not None, lines=(mark,)
             )
         )
     seams = [layers_seam(*layers)]

@@ -17,7 +17,7 @@ from typing import Final
 from drafting.geometry import Line, Point, Vec, lerp
 from drafting.geometry.tolerance import SAME_PLACE
 from drafting.parts.collars.collar_neck import neck_allowance, neck_joints, neck_seams
-from drafting.parts.collars.neck_line import NeckLine
+from drafting.parts.collars.neck_line import NeckLine, NeckPart
 from drafting.parts.drawn import Drawn
 from drafting.parts.finishes.neck_facing import centre_marks
 from drafting.pattern import (
@@ -102,9 +102,14 @@ def layers_drawn(
     ease:   mm by which the neck is longer on the half
     """
     (neck, rest), (under_neck, under_rest) = layers
-    top = collar_piece(free_piece_name(pattern, COLLAR), neck, rest)
+    top = collar_piece(free_piece_name(pattern, COLLAR), neck, rest, line.to_centre)
     under = collar_piece(
-        free_piece_name(pattern, UNDER_COLLAR), under_neck, under_rest, of=PieceKind.COLLAR, interfaced=True
+        free_piece_name(pattern, UNDER_COLLAR),
+        under_neck,
+        under_rest,
+        line.to_centre,
+        of=PieceKind.COLLAR,
+        interfaced=True,
     )
     seams = (
         layers_seam(top, under),
@@ -117,6 +122,7 @@ def collar_piece(
     name: str,
     neck: Sequence[Edge],
     rest: Sequence[Edge],
+    parts: Sequence[NeckPart],
     *,
     of: PieceKind | None = None,
     interfaced: bool = False,
@@ -126,6 +132,7 @@ def collar_piece(
     """A piece of a collar with its grain along its centre; half of it where it is cut on the fold.
 
     neck, rest: its edges, anticlockwise, the centre at x = 0; every corner of the rest that is on no fold is meant
+    parts:      of the neck, in the order of those edges; none for a fall, which is sewn to its stand
     """
     edges = (*neck, *rest)
     fold = next((edge for edge in rest if edge.role is Role.FOLD), None)
@@ -138,7 +145,7 @@ def collar_piece(
         closed(name, edges),
         Cut(count, fold=fold is not None, mirror=fold is None, interfacing=count if interfaced else 0),
         Grain(low, high),
-        notches=(*neck_joints(neck), *notches),
+        notches=(*neck_joints(neck, parts), *notches),
         lines=tuple(lines),
         points_meant=tuple((one.name, other.name) for one, other in corners),
         identity=replace(OF_COLLAR, of=of),
