@@ -76,8 +76,11 @@ class _Shape:
     front_darts: tuple[DartPlan, ...]
     back_darts: tuple[DartPlan, ...]
 
-    def excess_dart_width(self, half: _Half, darts: tuple[DartPlan, ...]) -> float:
-        return excess_dart_width(darted_edge(*half.ends(self.inset, self.raised), darts)) if darts else 0.0
+    def darts_fit(self) -> bool:
+        """Whether no dart is wider than one dart should be."""
+        sides = [(self.front, self.front_darts), (self.back, self.back_darts)]
+        drawn = (darted_edge(*half.ends(self.inset, self.raised), darts) for half, darts in sides if darts)
+        return all(excess_dart_width(waist) <= 0.0 for waist in drawn)
 
 
 @dataclass(frozen=True, slots=True)
@@ -199,13 +202,7 @@ def _divided(front: _Half, back: _Half) -> _Shape:
     """Both halves with their darts; with one more where they came out wider than planned, as the waist dips there."""
     for _ in range(_TRIES):
         shape = _taken_in(front, back)
-        if (
-            max(
-                shape.excess_dart_width(shape.front, shape.front_darts),
-                shape.excess_dart_width(shape.back, shape.back_darts),
-            )
-            <= 0.0
-        ):
+        if shape.darts_fit():
             break
         front, back = (replace(half, spare=half.spare + 1.0) for half in (front, back))
     return shape

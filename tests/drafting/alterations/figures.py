@@ -81,6 +81,9 @@ FIGURES: Final[Mapping[str, Mapping[str, tuple[object, str]]]] = {
         "_EASE_GIVES": (1.5, "ours"),
         "_GATHERS_GIVE": (0.1, "ours"),
     },
+    "drafting.alterations.darts.move_dart": {
+        "_CLEAR_OF_NECK": (30.0, "ours: a dart in the shoulder lies about half way along"),
+    },
     "drafting.alterations.darts.princess_seam": {
         "_TURNED_BY": (0.25, "ours"),
         "_ASLANT": (math.radians(60.0), "common practice for a seam into an armhole, 60 to 90"),
