@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from itertools import combinations
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
-from drafting.geometry import Point, distance, encloses, polyline, run_bounds
+from drafting.geometry import Point, distance, encloses, polyline, run_bounds, run_hits
 from drafting.geometry.meet import run_meetings
-from drafting.pattern import CENTRES, Landmark, Pattern, Piece, Place, Role, edges_at, points_at
+from drafting.pattern import CENTRES, Edge, Landmark, Pattern, Piece, Place, Role, edges_at, points_at
 from drafting.pattern.pockets import ABOVE_HEM, above_hem, is_patch, marked_for_pockets, pockets, sewn_behind
 
 __all__ = ["look_at_pockets"]
@@ -18,8 +19,9 @@ _ON_MARKS: Final = 0.5
 
 
 def look_at_pockets(_check: Check, pattern: Pattern) -> Iterator[Look]:
-    """Every patch: how far the ends of its mouth lie off their marks, mm, and whether it lies on one piece, clear
-    of its edges and darts. Every bag: how far it ends above the hem, mm, and whether it crosses the centre line.
+    """Every patch: how far the ends of its mouth lie off their marks, mm, and whether it lies on one piece, or on
+    two panels over the seam between, clear of edges and darts. Every bag: how far it ends above the hem, mm, and
+    whether it crosses the centre line.
     """
     found = False
     for pocket in pockets(pattern):
@@ -40,14 +42,14 @@ def _on_marks(check: Check, pocket: Piece, *pieces: Piece) -> Iterator[Result]:
     """Measured is how far a pocket's corners lie from their marks, mm; then how many edges it runs over."""
     (mouth,) = edges_at(pocket, Place.POCKET_MOUTH)
     ends = (mouth.start, mouth.end)
-    offs = [(max(_nearest(piece, end) for end in ends), piece) for piece in pieces]
-    off, piece = min(offs, key=lambda each: each[0], default=(float("inf"), pocket))
-    if off == float("inf"):
+    offs = [(max(_nearest(on, end) for end in ends), on) for on in _what_it_may_lie_on(pieces)]
+    off, on = min(offs, key=lambda each: each[0], default=(float("inf"), ()))
+    if not on:
         remedy = "No piece has marks for it: ask for the pocket again."
         yield check.result(pocket.name, Verdict.FAIL, remedy=remedy)
         return
     yield check.result(
-        f"{pocket.name} on {piece.name}",
+        f"{pocket.name} on {_named(on)}",
         Verdict.PASS if off <= _ON_MARKS else Verdict.FAIL,
         measured=off,
         wanted=0.0,
@@ -58,9 +60,15 @@ def _on_marks(check: Check, pocket: Piece, *pieces: Piece) -> Iterator[Result]:
     own = [edge for edge in pocket.edges if edge.role is not Role.FOLD]
     about = [curve for edge in own for curve in edge.curves]
     left, low, right, high = run_bounds(pocket.outline)
-    outside = not encloses(polyline(piece.outline), Point(0.5 * (left + right), 0.5 * (low + high)))
+    middle = Point(0.5 * (left + right), 0.5 * (low + high))
+    outside = not any(encloses(polyline(piece.outline), middle) for piece in on)
     centre = CENTRES if pocket.cut.fold else ()
-    crossed = [edge for edge in piece.edges if edge.place not in centre and run_meetings(about, edge.curves)]
+    crossed = [
+        edge
+        for piece in on
+        for edge in piece.edges
+        if edge.place not in centre and run_meetings(about, edge.curves) and not _sewn_below(pocket, edge, piece, on)
+    ]
     what = (
         "the edge of the piece"
         if outside
@@ -69,7 +77,7 @@ def _on_marks(check: Check, pocket: Piece, *pieces: Piece) -> Iterator[Result]:
         else "a seam or an edge"
     )
     yield check.result(
-        f"{pocket.name} within {piece.name}",
+        f"{pocket.name} within {_named(on)}",
         Verdict.FAIL if crossed or outside else Verdict.PASS,
         measured=float(len(crossed) or outside),
         wanted=0.0,
@@ -79,9 +87,35 @@ def _on_marks(check: Check, pocket: Piece, *pieces: Piece) -> Iterator[Result]:
     )
 
 
-def _nearest(piece: Piece, place: Point) -> float:
+def _what_it_may_lie_on(pieces: Sequence[Piece]) -> Iterator[tuple[Piece, ...]]:
+    """Each of the pieces, and every two panels that were cut out of one: a patch may lie over the seam between."""
+    yield from ((piece,) for piece in pieces)
+    yield from combinations((piece for piece in pieces if edges_at(piece, Place.PRINCESS)), 2)
+
+
+def _named(pieces: Sequence[Piece]) -> str:
+    return " and ".join(piece.name for piece in pieces)
+
+
+def _sewn_below(pocket: Piece, edge: Edge, piece: Piece, on: Sequence[Piece]) -> bool:
+    """Whether a patch lies over an edge that is a seam between two panels, and they lie flat there, drawn side by side:
+    below it the one edge runs where the other does.
+    """
+    partner = [each for other in on if other is not piece for each in edges_at(other, Place.PRINCESS)]
+    if edge.place is not Place.PRINCESS or not partner:
+        return False
+    (mouth,) = edges_at(pocket, Place.POCKET_MOUTH)
+    across = (mouth.end - mouth.start).unit()
+    about, along = polyline(pocket.outline), [curve for each in partner for curve in each.curves]
+    places = [meeting.point for _, _, meeting in run_meetings(pocket.outline, edge.curves)]
+    places += [place for place in polyline(edge.curves) if encloses(about, place)]
+    offs = (min((abs(hit.along) for _, hit in run_hits(along, at, across)), default=float("inf")) for at in places)
+    return all(off <= _ON_MARKS for off in offs)
+
+
+def _nearest(pieces: Sequence[Piece], place: Point) -> float:
     """How far a place lies from the nearest mark for a pocket, mm."""
-    return min(distance(mark.at, place) for mark in points_at(piece, Landmark.POCKET))
+    return min(distance(mark.at, place) for piece in pieces for mark in points_at(piece, Landmark.POCKET))
 
 
 def _hangs_clear(check: Check, bag: Piece, behind: Piece) -> Iterator[Result]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from drafting.pattern import PieceKind
+from drafting.pattern import Pattern, Piece, PieceKind, Place, edges_at
 from drafting.pattern.pockets import marked_for_pockets, one_sided
 from output.report.step_text import StepText, StepWords, listed
 
@@ -66,7 +66,7 @@ def patch_words(text: StepText) -> StepWords:
     """A pocket sewn onto its marks."""
     (name,) = text.step.pieces
     pocket = text.pattern.piece(name)
-    on = marked_for_pockets(text.pattern, pocket)[0].name
+    on = " and the ".join(piece.name for piece in _beneath(text.pattern, pocket))
     allowance = max(edge.allowance for edge in pocket.edges if edge.role == "seam")
     each = "each" if pocket.cut.count > 1 else "the"
     half = f" on its {pocket.identity.side} half alone" if one_sided(pocket, text.pattern) else ""
@@ -80,3 +80,10 @@ def patch_words(text: StepText) -> StepWords:
             "edge, all round but the mouth; go to and fro at both ends of the mouth, where the hand pulls.",
         ),
     )
+
+
+def _beneath(pattern: Pattern, pocket: Piece) -> tuple[Piece, ...]:
+    """The piece that a patch is sewn onto, or two panels that were cut out of one, over the seam between them."""
+    first, *others = marked_for_pockets(pattern, pocket)
+    panels = edges_at(first, Place.PRINCESS)
+    return (first, *(each for each in others if panels and edges_at(each, Place.PRINCESS)))

@@ -10,13 +10,13 @@ from shapely.geometry import Polygon
 
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, finish
-from drafting.alterations import Lengthen, MoveDart, PatchPocket, SidePocket, apply_step
+from drafting.alterations import DartIntoSeam, Lengthen, MoveDart, PatchPocket, SidePocket, apply_step
 from drafting.alterations.finishes.pocket_sizes import by_height
 from drafting.body.person import person
 from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.fit.cloth import Cloth
-from drafting.geometry import Line, Point, distance, polyline
+from drafting.geometry import Line, Point, Vec, distance, polyline
 from drafting.pattern import (
     Landmark,
     Pattern,
@@ -28,6 +28,7 @@ from drafting.pattern import (
     points_at,
     require_edge,
     walk,
+    with_edges,
     with_pieces,
 )
 from drafting.pattern.pockets import pockets, sewn_behind
@@ -153,6 +154,27 @@ def test_a_patch_off_its_marks_and_a_bag_below_the_hem_fail_their_check_and_no_o
     deep = apply_step(dress(), SidePocket(hangs=300.0, below_waist=150.0, mouth=200.0))
     assert {r.code for r in failed(deep)} == {"pockets-clear"}
     assert all(piece.identity.kind is PieceKind.POCKET for piece in bags(deep))
+
+
+@pytest.mark.parametrize("step", [PatchPocket("skirt front"), PatchPocket("skirt front", left_only=True)])
+def test_a_patch_lies_over_the_seam_between_two_panels_that_lie_flat_there(step: PatchPocket) -> None:
+    panels = apply_step(apply_step(dress(), step), DartIntoSeam("skirt front", "waist dart", "hem"))
+    assert not failed(panels)
+    on, within = (r for r in run_checks(panels) if r.code == "pockets-clear")
+    assert on.where == "skirt front patch pocket on skirt front, centre and skirt front, side"
+    assert (on.measured, within.measured) == (0.0, 0.0)
+    told = [
+        each for each in sewing_order(panels) if {"skirt front, centre", "skirt front patch pocket"} & {*each.pieces}
+    ]
+    acts = [(each.act, each.place) for each in told]
+    assert acts.index((Act.JOIN, Place.PRINCESS)) < acts.index((Act.PATCH, Place.POCKET_EDGE))
+    side = panels.piece("skirt front, side")
+    seam = next(edge for edge in side.edges if edge.place is Place.PRINCESS)
+    bulged = replace(
+        seam, curves=(Line(seam.start, seam.start + Vec(-20.0, 400.0)), Line(seam.start + Vec(-20.0, 400.0), seam.end))
+    )
+    apart = with_pieces(panels, with_edges(side, bulged))
+    assert [r.measured for r in run_checks(apart) if r.code == "pockets-clear"] == [0.0, 2.0]
 
 
 def test_left_to_itself_a_pocket_finds_a_place_among_darts_and_in_a_short_seam() -> None:
