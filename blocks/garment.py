@@ -52,7 +52,9 @@ __all__ = [
     "order_taken",
     "plan_block",
     "prepare",
+    "redrafted_with",
     "with_allowances",
+    "with_options",
 ]
 
 StepOrder = Literal["by layer", "as written"]
@@ -220,11 +222,21 @@ def _with_parts(garment: Garment, made: Sequence[Drafted], pattern: Pattern) -> 
 
 def _drafts_with_parts(garment: Garment, prepared: Prepared, options: Mapping[str, Value]) -> bool:
     """Whether it can be drafted with its parts where every block that has these options has them set."""
+    return _can_be_drafted(with_options(garment, options), prepared, parts=True)
+
+
+def redrafted_with(garment: Garment, prepared: Prepared, options: Mapping[str, Value]) -> Pattern:
+    """The garment as its blocks give it, before any step, with these options set. Raises as `draft` does."""
+    return draft(with_options(garment, options), prepared)
+
+
+def with_options(garment: Garment, options: Mapping[str, Value]) -> Garment:
+    """The garment with these options set in every block that has them."""
     orders = []
     for order in garment.blocks:
         own = {option.name for option in order.block.options} & set(options)
         orders.append(BlockOrder(order.block, {**order.options, **{name: options[name] for name in own}}))
-    return _can_be_drafted(replace(garment, blocks=tuple(orders)), prepared, parts=True)
+    return replace(garment, blocks=tuple(orders))
 
 
 def _explained(garment: Garment, prepared: Prepared, refused: CannotDraft | NotAPattern) -> CannotDraft:

@@ -24,11 +24,14 @@ from drafting.pattern import Pattern, Step
 from drafting.reading.options import Value
 from drafting.reading.possible_amounts import Amounts, most_that, settings_of, smaller_amounts, step_of
 
-__all__ = ["after_steps", "numbered", "offers_in_place", "part_refused", "taken"]
+__all__ = ["Redrafted", "after_steps", "numbered", "offers_in_place", "part_refused", "taken"]
 
 _FAR: Final = 10_000.0  # mm; a piece that reaches further is longer than any cloth a garment is cut from (our figure)
 
 _Place = tuple[str, str]
+Redrafted = Callable[[Mapping[str, Value]], Pattern]
+"""The garment as its blocks give it with options of them set. Raises as `blocks/garment.py` does for what is not."""
+
 _FAILED: Final = (Verdict.FAIL, Verdict.ERROR)
 
 
@@ -44,6 +47,7 @@ def offers_in_place(
     unit: str,
     checks: Sequence[Check] = (),
     before: Sequence[tuple[Pattern, Alteration]] = (),
+    redrafted: Redrafted | None = None,
 ) -> tuple[str, list[Remedy]]:
     """Why the first of these steps cannot be taken, and what can be had of it with those after it.
 
@@ -51,10 +55,12 @@ def offers_in_place(
     unit:    what she works in, to whose round numbers the amounts are
     checks:  by what the offers are judged; they are not where there are none
     before:  the steps taken before these, each with the pattern that it was taken on
+    redrafted: the garment with options of its blocks set; None where it cannot be drafted again, and they are untried
     """
-    step, rounded_to = steps[0], step_of(unit)
+    step, rounded_to, blocks = steps[0], step_of(unit), None
     if isinstance(refused, StepRefused):
-        had = [each for each in refused.remedies if _is_of_use(pattern, steps, each)]
+        blocks = _Blocks(redrafted, tuple(step for _, step in before)) if redrafted else None
+        had = [each for each in refused.remedies if _is_of_use(pattern, steps, each, blocks)]
         here = [_going_on(pattern, steps, each, rounded_to) for each in had if each.act != "put before"]
         moved = [_put_before(each, steps, before) for each in had if each.act == "put before"]
         offers = [*(each for each in moved if each), *here]
@@ -63,7 +69,7 @@ def offers_in_place(
     else:
         fault = "That is a fault of the program, not yours: leave the step out, or ask for another amount"
         return f"{refused.reason}. {fault}", []
-    return refused.reason, _judged(pattern, steps, offers, rounded_to, checks) if checks else offers
+    return refused.reason, _judged(pattern, steps, offers, rounded_to, checks, blocks) if checks else offers
 
 
 def _going_on(pattern: Pattern, steps: Sequence[Alteration], remedy: Remedy, rounded_to: float) -> Remedy:
@@ -103,8 +109,12 @@ def _most(pattern: Pattern, steps: Sequence[Alteration], lengths: Sequence[str],
     return most_that(partial(_goes, pattern, steps), smaller_amounts(steps[0], lengths, rounded_to))
 
 
-def _is_of_use(pattern: Pattern, steps: Sequence[Alteration], remedy: Remedy) -> bool:
-    """Whether the first of these steps can be taken after the one that a remedy adds, or the remedy's in its place."""
+def _is_of_use(pattern: Pattern, steps: Sequence[Alteration], remedy: Remedy, blocks: _Blocks | None) -> bool:
+    """Whether the first of these steps can be taken after the one that a remedy adds, with what it sets in a block, or
+    the remedy's in its place.
+    """
+    if remedy.act == "set in block" and blocks is not None:
+        return blocks.after(remedy, steps[:1]) is not None
     if remedy.act not in ("add", "instead"):
         return True
     try:
@@ -133,7 +143,12 @@ def after_steps(pattern: Pattern, steps: Sequence[Alteration]) -> Pattern | None
 
 
 def _judged(
-    pattern: Pattern, steps: Sequence[Alteration], offers: Sequence[Remedy], rounded_to: float, checks: Sequence[Check]
+    pattern: Pattern,
+    steps: Sequence[Alteration],
+    offers: Sequence[Remedy],
+    rounded_to: float,
+    checks: Sequence[Check],
+    blocks: _Blocks | None,
 ) -> list[Remedy]:
     """The offers for the first of these steps with the verdict of the checks, "" for one that is no step.
 
@@ -142,8 +157,11 @@ def _judged(
     judge = _Judge(check_pattern(after_steps(pattern, steps[1:]) or pattern, checks=checks), checks)
 
     def verdict(remedy: Remedy) -> Verdict | None:
-        with_it = _steps_with(steps, remedy)
-        after = None if with_it is None else after_steps(pattern, with_it)
+        if remedy.act == "set in block":
+            after = blocks.after(remedy, steps) if blocks else None
+        else:
+            with_it = _steps_with(steps, remedy)
+            after = None if with_it is None else after_steps(pattern, with_it)
         return None if after is None else judge.verdict(after)
 
     told = []
@@ -175,6 +193,22 @@ def _steps_with(steps: Sequence[Alteration], remedy: Remedy) -> tuple[Alteration
     if remedy.act == "add":
         return (_step(remedy), *steps)
     return (_step(remedy), *steps[1:]) if remedy.act == "instead" else None
+
+
+@dataclass(frozen=True, slots=True)
+class _Blocks:
+    """How the garment is drafted with options of its blocks set, and the steps taken before the one refused."""
+
+    redrafted: Redrafted
+    before: tuple[Alteration, ...]
+
+    def after(self, remedy: Remedy, steps: Sequence[Alteration]) -> Pattern | None:
+        """The pattern with what a remedy sets in the blocks, after all steps; None where that cannot be had."""
+        try:
+            drafted = self.redrafted({each.option: each.value for each in remedy.settings})
+        except TrueseamError:
+            return None
+        return after_steps(drafted, (*self.before, *steps))
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from blocks.step_offers import numbered, offers_in_place, part_refused, taken
+from blocks.step_offers import Redrafted, numbered, offers_in_place, part_refused, taken
 from drafting.alterations import Alteration
 from drafting.checks import Check
 from drafting.errors import BrokenPromise, StepRefused, TrueseamError
@@ -22,12 +22,14 @@ def stages(
     unit: str = "cm",
     checks: Sequence[Check] = (),
     before: Sequence[tuple[Pattern, Alteration]] = (),
+    redrafted: Redrafted | None = None,
 ) -> Iterator[Pattern]:
     """The pattern as it is, and after each of the steps, with every promise kept.
 
     sources: where each step is written, so that a refusal names its place
     unit:    what she works in, to whose round numbers the amounts are that can be had
     before:  the steps taken before these, each with the pattern that it was taken on
+    redrafted: as in `offers_in_place`
     checks:  by what is judged whatever can be had in place of a step that is refused; not judged where there are none
     Raises StepRefused, with the place, for a step that makes no sense or would break a promise; CannotDraft for a part
     that waited for a step and cannot be drawn after the last.
@@ -41,7 +43,7 @@ def stages(
         try:
             altered = taken(pattern, step, last=count == len(steps) - 1)
         except (BrokenPromise, StepRefused) as refused:
-            reason, remedies = offers_in_place(refused, pattern, steps[count:], unit, checks, made)
+            reason, remedies = offers_in_place(refused, pattern, steps[count:], unit, checks, made, redrafted)
             remedies = [numbered(each, number) for each in remedies]
             raise StepRefused(where, reason=reason, remedies=remedies, step=number) from refused
         except TrueseamError as refused:

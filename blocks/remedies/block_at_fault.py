@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
-from blocks.garment import BlockOrder, Garment, Prepared, draft
+from blocks.garment import BlockOrder, Garment, Prepared, draft, redrafted_with
 from blocks.step_offers import after_steps
 from drafting.checks import Check, Checked, Result, Verdict, check_pattern
 from drafting.dataclass import dataclass
@@ -35,9 +35,7 @@ class Ordered:
 
         Raises as `draft` does.
         """
-        blocks = tuple(_with_options(order, options) for order in self.garment.blocks)
-        garment = replace(self.garment, blocks=blocks)
-        return after_steps(draft(garment, self.prepared), garment.steps)
+        return after_steps(redrafted_with(self.garment, self.prepared, options), self.garment.steps)
 
     def with_paper_set(self, options: Mapping[str, Value]) -> Pattern | None:
         """The same with these options set on its paper."""
@@ -90,9 +88,3 @@ def _asked_for(order: BlockOrder) -> list[tuple[Option, Value]]:
         for option in order.block.options
         if option.name in given and not isinstance(option.default, Required) and given[option.name] != option.default
     ]
-
-
-def _with_options(order: BlockOrder, options: Mapping[str, Value]) -> BlockOrder:
-    names = {option.name for option in order.block.options}
-    given = {name: value for name, value in options.items() if name in names}
-    return BlockOrder(order.block, {**order.options, **given}) if given else order

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import partial
 from itertools import takewhile
 from pathlib import Path
 from typing import TypeVar
@@ -376,6 +377,13 @@ def _altered(drafted: Draft, garment: Garment) -> Draft:
     before, now = drafted.taken, garments.in_order(garment)
     same = sum(1 for _ in takewhile(lambda pair: pair[0] == pair[1], zip(before.steps, now.steps, strict=False)))
     taken = zip(drafted.stages[:same], now.steps[:same], strict=True)
-    steps, sources, unit = now.steps[same:], now.sources[same:], now.wearer.unit
-    rest = stages(drafted.stages[same], steps, sources=sources, unit=unit, checks=CHECKS, before=tuple(taken))
+    rest = stages(
+        drafted.stages[same],
+        now.steps[same:],
+        sources=now.sources[same:],
+        unit=now.wearer.unit,
+        checks=CHECKS,
+        before=tuple(taken),
+        redrafted=partial(garments.redrafted_with, now, drafted.prepared),
+    )
     return Draft(garment, drafted.prepared, (*drafted.stages[:same], *rest))

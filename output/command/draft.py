@@ -5,11 +5,12 @@ from __future__ import annotations
 import json
 from collections.abc import Sequence
 from dataclasses import asdict, replace
+from functools import partial
 from pathlib import Path
 from typing import Final
 
 from blocks.from_file.garment_file import read_garment
-from blocks.garment import Garment, draft, in_order, order_taken, prepare
+from blocks.garment import Garment, draft, in_order, order_taken, prepare, redrafted_with
 from blocks.paper import Paper
 from blocks.remedies.block_at_fault import Ordered
 from blocks.remedies.step_at_fault import checked_after, where_written
@@ -153,7 +154,9 @@ def make_garment(garment: Garment, *, drafted: Pattern | None = None) -> MadeGar
     garment = in_order(garment)
     try:
         unit = garment.wearer.unit
-        whole = tuple(stages(pattern, garment.steps, sources=garment.sources, unit=unit, checks=CHECKS))
+        again = partial(redrafted_with, garment, prepared)
+        taking = stages(pattern, garment.steps, sources=garment.sources, unit=unit, checks=CHECKS, redrafted=again)
+        whole = tuple(taking)
     except CannotDraft as refused:
         raise _told(refused, garment) from refused
     except StepRefused as refused:

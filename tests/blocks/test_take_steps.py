@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import ClassVar
 
@@ -13,7 +13,7 @@ from drafting.alterations import Alteration, Promise
 from drafting.checks import Check, Look, Result, Verdict, look
 from drafting.errors import Remedy, Setting, StepRefused
 from drafting.pattern import Pattern
-from drafting.reading.options import Option
+from drafting.reading.options import Option, Value
 from drafting.reading.units import sentence_in
 from tests.drafting.sample import blouse
 
@@ -170,3 +170,27 @@ def test_a_broken_promise_is_told_in_her_unit_with_what_to_do() -> None:
         "step 1, keeps: it was to leave the finished depth alone, but that would go from 10 to 11 in. "
         "That is a fault of the program, not yours: leave the step out, or ask for another amount"
     )
+
+
+class InBlock(Deeper):
+    """Can be taken where the garment begins at 100 mm, as an option of its block makes it, or refuses all the same."""
+
+    def apply(self, pattern: Pattern) -> Pattern:
+        if float(pattern.title) < 100.0:
+            remedies = [Remedy("set in block", "", (Setting("depth", depth, "mm"),)) for depth in (50.0, 100.0, 140.0)]
+            raise StepRefused(self.name, reason="not deep", remedies=remedies)
+        return super().apply(pattern)
+
+
+def test_what_is_set_in_a_block_is_tried_before_it_is_offered_and_judged() -> None:
+    """That the step is refused with as well, as with what is set already, is not offered."""
+
+    def redrafted(options: Mapping[str, Value]) -> Pattern:
+        return replace(blouse(), title=str(options["depth"]))
+
+    with pytest.raises(StepRefused) as refused:
+        tuple(
+            stages(replace(blouse(), title="0.0"), (InBlock(),), checks=(_not_deeper_than(130.0),), redrafted=redrafted)
+        )
+    offers = [(each.settings[0].value, each.verdict) for each in refused.value.remedies]
+    assert offers == [(100.0, "warn"), (140.0, "fail")]

@@ -25,7 +25,7 @@ from drafting.alterations.skirt.quarters_to_change import (
 from drafting.alterations.skirt.skirt_fullness import darts_closed, flared, gained_at_hem, waist_darts
 from drafting.alterations.skirt.skirt_quarter import Quarter
 from drafting.alterations.techniques.cutting.seam_for_fold import seamed_where_too_wide
-from drafting.errors import Remedy, Setting, StepRefused
+from drafting.errors import StepRefused
 from drafting.geometry.solve import solve
 from drafting.geometry.tolerance import MEASURED, SAME_PLACE
 from drafting.pattern import BodyPart, Pattern, Piece, pieces_of, with_pieces
@@ -70,9 +70,6 @@ class FlareSkirt(Alteration):
                 self.name,
                 reason="trousers flared at the side alone would turn about the leg: give their block a wider leg, or "
                 "a wider hem (hem_width), instead",
-                remedies=(
-                    Remedy("set in block", "trousers", (Setting("leg", "wide"),), lead="Draft them with a wide leg"),
-                ),
             )
         found = quarters_taking_part(self.name, pattern, self.only, self.cuts)
         with refused_with_cause(self.name, pattern):

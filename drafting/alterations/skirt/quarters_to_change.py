@@ -11,7 +11,7 @@ from drafting.alterations.earlier_steps import EarlierStep, in_the_way, not_whol
 from drafting.alterations.one_piece import taking_part
 from drafting.alterations.promises import places_kept, whole_pieces_kept
 from drafting.alterations.skirt.skirt_quarter import Quarter, quarters
-from drafting.errors import NotAPattern, Remedy, Setting, StepRefused
+from drafting.errors import NotAPattern, StepRefused
 from drafting.pattern import BodyPart, Pattern, Piece, Place, edge_at, edges_at
 from drafting.pattern.pleats import is_pleated
 
@@ -30,10 +30,8 @@ def quarters_taking_part(step: str, pattern: Pattern, only: str, cuts: float) ->
         raise StepRefused(step, reason=f"cuts: {cuts:g} is no whole number from 1 to {MOST_CUTS}")
     parts = {piece.identity.part for piece in pattern.pieces}
     if BodyPart.TROUSERS in parts and BodyPart.SKIRT not in parts:
-        wider = Remedy("set in block", step, (Setting("leg", "wide"),), lead="Make the legs wider")
-        has_legs = any(origin.block == "trousers" for origin in pattern.origin)
-        reason = "there is no skirt, and legs are not spread from their hems"
-        raise StepRefused(step, reason=reason, remedies=[wider] if has_legs else [])
+        spread = f"there is no skirt, and legs are not spread from their hems{_wider_legs(pattern)}"
+        raise StepRefused(step, reason=spread)
     with refused_with_cause(step, pattern):
         found = quarters(pattern)
     if not found:
@@ -70,6 +68,13 @@ def refused_with_cause(step: str, pattern: Pattern) -> Iterator[None]:
     except NotAPattern as error:
         piece = next((piece for piece in pattern.pieces if piece.name == error.where), None)
         raise refused_after(step, in_the_way(piece) if piece else None, str(error)) from error
+
+
+def _wider_legs(pattern: Pattern) -> str:
+    """What is asked of the block in place of the step, in words; "" for legs of no block."""
+    legs = [dict(origin.options) for origin in pattern.origin if origin.block == "trousers"]
+    wide = "" if any(each.get("leg") == "wide" for each in legs) else "a wide leg, or "
+    return f": leave this step out, and give their block {wide}a wider hem_width" if legs else ""
 
 
 def _no_quarter(pattern: Pattern) -> tuple[EarlierStep | None, str]:
