@@ -12,6 +12,7 @@ from typing import Final
 
 from blocks.handover import WaistHalf
 from blocks.shared.dart_edge import DartPlan, Opened, angle_for, closed_end, darted_edge, sewn_length
+from blocks.shared.side_curve import hip_side
 from blocks.shared.waist_darts import DARTS, darts_needed, spaced
 from drafting.dataclass import dataclass
 from drafting.geometry import Cubic, Point, Vec, end_tangents, length
@@ -64,7 +65,7 @@ class Half:
 
     def side(self) -> Cubic:
         """From the hip up to the waist."""
-        return side_curve(self.hip, Point(self.hip.x - self.inset, self.raised))
+        return hip_side(self.hip, Point(self.hip.x - self.inset, self.raised))
 
     def ends(self) -> tuple[Point, Vec, Point, Vec]:
         """Where the waist line begins and ends on the flat piece, and which way it runs there."""
@@ -84,12 +85,6 @@ class Half:
     def opened(self) -> Opened:
         """The waist line with its darts open."""
         return darted_edge(*self.ends(), self.darts)
-
-
-def side_curve(hip: Point, waist: Point) -> Cubic:
-    """From the hip, upright there, up to the waist: it bends evenly all the way."""
-    half_way = Point(hip.x, 0.5 * (hip.y + waist.y))
-    return Cubic(hip, hip + (half_way - hip) * (2.0 / 3.0), waist + (half_way - waist) * (2.0 / 3.0), waist)
 
 
 def taken_in(half: Half) -> Half:

@@ -21,6 +21,7 @@ __all__ = [
     "DrawnUp",
     "Walked",
     "WalkedNotch",
+    "ends_gathers",
     "notch_distance",
     "run_total",
     "walk",
@@ -149,7 +150,7 @@ def _flat(
         ends.append(long)
     start, end = ends
     for pair in notches:
-        if pair.along_a is not None and pair.along_b is not None and _ends_gathers(pattern, pair.a):
+        if pair.along_a is not None and pair.along_b is not None and ends_gathers(pattern, pair.a):
             left_a, left_b = whole[0] - pair.along_a, whole[1] - pair.along_b
             if abs(pair.along_a - pair.along_b) <= _AS_LONG:
                 start = max(start, pair.along_a)
@@ -158,7 +159,8 @@ def _flat(
     return start, end
 
 
-def _ends_gathers(pattern: Pattern, mark: NotchRef) -> bool:
+def ends_gathers(pattern: Pattern, mark: NotchRef) -> bool:
+    """Whether a notch is that beyond which a seam is gathered."""
     return pattern.piece(mark.piece).notch(mark.notch).marks is NotchMark.GATHERS_END
 
 

@@ -55,7 +55,7 @@ from drafting.pattern import (
     with_pieces,
 )
 from drafting.pattern.unfinished import has_inner_layer
-from drafting.pattern.walk import GATHERS_NOTCH, Walked
+from drafting.pattern.walk import GATHERS_NOTCH, Walked, ends_gathers
 
 __all__ = ["gathers_beyond_stands", "is_stand", "with_stands"]
 
@@ -142,7 +142,7 @@ def _gathered_beyond(pattern: Pattern, name: str, walked: Walked, places: tuple[
     if 2.0 * deep > min(walked.sewn) or any(min(each) < deep for each in stretches):
         return pattern
     paired = {mark for pair in seam.notches for mark in pair}
-    had = {mark.piece: mark.notch for mark in paired if _ends_gathers(pattern, mark)}
+    had = {mark.piece: mark.notch for mark in paired if ends_gathers(pattern, mark)}
     marks = []
     for run, at in zip((seam.a, seam.b), places, strict=True):
         where, station = station_along(pattern, run, at)
@@ -157,10 +157,6 @@ def _gathered_beyond(pattern: Pattern, name: str, walked: Walked, places: tuple[
     marked = replace(seam, notches=(*(each for each in seam.notches if each != pair), pair))
     seams = tuple(marked if each.name == name else each for each in pattern.seams)
     return notches_evenly(replace(pattern, seams=seams), marked)
-
-
-def _ends_gathers(pattern: Pattern, mark: NotchRef) -> bool:
-    return pattern.piece(mark.piece).notch(mark.notch).marks is NotchMark.GATHERS_END
 
 
 def _gathers_name(piece: Piece) -> str:

@@ -13,7 +13,6 @@ from typing import Final
 from drafting.geometry import Curve, Line, Point, run_bounds
 from drafting.pattern import (
     CENTRES,
-    EdgeRef,
     Grain,
     MarkLine,
     Notch,
@@ -29,7 +28,7 @@ from drafting.pattern import (
     with_pieces,
 )
 from drafting.pattern.pleats import PLEAT_LEVELS, is_pleated, pleats_of
-from drafting.pattern.walk import GATHERED
+from drafting.pattern.walk import GATHERED, run_total
 
 __all__ = ["with_flat_pleats"]
 
@@ -113,13 +112,9 @@ def _sewn(pattern: Pattern, seam: Seam, flat: set[str]) -> Seam:
     seam = replace(seam, notches=tuple(pair for pair in seam.notches if all(map(left, pair))))
     if not any(ref.piece in flat for ref in (*seam.a, *seam.b)):
         return seam
-    long = _long(pattern, seam.b)
-    more = _long(pattern, seam.a) - long
+    long = run_total(pattern, seam.b)
+    more = run_total(pattern, seam.a) - long
     if _LEAST < abs(more) <= GATHERED * long:  # centre and side say enough where so little is eased in
         seam = replace(seam, notches=())
     ends = sorted((more * (1.0 - _GIVE), more * (1.0 + _GIVE)))
     return replace(seam, ease=SeamEase(more, ends[0], ends[1]) if abs(more) > _LEAST else SeamEase())
-
-
-def _long(pattern: Pattern, run: Sequence[EdgeRef]) -> float:
-    return sum(pattern.piece(ref.piece).edge(ref.edge).length for ref in run)
