@@ -149,7 +149,7 @@ class _Sides:
         return self.front is not self.back
 
     def of(self, half: Half) -> Side:
-        """That of one half."""
+        """The side seam of one half."""
         return self.front if half.front else self.back
 
 

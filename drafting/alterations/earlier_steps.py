@@ -154,7 +154,7 @@ def in_the_way(piece: Piece, place: Place | str | None = None) -> EarlierStep | 
 
 
 def stand_in_the_way(piece: Piece) -> EarlierStep:
-    """That buttons were set on the piece."""
+    """The step that set buttons on the piece, which comes too early for what is asked now."""
     return EarlierStep(f'"{piece.name}" has a button stand', (put_before("opening"),))
 
 

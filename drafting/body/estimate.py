@@ -177,7 +177,7 @@ def _by_itself(key: str, measured: Mapping[str, float], body: BodyKind) -> tuple
 
 
 def _older(key: str, measured: Mapping[str, float], body: BodyKind) -> tuple[float, float] | None:
-    """The same for a body as the survey has them."""
+    """The length and how far off it may be, mm, for a body as the survey has them."""
     line = lines(body).get(key)
     worked = WORKED_OUT.get(key) if body != "woman" else None
     if worked is None:

@@ -62,7 +62,7 @@ def gape(pieces: Sequence[Piece], seams: Iterable[Seam], tape: Iterable[Tape]) -
 
 
 def gapes(pieces: Sequence[Piece], seams: Iterable[Seam], tapes: Sequence[Iterable[Tape]]) -> list[float]:
-    """The same of several tapes, in their order."""
+    """How much longer the openings make each of several tapes, mm, in their order; infinite where one is free."""
     if not any(edge.role is Role.OPENING for piece in pieces for edge in piece.edges):
         return [0.0] * len(tapes)
     garment = _garment(pieces, seams)

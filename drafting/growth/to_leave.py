@@ -142,7 +142,7 @@ class Wider:
 def wider(growth: Growth, key: str, mm: float, until: date) -> Wider:
     """How a girth or a breadth that is `mm` now grows until a day.
 
-    Growth allowances of sewing books are none in width for a size ("Growing clothes", the Ensign 1976): a child grows
+    Sewing books add nothing in width for one size ("Growing clothes", the Ensign 1976): a child grows
     by 2 to 3 cm round the chest in a year, which the usual ease all but takes; what is more than 2 cm is added.
     """
     now, then = expected_height(growth, growth.last.day), expected_height(growth, until)

@@ -45,7 +45,7 @@ def strip_share(edge: float, width: float, turning: float) -> float:
 
 
 def cut_share(length: float, width: float, turning: float) -> float:
-    """The same as a share of the line of so many mm that it is sewn on."""
+    """What a strip bound to an edge is cut to, as a share of the line of so many mm that it is sewn on."""
     return 1.0 - min(_USUAL, max(0.0, 0.5 * bound_shorter(width, turning) / length))
 
 

@@ -99,5 +99,5 @@ class Derived:
         return dict(self.options).get(name, True) is True
 
     def length_or(self, name: str, usual: float) -> float:
-        """The same; what is usual where it was left out."""
+        """The option of that name, mm; what is usual where it was left out."""
         return usual if dict(self.options).get(name) is None else self.length(name)

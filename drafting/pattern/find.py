@@ -65,7 +65,7 @@ def edge_at(piece: Piece, place: Place, half: Half | None = None) -> Edge | None
 
 
 def require_edge(piece: Piece, place: Place, half: Half | None = None) -> Edge:
-    """The same; raises Lacking where there is none."""
+    """The first edge of a piece at a place, as `edge_at` finds it; raises Lacking where there is none."""
     edge = edge_at(piece, place, half)
     if edge is None:
         raise Lacking(str(place), piece.name, [each.name for each in piece.edges])
@@ -88,7 +88,7 @@ def line_at(piece: Piece, level: Level, *, onward: bool = False) -> MarkLine | N
 
 
 def require_line(piece: Piece, level: Level) -> MarkLine:
-    """The same; raises Lacking where there is none."""
+    """The marked line of a piece at a level; raises Lacking where there is none."""
     line = line_at(piece, level)
     if line is None:
         raise Lacking(str(level), piece.name, [each.name for each in piece.lines])
@@ -106,7 +106,7 @@ def point_at(piece: Piece, landmark: Landmark) -> MarkPoint | None:
 
 
 def require_point(piece: Piece, landmark: Landmark) -> MarkPoint:
-    """The same; raises Lacking where there is none."""
+    """The marked point of a piece that is a landmark; raises Lacking where there is none."""
     mark = point_at(piece, landmark)
     if mark is None:
         raise Lacking(str(landmark), piece.name, [each.name for each in piece.points])

@@ -55,7 +55,7 @@ class BustShape:
 
     @property
     def per_side(self) -> float:
-        """The same on each half of the front, mm: what the slash is spread by."""
+        """By how much each half of the front is to be wider at the bust, mm: what the slash is spread by."""
         return self.total / 2.0
 
 

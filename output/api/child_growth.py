@@ -78,7 +78,7 @@ def growing_passages(grows: Growing) -> list[dict[str, object]]:
 
 
 def growing_page(grows: Growing) -> str:
-    """The same as a page to be printed, HTML."""
+    """How the child grows, as a page to be printed, HTML."""
     from output.report.growth_page import growth_page
 
     unit = grows.person.unit

@@ -50,7 +50,7 @@ def named_parts(piece: Piece) -> dict[str, object]:
 
 
 def named_sentence(named: Mapping[str, object]) -> str:
-    """The same in a sentence."""
+    """What a step may name of a piece, in a sentence."""
     parts = ((kind, named[kind]) for kind in ("edges", "darts", "lines"))
     quoted = ((kind, [f'"{name}"' for name in names]) for kind, names in parts if isinstance(names, list))
     told = (f"{kind} {', '.join(names)}" for kind, names in quoted if names)

@@ -55,7 +55,7 @@ def _per_year(each: LengthOverTime, unit: str) -> str:
 
 
 def over_time_data(person: Person) -> list[dict[str, object]]:
-    """The same for a program, mm."""
+    """What was measured on more than one day, for a program, mm."""
     return [
         {
             "measurement": each.key,
@@ -104,7 +104,7 @@ def _moved(each: Worth, unit: str) -> str:
 
 
 def worth_data(garment: Garment, found: Sequence[Worth]) -> Mapping[str, object]:
-    """The same for a program, all of it."""
+    """Every guessed length that is worth measuring, for a program."""
     return {"garment": garment.title, "worth_measuring": [_rounded(each) for each in found]}
 
 

@@ -245,7 +245,7 @@ def smooth(points: Sequence[XY], *, closed: bool = False) -> str:
 
 
 def mirrored(points: Sequence[XY]) -> list[XY]:
-    """The same on the other side of the middle."""
+    """The points on the other side of the middle."""
     return [(-x, y) for x, y in points]
 
 

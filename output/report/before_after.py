@@ -70,7 +70,7 @@ def order_passage(swaps: Iterable[Swapped], history: Sequence[Step], unit: str) 
 
 
 def steps_data(stages: Sequence[Pattern]) -> list[dict[str, object]]:
-    """The same as data for a program: each step with what it moved, mm."""
+    """Each step with what it moved, mm, as data for a program."""
     return [
         {
             "alter": after.history[-1].alter,

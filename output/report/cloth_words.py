@@ -40,7 +40,7 @@ def cloth_passages(cloth: Cloth, pattern: Pattern, unit: str) -> tuple[Passage, 
 
 
 def cloth_data(cloth: Cloth, pattern: Pattern) -> dict[str, object]:
-    """The same for a program: lengths in millimetres, shares as fractions."""
+    """What is to be known of the cloth, for a program: lengths in millimetres, shares as fractions."""
     return {
         "kind": cloth.kind,
         "structure": cloth.usual.structure,

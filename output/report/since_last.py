@@ -28,7 +28,7 @@ def since_last(before: Pattern | None, after: Pattern, unit: str) -> Table | Non
 
 
 def since_last_briefly(table: Table | None) -> tuple[Passage, ...]:
-    """The same in a sentence or two, for a terminal; nothing where nothing moved."""
+    """What moved since the last draft, in a sentence or two for a terminal; nothing where nothing did."""
     if table is None:
         return ()
     told = [f"{row.cells[0].partition(chr(10))[0]} {row.cells[1]} to {row.cells[2]}" for row in table.rows[:_MOST]]

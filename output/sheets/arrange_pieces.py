@@ -178,7 +178,7 @@ def _with_room(laid: _Laid, shapes: Sequence[Shape]) -> frozenset[tuple[int, int
 
 
 def _moved(task: Task, under: Under, laid: _Laid) -> Iterator[_Laid]:
-    """The same with one shape a little elsewhere, clear of all others."""
+    """What is laid, with one shape a little elsewhere, clear of all others, in every such way."""
     paper, (front, *corners) = task.paper, laid.corners
     right, bottom = laid.columns * paper.step_width - BORDER, laid.rows * paper.step_height - BORDER
     boxes = [(*front, front[0] + task.first[0], front[1] + task.first[1])]

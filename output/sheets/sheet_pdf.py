@@ -19,7 +19,7 @@ def sheet_pdf(sheet: Sheet) -> bytes:
 
 
 def tiles_pdf(sheet: Sheet, printed: Sequence[Tile]) -> bytes:
-    """The same, where the sheets of paper have been cut already."""
+    """The large sheet as a PDF, where its sheets of paper have been cut already."""
     pages = tuple(Page(tile.paper.width, tile.paper.height, tile.items, tile.area.grown(-BLEED)) for tile in printed)
     return document_pdf(Document(sheet.heading.title, pages, _bookmarks(sheet, printed)))
 

@@ -35,7 +35,7 @@ from drafting.geometry import (
 )
 from drafting.geometry.meet import run_meetings
 from drafting.geometry.outline import stretch
-from drafting.parts.finishes.free_edge import chained, parallel_extended, walked_until_met
+from drafting.parts.finishes.free_edge import chained, parallel_extended, until_met
 from drafting.parts.folded_outline import LaidEdge, laid_from
 from drafting.pattern import (
     CENTRES,
@@ -194,7 +194,7 @@ def _edges_above(
 ) -> tuple[list[LaidEdge], float]:
     """What lies above the line of the edges at one end of the waist, and where on the line they meet it."""
     try:
-        return walked_until_met(name, walk, free, last=last)
+        return until_met(name, walk, free, last=last)
     except NotAPattern as error:
         raise NotAPattern(name, reason=_too_small(depth)) from error
 

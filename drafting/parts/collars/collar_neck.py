@@ -35,8 +35,8 @@ def neck_edges(run: Sequence[Curve], parts: Sequence[NeckPart], allowance: float
 
 
 def _without_slivers(run: tuple[Curve, ...]) -> tuple[Curve, ...]:
-    """The run, what the cut left of a curve at either end drawn in one with the next: in a file with hundredths of a
-    millimetre a curve a tenth long would bend as it happens.
+    """The run, what the cut left of a curve at either end drawn in one with the next: written to hundredths of a
+    millimetre, a curve 0.1 mm long loses its direction.
     """
     if len(run) > 1 and run_length(run[:1]) < _SLIVER:
         run = (_in_one(run[0], run[1]), *run[2:])

@@ -51,7 +51,7 @@ class Ring:
         return starting_at(run[0], Point(0.0, height)), *run[1:]
 
     def back_at(self, height: float, long: float | None = None) -> tuple[Curve, ...]:
-        """The same to the fold."""
+        """The line so many mm above the base, travelled to the fold; `long` as for `at_height`."""
         return run_reversed(self.at_height(height, long))
 
     def length_at(self, height: float) -> float:

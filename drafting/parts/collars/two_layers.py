@@ -153,7 +153,7 @@ def collar_piece(
 
 
 def edge_allowance(line: NeckLine) -> float:
-    """That of the free edges of a collar, mm."""
+    """The seam allowance of the free edges of a collar, mm."""
     return min(_EDGE, neck_allowance(line))
 
 

@@ -21,14 +21,7 @@ from drafting.geometry import (
     run_reversed,
 )
 from drafting.geometry.outline import starting_at, stretch
-from drafting.parts.finishes.free_edge import (
-    blunted,
-    chained,
-    edge_ended_at,
-    parallel_extended,
-    rounded,
-    walked_until_met,
-)
+from drafting.parts.finishes.free_edge import blunted, chained, edge_ended_at, parallel_extended, rounded, until_met
 from drafting.parts.finishes.laid_strip import LaidRound, laid_round, laps_over, turned_about
 from drafting.parts.finishes.strip_grain import centre_way, grain_within, strip_grain
 from drafting.parts.finishes.strip_seams import Strip, on_edge
@@ -102,8 +95,8 @@ def draw_strip(
     if not pointed:
         inside = blunted(name, inside, onward, deep[-1], last=True)
         inside = blunted(name, inside, back, deep[0], last=False)
-    after, high = walked_until_met(name, onward, inside, last=False)
-    before, low = walked_until_met(name, back, inside, last=True)
+    after, high = until_met(name, onward, inside, last=False)
+    before, low = until_met(name, back, inside, last=True)
     gone = {(each.ref.piece, each.ref.edge) for each in after}
     if high <= low or gone & {(each.ref.piece, each.ref.edge) for each in before}:
         raise NotAPattern(name, reason=f"the piece is too small for a facing {depth:.0f} mm deep")

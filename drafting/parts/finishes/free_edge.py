@@ -25,7 +25,7 @@ from drafting.geometry.outline import starting_at, stretch
 from drafting.parts.folded_outline import LaidEdge
 from drafting.pattern import CENTRES
 
-__all__ = ["blunted", "chained", "edge_ended_at", "end_moved", "parallel_extended", "rounded", "walked_until_met"]
+__all__ = ["blunted", "chained", "edge_ended_at", "end_moved", "parallel_extended", "rounded", "until_met"]
 
 _ROUNDED: Final = 25.0
 """mm on both sides of a corner inside a facing that are rounded off (common practice, the figure ours)."""
@@ -84,7 +84,7 @@ def blunted(
     return rounded(name, free, across) if last else rounded(name, across, free)
 
 
-def walked_until_met(
+def until_met(
     name: str, edges: Sequence[LaidEdge], free: Sequence[Curve], *, last: bool
 ) -> tuple[list[LaidEdge], float]:
     """The edges from a corner of the faced one to where the free edge meets them, and where on the free edge that is.

@@ -46,5 +46,5 @@ def laid_round(pattern: Pattern, piece: Piece, depths: Mapping[Place, float]) ->
 
 
 def turned_about(each: LaidEdge) -> LaidEdge:
-    """The same, walked the other way."""
+    """The laid edge, walked the other way."""
     return replace(each, edge=replace(each.edge, curves=run_reversed(each.edge.curves)))

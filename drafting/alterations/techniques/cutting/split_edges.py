@@ -126,7 +126,7 @@ def cut(edge: Edge, at: float, *, near: float = 1e-5) -> tuple[EdgePart | None, 
 
 
 def cut_part(part: EdgePart, at: float, *, near: float = 1e-5) -> tuple[EdgePart | None, EdgePart | None]:
-    """The same for a part of the outline that is to be one edge."""
+    """A part of the outline that is to be one edge, cut so many mm from its start: before and after, as by `cut`."""
     gone, curves = 0.0, part.edge.curves
     for k, curve in enumerate(curves):
         long = length(curve, MEASURED)

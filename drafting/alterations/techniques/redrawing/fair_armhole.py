@@ -91,7 +91,7 @@ def fairest(drawn: Callable[[Way], Run], held: Held | None = None) -> Run:
 
 
 def fairest_of(drawn: Callable[[Way], tuple[Run, ...]], held: Held | None = None) -> tuple[Run, ...]:
-    """The same for lines that are drawn together: those that are bent least in all."""
+    """The lines, of those drawn together in each way, that are bent least in all; raises NotAPattern for none."""
     best = least_bent(drawn, held)
     if _most_against(best) > MOST_WAVER:
         with suppress(NotAPattern):
