@@ -25,10 +25,16 @@ class Lms:
     spread: float
 
     def value(self, deviations: float) -> float:
-        """The length, mm, of a child so many standard deviations above the middle; 0 for less than none."""
+        """The length, mm, of a child so many standard deviations above the middle.
+
+        Beyond where the method ends it is 0 for a power above zero and infinite for one below.
+        """
         if abs(self.power) < _NO_POWER:
             return self.middle * math.exp(self.spread * deviations)
-        return float(self.middle * max(0.0, 1.0 + self.power * self.spread * deviations) ** (1.0 / self.power))
+        share = max(0.0, 1.0 + self.power * self.spread * deviations)
+        if share == 0.0 and self.power < 0.0:
+            return math.inf
+        return float(self.middle * share ** (1.0 / self.power))
 
     def deviations(self, mm: float) -> float:
         """How many standard deviations above the middle a length lies."""

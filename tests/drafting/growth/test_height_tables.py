@@ -103,6 +103,13 @@ def test_a_spread_without_a_power_is_the_limit_of_small_ones():
     assert plain.deviations(plain.value(-0.7)) == pytest.approx(-0.7)
 
 
+def test_beyond_where_a_power_ends_a_length_is_zero_or_without_bound():
+    above, below = Lms(1.0, 1000.0, 0.1), Lms(-1.0, 1000.0, 0.1)
+    assert above.value(-10.0) == above.value(-11.0) == 0.0
+    assert below.value(9.0) == pytest.approx(10_000.0)  # 1000 * (1 - 0.9) ** -1
+    assert below.value(10.0) == below.value(11.0) == math.inf
+
+
 def test_a_month_is_a_twelfth_of_a_year_and_days_come_back():
     born = date(2019, 5, 1)
     assert months_between(born, date(2023, 5, 1)) == pytest.approx(48.0)
