@@ -149,11 +149,11 @@ class UndoLog:
         return True
 
     def undo(self, garment: str, texts: Texts) -> str | None:
-        """Take the last change back; its words, None where there is none."""
+        """Take the last change back; its words, None where there is none. Raises NotYetWritten as `done` does."""
         return self._step(garment, texts, undone=False)
 
     def redo(self, garment: str, texts: Texts) -> str | None:
-        """Do the change again that was taken back last; its words, None where there is none."""
+        """Do again what was taken back last; its words, None for none. Raises NotYetWritten as `done` does."""
         return self._step(garment, texts, undone=True)
 
     def not_written(self, files: Iterable[str]) -> list[str]:
