@@ -20,11 +20,10 @@ Tables = dict[str, Any]
 Act = Literal["set", "remove", "insert", "move"]
 Which = Literal["garment", "person"]
 
-_DEEPEST: Final = 8
-_LONGEST: Final = 400
-MOST_EDITS: Final = 50
-_MOST_IN_ONE: Final = 60
-"""Names in a place, letters in a value or a name, edits at once, values in a list or a table (our figures)."""
+_DEEPEST: Final = 8  # names in a place (ours)
+_LONGEST: Final = 400  # letters in a value or a name (ours)
+MOST_EDITS: Final = 50  # edits at once (ours)
+_MOST_IN_ONE: Final = 60  # values in a list or a table (ours)
 
 
 class CannotEdit(Exception):
