@@ -220,18 +220,31 @@ def _with_parts(garment: Garment, made: Sequence[Drafted], pattern: Pattern) -> 
     return drawn_again(asked, asked if garment.steps else pattern)
 
 
-def _drafts_with_parts(garment: Garment, prepared: Prepared, options: Mapping[str, Value]) -> bool:
-    """Whether it can be drafted with its parts where every block that has these options has them set."""
+def _drafts_with_parts(garment: Garment, prepared: Prepared, options: Mapping[str, Value]) -> bool | None:
+    """Whether it can be drafted with its parts where every block that has these options has them set; None where no
+    block has them.
+    """
+    if with_options(garment, options) is garment:
+        return None
     return _can_be_drafted(with_options(garment, options), prepared, parts=True)
 
 
 def redrafted_with(garment: Garment, prepared: Prepared, options: Mapping[str, Value]) -> Pattern:
-    """The garment as its blocks give it, before any step, with these options set. Raises as `draft` does."""
-    return draft(with_options(garment, options), prepared)
+    """The garment as its blocks give it, before any step, with these options set.
+
+    Raises as `draft` does, and UnknownName where no block has them.
+    """
+    changed = with_options(garment, options)
+    if changed is garment:
+        raise UnknownName("option", ", ".join(options), ())
+    return draft(changed, prepared)
 
 
 def with_options(garment: Garment, options: Mapping[str, Value]) -> Garment:
-    """The garment with these options set in every block that has them."""
+    """The garment with these options set in every block that has them; itself where none has."""
+    known = {option.name for order in garment.blocks for option in order.block.options}
+    if known.isdisjoint(options):
+        return garment
     orders = []
     for order in garment.blocks:
         own = {option.name for option in order.block.options} & set(options)

@@ -247,23 +247,27 @@ def _worst_by_place(checked: Checked) -> dict[_Place, Verdict]:
 
 
 def part_refused(
-    refused: PartRefused, unit: str, redrafted: Callable[[Mapping[str, Value]], bool] | None = None
+    refused: PartRefused, unit: str, redrafted: Callable[[Mapping[str, Value]], bool | None] | None = None
 ) -> CannotDraft:
     """The refusal of a part that cannot be drawn, with what lets it be, in round numbers of the unit.
 
     What is said to help was tried. Where nothing that could be tried helps by itself, what it asks for is told: that
     done, it may ask for more, as buttons on the bodice of a jumpsuit do.
-    redrafted: whether the garment can be drafted with an option of its blocks set; None where that cannot be tried
+    redrafted: whether the garment can be drafted with an option of its blocks set, or None where no block has that;
+               None where it cannot be tried
     """
 
-    def helps(remedy: Remedy) -> bool:
+    def tried(remedy: Remedy) -> bool | None:
+        """Whether it helps; None for an option that no block has."""
         if remedy.act == "add":
             return _drawnafter_steps(refused.pattern, remedy)
         given = {each.option: each.value for each in remedy.settings}
-        return remedy.act == "set in part" or (redrafted is not None and redrafted(given))
+        if remedy.act == "set in part":
+            return True
+        return redrafted(given) if redrafted is not None else False
 
-    ways = ways_to_draw(refused, step_of(unit))
-    remedies = [each for each in ways if helps(each)]
+    ways = [each for each in ways_to_draw(refused, step_of(unit)) if tried(each) is not None]
+    remedies = [each for each in ways if tried(each)]
     had = offered(remedies)
     if ways and not remedies:
         remedies, had = list(ways), f"; it asks for: {'; or '.join(each.typed() for each in dict.fromkeys(ways))}"

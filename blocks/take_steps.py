@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from functools import partial
 
-from blocks.step_offers import Redrafted, numbered, offers_in_place, part_refused, taken
+from blocks.step_offers import Redrafted, after_steps, numbered, offers_in_place, part_refused, taken
 from drafting.alterations import Alteration
 from drafting.checks import Check
-from drafting.errors import BrokenPromise, StepRefused, TrueseamError
+from drafting.errors import BrokenPromise, StepRefused, TrueseamError, UnknownName
 from drafting.parts.redraw import PartRefused, require_drawn
 from drafting.pattern import Pattern
+from drafting.reading.options import Value
 
 __all__ = ["alter", "stages"]
 
@@ -54,7 +56,19 @@ def stages(
     try:
         require_drawn(pattern)
     except PartRefused as refused:
-        raise part_refused(refused, unit) from refused
+        raise part_refused(refused, unit, partial(_drawn_with, redrafted, made) if redrafted else None) from refused
+
+
+def _drawn_with(
+    redrafted: Redrafted, made: Sequence[tuple[Pattern, Alteration]], options: Mapping[str, Value]
+) -> bool | None:
+    """Whether all parts are drawn after the steps where options of the blocks are set; None where no block has them."""
+    try:
+        return after_steps(redrafted(options), [step for _, step in made]) is not None
+    except UnknownName:
+        return None
+    except TrueseamError:
+        return False
 
 
 def alter(pattern: Pattern, steps: Sequence[Alteration], *, sources: Sequence[str] = ()) -> Pattern:

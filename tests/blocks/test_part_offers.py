@@ -30,7 +30,14 @@ CASES: dict[str, tuple[tuple[str, ...], str, dict[str, Value], set[str]]] = {
     "a child's long tie": (_CHILDS, "ties", {"length": 600.0}, {"set in part"}),
     "a child's tie at the neck": (_CHILDS, "ties", {"at": "neck"}, {"set in part"}),
     "a child's long sash": (_CHILDS, "sash", {"ends": 900.0}, {"set in part"}),
+    "a band on a knit with a whole front": (("knit top",), "front band", {}, {"set in block"}),
     "a fly on trousers that close at the side": (("trousers",), "fly", {}, {"set in block"}),
+}
+
+
+NONE_HELPS = {
+    "a fly where no block is of trousers": (_DRESS, "fly", "there are no trousers to close with it"),
+    "a front band on a block with a whole front": (_DRESS, "front band", "no front opens from the hem to the neck"),
 }
 
 
@@ -38,7 +45,8 @@ def _garment(blocks: tuple[str, ...], part: str, options: dict[str, Value]) -> G
     who = children()[600] if blocks == _CHILDS else women()[300]
     row = next(each for each in PARTS if each.name == part)
     orders = tuple(BlockOrder(find_block(name)) for name in blocks)
-    return Garment("refused", who, orders, cloth=Cloth(), parts=(part_of(row, options),))
+    cloth = Cloth("jersey") if "knit" in blocks[0] else Cloth()
+    return Garment("refused", who, orders, cloth=cloth, parts=(part_of(row, options),))
 
 
 def _done(garment: Garment, remedy: Remedy) -> Pattern:
@@ -66,3 +74,11 @@ def test_what_a_refused_part_is_told_with_lets_it_be_drawn(case: str) -> None:
     for remedy in remedies:
         drawn = _done(garment, remedy)
         assert any(each.pieces or each.edges or each.lines for each in drawn.derived)
+
+
+@pytest.mark.parametrize("case", NONE_HELPS)
+def test_no_option_is_offered_that_no_block_has(case: str) -> None:
+    blocks, part, reason = NONE_HELPS[case]
+    with pytest.raises(CannotDraft) as refused:
+        finish(_garment(blocks, part, {}))
+    assert (refused.value.reason, refused.value.remedies) == (f'The "{part}" cannot be drawn: {reason}.', ())

@@ -190,7 +190,7 @@ def test_what_is_set_in_a_block_is_tried_before_it_is_offered_and_judged() -> No
 
     with pytest.raises(StepRefused) as refused:
         tuple(
-            stages(replace(blouse(), title="0.0"), (InBlock(),), checks=(_not_deeper_than(130.0),), redrafted=redrafted)
+            stages(replace(blouse(), title="0.0"), (InBlock(),), checks=(_not_deeper_than(125.0),), redrafted=redrafted)
         )
     offers = [(each.settings[0].value, each.verdict) for each in refused.value.remedies]
     assert offers == [(100.0, "warn"), (140.0, "fail")]

@@ -61,6 +61,7 @@ from drafting.pattern import (
     edges_at,
     free_piece_name,
     pieces_drawn_to,
+    pieces_of,
     seam_allowance,
 )
 from drafting.pattern.unfinished import has_inner_layer
@@ -82,6 +83,8 @@ def _draw(pattern: Pattern, derived: Derived) -> Drawn:
     opened = _opening(pattern, derived)
     faced = [each for each in opened if not has_inner_layer(each[0])]
     if not faced:
+        if not pieces_of(pattern, part=BodyPart.TROUSERS):
+            raise NotAPattern(FLY, reason="there are no trousers to close with it")
         raise NotAPattern(FLY, reason="the trousers do not open at the centre front", remedies=(_FASTENED,))
     facing, line = fly_facing(pattern, faced, derived.length("stitching"))
     lines = tuple(stitched_on_pieces(faced, line))
