@@ -226,7 +226,8 @@ def _names(piece: Piece, words: PieceWords, taken: Obstacles, joins: Obstacles, 
         texts.append(text)
     spots = (*((point_name(piece, mark), mark.at) for mark in printed_points(piece)), *words.spots)
     for said, at in spots:
-        texts.append(_beside_point(said, at, outline, obstacles(texts, besides=taken)))
+        others = [other for _, other in spots if other != at]
+        texts.append(_beside_point(said, at, outline, obstacles(texts, besides=taken), others))
     return texts
 
 
@@ -283,26 +284,45 @@ _NEAR_POINT: Final = tuple(
 """Places above and below a point and aslant from it, the nearest first: where a corner leaves no room beside it."""
 
 
-def _beside_point(words: str, at: Point, outline: Places, taken: Obstacles) -> Text:
-    """A name beside a point, inside the piece if there is room."""
-    width = text_width(words, _SMALL)
-    right, up = 0.5 * width + CROSS + 1.0, 0.5 * _SMALL + CROSS + 1.0
+def _beside_point(words: str, at: Point, outline: Places, taken: Obstacles, others: Sequence[Point]) -> Text:
+    """A name beside a point, inside the piece and nearer to it than to any of the others, if there is room."""
     around = [(1, 0), (-1, 0), (0, -1), (0, 1), (1, -1), (-1, -1), (1, 1), (-1, 1)]
     steps = [*around, *_NEAR_POINT, *((x * far, y * far) for far in (1.5, 2.0) for x, y in around)]
     near = [(x, y) for x, y in steps if abs(x) <= 1.0 and abs(y) <= 2.0]
     tries = [*((near, scale, scale) for scale in _LABEL_SCALES), *((steps, 1.0, scale) for scale in _LABEL_SCALES)]
-    for wanted, off, scale in tries:
-        places = [Point(at.x + x * right * off, at.y + y * up * off) for x, y in wanted]
-        within = [place for place, kept in zip(places, inside(outline, places), strict=True) if kept]
-        centre = first_clear(taken, within, (width * scale, _SMALL * scale)) if within else None
-        if centre:
-            return block([(words, _SMALL * scale, False)], centre)[0]
+    up = 0.5 * _SMALL + CROSS + 1.0
+    # what stands before the comma says enough where the whole would stand by another mark
+    for said, nearest in ((words, True), (words.partition(",")[0], True), (words, False)):
+        width = text_width(said, _SMALL)
+        right = 0.5 * width + CROSS + 1.0
+        for wanted, off, scale in tries:
+            places = [Point(at.x + x * right * off, at.y + y * up * off) for x, y in wanted]
+            room = (width * scale, _SMALL * scale)
+            within = [
+                place
+                for place, kept in zip(places, inside(outline, places), strict=True)
+                if kept and (not nearest or _is_nearest(place, room, at, others))
+            ]
+            centre = first_clear(taken, within, room) if within else None
+            if centre:
+                return block([(said, _SMALL * scale, False)], centre)[0]
     beside = [
         block([(words, _SMALL * scale, False)], Point(at.x + x * right * scale, at.y + y * up * scale))[0]
         for scale in _SMALL_SCALES
         for x, y in around
     ]
     return _first_within(beside, outline)
+
+
+def _is_nearest(centre: Point, room: tuple[float, float], at: Point, others: Sequence[Point]) -> bool:
+    """Whether words about a centre, so wide and high, lie nearer to a point than to any of the others."""
+
+    def off(point: Point) -> float:
+        return math.hypot(
+            max(0.0, abs(point.x - centre.x) - 0.5 * room[0]), max(0.0, abs(point.y - centre.y) - 0.5 * room[1])
+        )
+
+    return all(off(at) < off(other) for other in others)
 
 
 def _first_within(texts: Sequence[Text], outline: Places) -> Text:

@@ -8,7 +8,7 @@ from itertools import combinations
 import pytest
 import shapely
 
-from drafting.alterations import GatherSkirt, MoveDart, Opening, Wrap, apply_step
+from drafting.alterations import GatherSkirt, MoveDart, Opening, PatchPocket, Wrap, apply_step
 from drafting.geometry import polyline
 from drafting.parts.part_table import find_part, part_of
 from drafting.pattern import Landmark, Pattern, Place, edges_at, points_at
@@ -21,6 +21,7 @@ from tests.drafting.dress import dress
 from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import sized
 from tests.examples import NAMES, example_pattern
+from tests.wardrobe import a_garment
 
 
 @pytest.fixture(scope="module")
@@ -148,3 +149,17 @@ def test_gathers_are_told_once_on_a_piece_and_from_a_mark_that_is_called_shortly
         assert said
         assert len(said) == len(set(said))
         assert not any(":" in words for words in said)
+
+
+def test_the_names_of_a_pockets_corners_stand_nearest_to_their_own_marks() -> None:
+    """By the word of a stranger (shapely): on a narrow bib, where two marks stand 5 cm apart at the centre seam."""
+    bib = apply_step(a_garment("dungarees"), PatchPocket("dungarees front")).piece("dungarees front")
+    drawn = with_notes(piece_lines(bib), bib, Heading("Bib"), piece_words(bib, None, "cm"))
+    marks = {mark.name: shapely.Point(mark.at.x, mark.at.y) for mark in bib.points if mark.landmark is Landmark.POCKET}
+    names = [item for item in drawn.items if isinstance(item, Text) and item.words.startswith("pocket")]
+    assert len(names) == len(marks) == 4
+    for text in names:
+        block = shapely.Polygon([(at.x, at.y) for at in corners(text)])
+        nearest = min(marks, key=lambda name: block.distance(marks[name]))
+        assert nearest.startswith(text.words)
+        del marks[nearest]
