@@ -204,6 +204,7 @@ FIGURES: dict[str, tuple[object, str]] = {
     "drafting.checks.trousers.FOOT": (1.45, "from memory: 31 cm round heel and instep by 21 at the ankle"),
     "drafting.checks.trousers._CALF_AT": (0.7, "from memory"),
     "drafting.checks.trousers._VERTICAL": ((10.0, 40.0), "common practice: 4 to 6 cm where it is fitted"),
+    "blocks.trousers.draft._CROTCH_BELOW_HIP": (15.0, "ours"),
     "blocks.trousers.draft._SIDE_BELOW_HIP": (60.0, "ours"),
     "blocks.trousers.frame.CENTRE_IN": (10.0, "Practical Textbook of Fashion English, part 3: 1 cm"),
     "blocks.trousers.shape.THIGH_BELOW": (25.0, "common practice: an inch, rounded"),

@@ -42,6 +42,7 @@ _CROPPED: Final = (
     0.45  # where cropped legs end, as a share of the way from knee to floor (ours: above the ankle's calf)
 )
 _LEAST_INSIDE: Final = 45.0  # mm of inside leg at the least
+_CROTCH_BELOW_HIP: Final = 15.0  # mm that the crotch lies below the hip at the least (ours)
 _ABOVE_CURVE: Final = 20.0  # mm above the curve of the crotch that a fly ends (common practice)
 _OFF_STRAIGHT: Final = 3.0  # mm that the curve may lie off the straight where a fly has to go on into it (ours)
 _BACK_ZIP_BELOW_HIP: Final = 15.0  # mm below the hip line that a zip in the back may end (common practice: 1 to 2 cm)
@@ -139,10 +140,11 @@ def _rise(body: Body, ease: Mapping[str, float], asked: Asked, *, joined: bool) 
     strip = asked.at_waist if joined else 0.0
     depth = body.mm("waist_height") - body.mm("crotch_height") + ease["crotch_depth"] + strip
     hip_depth = body.mm("waist_to_hip") + strip
-    if depth < hip_depth + 15.0:
+    if depth < hip_depth + _CROTCH_BELOW_HIP:
         raise CannotDraft(
             ("waist_to_hip", "waist_height", "crotch_height"),
-            f"The crotch would lie {depth:.0f} mm below the waist and the hip {hip_depth:.0f} mm: none lies so.",
+            f"The crotch would lie {depth:.0f} mm below the waist and the hip {hip_depth:.0f} mm: the crotch has to "
+            f"lie at least {_CROTCH_BELOW_HIP:.0f} mm below the hip.",
         )
     rise = Rise(body.mm("hip_girth"), depth, hip_depth)
     if not asked.pulled_on:

@@ -98,6 +98,18 @@ def test_a_crotch_that_no_fork_can_be_drawn_for_is_refused_by_its_tapes() -> Non
     assert {"crotch_length", "crotch_height", "waist_height"} & set(refused.value.measurements)
 
 
+def test_a_hip_that_lies_too_near_the_crotch_is_told_how_far_above_it_it_has_to_lie() -> None:
+    """BOOK: the crotch 28 cm below the waist, 2 cm lower with this ease: the hip 28.5 cm at the most."""
+    who = person({**BOOK, "waist_to_hip": 290.0}, name="low")
+    order = BlockOrder(find_block("trousers"))
+    garment = Garment("trousers", who, (order,), ease={"crotch_depth": 20.0})
+    prepared = prepare(garment)
+    with pytest.raises(CannotDraft, match="at least 15 mm below the hip"):
+        plan_block(garment, prepared, order, ()).draft()
+    prepared = prepare(replace(garment, wearer=person({**BOOK, "waist_to_hip": 285.0}, name="low")))
+    plan_block(garment, prepared, order, ()).draft()
+
+
 def test_a_jumpsuit_is_sewn_at_the_waist_opens_behind_and_has_room_to_sit() -> None:
     pattern, body, ease = trousers(women()[11], with_=("bodice", "sleeve"), leg="wide", ends="cropped")
     assert not [r for r in run_checks(pattern) if r.verdict in (Verdict.FAIL, Verdict.ERROR)]
