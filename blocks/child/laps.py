@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Final
 
 from drafting.errors import NotAPattern
 from drafting.geometry import (
@@ -34,6 +35,7 @@ from drafting.pattern import (
 
 __all__ = ["with_laps"]
 
+_MOST_LAP: Final = 0.6  # of an armhole, that the halves lap over each other down from the shoulder (ours)
 _OTHER_SIDE = mirror(Point(0.0, 0.0), Vec(0.0, 1.0))
 
 
@@ -72,7 +74,7 @@ def _lapped(piece: Piece, other: Piece, lap: float, where: str) -> Piece:
 def _down_the_armhole(piece: Piece, lap: float) -> tuple[Curve, ...]:
     """The uppermost `lap` mm of an armhole, from the shoulder down."""
     armhole = run_reversed(require_edge(piece, Place.ARMHOLE).curves)
-    if lap >= 0.6 * require_edge(piece, Place.ARMHOLE).length:
+    if lap >= _MOST_LAP * require_edge(piece, Place.ARMHOLE).length:
         raise NotAPattern(piece.name, reason="the lap reaches too far down the armhole")
     return cut_run(armhole, lap)[0]
 

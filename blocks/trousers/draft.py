@@ -12,7 +12,7 @@ from blocks.trousers.frame import RAISED, Rise
 from blocks.trousers.leg import CUT_OFF_KNEE, Leg, round_at
 from blocks.trousers.measured import found_ease, measures
 from blocks.trousers.pieces import Opens, piece, seams
-from blocks.trousers.shape import Shape, Wanted, fitted_shape
+from blocks.trousers.shape import MOST_CHANGED, Shape, Wanted, fitted_shape
 from blocks.trousers.waist import Half, fitted, level_raise, taken_in
 from drafting.body.complete import Body
 from drafting.dataclass import dataclass
@@ -48,9 +48,11 @@ _OFF_STRAIGHT: Final = 3.0  # mm that the curve may lie off the straight where a
 _BACK_ZIP_BELOW_HIP: Final = 15.0  # mm below the hip line that a zip in the back may end (common practice: 1 to 2 cm)
 _SIDE_BELOW_HIP: Final = 60.0  # mm below the hip line that a side seam may be open (ours)
 _ZIP: Final = 180.0  # mm: the zip of trousers (common practice, from memory: 15 to 20 cm)
+_MOST_RAISED: Final = 30.0  # mm that the waist rises to the side, so that the halves come square to it (ours)
 _LEAST_BALANCE: Final = 0.3  # of what a waist line turns, done on its chord: with less it bends at the side only (ours)
 _LEAN_PULLED_ON: Final = 10.0  # mm that the centre back leans in where the waist is as wide as the hip (ours)
 _MOST_BALANCE: Final = 0.85  # the same in front: with more it bends at the centre only (ours)
+_OVER_HIP: Final = 20.0  # mm round that the open waist is wider than the hip it goes over (ours)
 _GETS_IN: Final = 10.0  # mm by which the opening is longer than just enough (ours)
 
 
@@ -220,7 +222,7 @@ def _waists(
     back = taken_in(
         Half(False, behind.waist, _square(shape, front=False), shape.back.hip, waist.back, asked.back_darts)
     )
-    raised = max(0.0, min(30.0, 0.5 * (level_raise(front) + level_raise(back))))
+    raised = max(0.0, min(_MOST_RAISED, 0.5 * (level_raise(front) + level_raise(back))))
     raised = max(raised, level_raise(back, _LEAST_BALANCE))
     raised = min(raised, max(0.0, level_raise(front, _MOST_BALANCE)))
     front = fitted(replace(front, raised=raised))
@@ -283,7 +285,7 @@ def _opens(
     round_waist = (
         body.mm("waist_girth") + ease["waist"] if waist is None else 2.0 * (waist.front.length + waist.back.length)
     )
-    needed = 0.5 * (body.mm("hip_girth") + 20.0 - round_waist) + _GETS_IN
+    needed = 0.5 * (body.mm("hip_girth") + _OVER_HIP - round_waist) + _GETS_IN
     half = shape.front if where == "fly" else shape.back
     at_side = shape.rise.hip_depth + _SIDE_BELOW_HIP
     room = {
@@ -330,8 +332,8 @@ def _handed(
         sewn["crotch_length"] = has["crotch_length"] - 2.0 * strip
         if abs(shape.crotch - wanted.crotch) > TOLD_FROM:
             because["crotch_length"] = (
-                "because no fork and no waist is changed by more than 30 mm: measure crotch length, waist to floor and "
-                "inside leg once more"
+                f"because no fork and no waist is changed by more than {MOST_CHANGED:.0f} mm: measure crotch length, "
+                "waist to floor and inside leg once more"
             )
     else:
         seam, usual = shape.crotch - ease["crotch_length"] - 2.0 * strip, body["crotch_length"]

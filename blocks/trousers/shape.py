@@ -18,12 +18,13 @@ from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Point, Vec, length, run_hits, run_length
 from drafting.geometry.solve import root_between, solve
 
-__all__ = ["THIGH_BELOW", "HalfShape", "Shape", "Wanted", "fitted_shape"]
+__all__ = ["MOST_CHANGED", "THIGH_BELOW", "HalfShape", "Shape", "Wanted", "fitted_shape"]
 
 THIGH_BELOW: Final = 25.0
 """mm below the line of the crotch, where the thigh is measured on the cloth: an inch (common practice)."""
 
-_MOST, _LEAST = 30.0, -25.0  # mm in one place: longer or higher, shorter or lower (common practice; the least is ours)
+MOST_CHANGED: Final = 30.0  # mm in one place: longer or higher at the most (common practice)
+_LEAST: Final = -25.0  # mm in one place: shorter or lower at the most (ours)
 _LEAST_RAISED: Final = -15.0  # mm: so that the centre back still stands above the waist
 _OFF_MIDDLE: Final = 14.0  # mm that the crease may lie off the middle of the leg at the crotch (the book: 13 behind)
 _IN_AT_CROTCH: Final = 0.15  # of what the side comes in from hip to knee, at the crotch (ours)
@@ -105,7 +106,7 @@ def fitted_shape(wanted: Wanted) -> Shape:
     shape = _drawn(wanted, wanted.rise, 0.0)
     if wanted.crotch is not None:
         third = (wanted.crotch - shape.crotch) / 3.0
-        fork = max(_LEAST, min(_MOST, third))
+        fork = max(_LEAST, min(MOST_CHANGED, third))
         shape = _crotch_fitted(wanted, replace(wanted.rise, front_fork=fork, back_fork=fork), 0.0)
     goal = wanted.thigh
     if goal is None:
@@ -122,12 +123,12 @@ def _crotch_fitted(wanted: Wanted, rise: Rise, hollow: float) -> Shape:
         if wanted.crotch is None:
             return shape
         short = wanted.crotch - shape.crotch
-        raised = max(_LEAST_RAISED, min(_MOST, short))
+        raised = max(_LEAST_RAISED, min(MOST_CHANGED, short))
         over = short - raised
         rise = replace(rise, raised=raised)
         if abs(over) < 1e-7:
             break
-        forks = [max(_LEAST, min(_MOST, fork + 0.52 * over)) for fork in (rise.front_fork, rise.back_fork)]
+        forks = [max(_LEAST, min(MOST_CHANGED, fork + 0.52 * over)) for fork in (rise.front_fork, rise.back_fork)]
         if forks == [rise.front_fork, rise.back_fork]:
             break
         rise = replace(rise, front_fork=forks[0], back_fork=forks[1])
@@ -137,11 +138,11 @@ def _crotch_fitted(wanted: Wanted, rise: Rise, hollow: float) -> Shape:
 def _thigh_fitted(wanted: Wanted, shape: Shape, goal: float) -> Shape:
     """The shape with the thigh as wide as asked for: the forks change as far as the crotch allows, and the inseams."""
     rise, wider = shape.rise, goal > shape.thigh
-    end, hollow = (_MOST, _HOLLOW[0]) if wider else (_LEAST, _HOLLOW[1])
+    end, hollow = (MOST_CHANGED, _HOLLOW[0]) if wider else (_LEAST, _HOLLOW[1])
     shares = _FRONT_FORK, 1.0 - _FRONT_FORK
     most = min(abs(end - fork) / share for fork, share in zip((rise.front_fork, rise.back_fork), shares, strict=True))
     if wanted.crotch is not None:  # the height of the centre back has to make up for the forks
-        most = min(most, abs((_LEAST_RAISED if wider else _MOST) - rise.raised))
+        most = min(most, abs((_LEAST_RAISED if wider else MOST_CHANGED) - rise.raised))
     most = most if wider else -most
 
     def at(part: float) -> Shape:
