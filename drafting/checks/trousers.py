@@ -6,11 +6,13 @@ Figures that no source gives are common practice, from memory, and say "ours" wh
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look, verdict_on
+from drafting.errors import Remedy, Setting
 from drafting.geometry import Point, polyline, run_ends
+from drafting.geometry.tolerance import SAME_PLACE
 from drafting.pattern import (
     CENTRES,
     BodyPart,
@@ -324,4 +326,15 @@ def _body_length(check: Check, laid: tuple[Measure, ...], stretch: float, *piece
         allowed=(usual, None),
         remedy=f"There are {ease:.0f} mm of ease from the shoulders through the crotch and back; {usual:.0f} mm "
         "are wanted to sit and to reach: ask for more ease_at_waist.",
+        remedies=_longer_body(pieces, usual - ease),
     )
+
+
+def _longer_body(pieces: Sequence[Piece], short: float) -> tuple[Remedy, ...]:
+    """The step that gives the body of a bodice so much length, mm: half of it in front, half behind."""
+    fronts = (each for each in pieces if each.identity.part is BodyPart.BODICE and is_front(each))
+    front = next((each for each in fronts if line_at(each, Level.LENGTHEN)), None)
+    if front is None or short <= 0.0:
+        return ()
+    by = (Setting("piece", front.name), Setting("by", float(math.ceil(0.5 * short - SAME_PLACE)), "mm"))
+    return (Remedy("add", "lengthen", by, lead="To lengthen the bodice, front and back"),)

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from functools import reduce
 
 import pytest
 
+from drafting.alterations import CrotchLength, Lengthen, apply_step
 from drafting.checks import CHECKS, Result, Verdict, named, run_checks
 from drafting.geometry import Line, Point, Vec, mirror
 from drafting.pattern import (
@@ -31,6 +33,9 @@ from drafting.pattern import (
     move_piece,
 )
 from drafting.pattern.places import BodyPart
+from tests.bodies import women
+from tests.remedies import mends, typed
+from tests.wardrobe import jumpsuit_for
 
 PASS, WARN, FAIL = Verdict.PASS, Verdict.WARN, Verdict.FAIL
 
@@ -249,6 +254,18 @@ def test_a_body_in_one_piece_is_long_enough_to_sit_in(ease: float, verdict: Verd
     )
     assert found("body-length", bodied(ease - 20.0, pit, nape), where) == (pytest.approx(ease), verdict)
     assert found("body-length", bodied(ease - 15.0, pit), where)[0] == pytest.approx(ease)
+
+
+def test_a_body_shortened_twice_is_offered_the_length_that_it_wants() -> None:
+    steps = (Lengthen("bodice front", -20.0), CrotchLength(front=-8.0, back=-10.0))
+    shortened = reduce(apply_step, steps, jumpsuit_for(women()[17]))
+    (short,) = (each for each in run_checks(shortened) if each.code == "body-length")
+    assert short.verdict is FAIL
+    assert [each.data()["alter"] for each in short.remedies] == ["lengthen"]
+    assert mends(shortened, short)
+    lengthened = apply_step(shortened, typed(short.remedy) or steps[0])
+    (mended,) = (each for each in run_checks(lengthened) if each.code == "body-length")
+    assert 40.0 <= (mended.measured or 0.0) < 42.0
 
 
 def test_without_a_bodice_or_with_a_length_unknown_no_body_is_looked_at() -> None:
