@@ -17,6 +17,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import accumulate
 from typing import Final
 
 from drafting.alterations.techniques.cutting.clip_marks import clipped, holds
@@ -129,8 +130,7 @@ def _upper(pattern: Pattern, piece: Piece, across: AcrossLine, folded: Folded, l
     """The upper piece: its sections laid together, the line as its lower edge."""
     laid = [[part.moved(move) for part in section] for section, move in zip(folded.sections, folded.moves, strict=True)]
     outer_first = folded.outer_first
-    order = [part for section in (laid[::-1] if outer_first else laid) for part in section]
-    parts = _rejoined(order)
+    parts = _rejoined(laid[::-1] if outer_first else laid)
     run = run_reversed(folded.line) if outer_first else folded.line
     edges = closed(across.upper, (*(part.edge for part in parts), replace(line, curves=run)))
     outline = [curve for edge in edges for curve in edge.curves]
@@ -217,10 +217,18 @@ def _lower(piece: Piece, across: AcrossLine, folded: Folded, line: Edge) -> CutO
     )
 
 
-def _rejoined(parts: Sequence[EdgePart]) -> tuple[EdgePart, ...]:
-    """The parts with those that a closed dart left as two of one edge made one, smooth where the dart was."""
+def _rejoined(sections: Sequence[Sequence[EdgePart]]) -> tuple[EdgePart, ...]:
+    """The parts of the sections with those that a closed dart left as two of one edge made one, smooth where it was.
+
+    What a section has in several stays so: the mouth of a pocket is sewn to its bag, not to what lies beside it.
+    """
+    parts = [part for section in sections for part in section]
+    firsts = list(accumulate(len(section) for section in sections))
     out = [parts[0]]
     for k, part in enumerate(parts[1:], 1):
+        if k not in firsts:
+            out.append(part)
+            continue
         last = out[-1]
         rest = [each.edge for each in (*parts[k + 1 :], *out[:-1])]
         name = joined_name(last.edge, part.edge, rest) if last.edge.place is part.edge.place else None

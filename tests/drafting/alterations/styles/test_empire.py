@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from drafting.alterations import Empire, Lengthen, MoveDart, Opening, PointedWaist, apply_step
+from drafting.alterations import Empire, Lengthen, MoveDart, Opening, PointedWaist, SidePocket, apply_step
 from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.pattern import (
@@ -111,6 +111,11 @@ def test_a_zip_in_the_side_seam_runs_over_it() -> None:
         p.name for p in after.pieces for e in edges_at(p, Place.SIDE) if e.role is Role.OPENING and "bodice" in p.name
     }
     assert {"bodice front", "bodice front midriff"} <= opened
+    assert not [r.where for r in run_checks(after) if r.verdict is Verdict.FAIL]
+
+
+def test_a_pocket_in_the_side_seam_stays_sewn_to_its_mouth_below_it() -> None:
+    after = apply_step(apply_step(drafted("knit top", 10), SidePocket()), Empire())
     assert not [r.where for r in run_checks(after) if r.verdict is Verdict.FAIL]
 
 
