@@ -15,7 +15,7 @@ from drafting.parts.part_table import PARTS, find_part, part_of, rivals_of
 from drafting.pattern import Derived, Place, Site
 from drafting.reading.options import Option, Value
 
-__all__ = ["all_parts", "ends_for", "options_for_steps", "with_part_room"]
+__all__ = ["all_parts", "ends_for", "options_for_steps", "parts_with_room", "with_part_room"]
 
 
 def with_part_room(
@@ -23,12 +23,22 @@ def with_part_room(
 ) -> EaseSet:
     """The ease with what the parts ask for, at places where nobody asked for any and no step gives that room."""
     mm = {each.key: each.mm for each in body.known()}
-    for derived in parts:
+    for derived in parts_with_room(parts, steps):
         room = find_part(derived.part).room
-        if room is not None and not any(step.name in room.unless for step in steps):
+        if room is not None:
             least = {place: more for place, more in room.ease(derived, mm).items() if place not in asked}
             ease = with_least(ease, least, derived.name)
     return ease
+
+
+def parts_with_room(parts: Sequence[Derived], steps: Sequence[Alteration]) -> tuple[Derived, ...]:
+    """The parts that ask for ease which no step gives."""
+
+    def asks(derived: Derived) -> bool:
+        room = find_part(derived.part).room
+        return room is not None and not any(step.name in room.unless for step in steps)
+
+    return tuple(filter(asks, parts))
 
 
 def ends_for(parts: Sequence[Derived], sites: Sequence[Site]) -> dict[Place, Ends]:

@@ -73,9 +73,9 @@ def offers_in_place(
 
 
 def _going_on(pattern: Pattern, steps: Sequence[Alteration], remedy: Remedy, rounded_to: float) -> Remedy:
-    """The remedy for the first of these steps, with less of it where those after it cannot be taken on so much."""
+    """The remedy for the first of these steps, with less where the steps after it, or a part, cannot be had on it."""
     changed = {each.option: each.value for each in remedy.settings}
-    if len(steps) == 1 or remedy.act != "change" or _goes(pattern, steps, changed):
+    if remedy.act != "change" or _goes(pattern, steps, changed):
         return remedy
     most = _most(pattern, (replace(steps[0], **changed), *steps[1:]), _lengths(remedy), rounded_to)
     return replace(remedy, settings=settings_of(most)) if most else remedy

@@ -251,12 +251,8 @@ def draft(garment: Garment, *, after: Draft | None = None) -> Draft:
     """
     accept("draft", garment, Garment, 'a garment: Garment("Quay skirt", oda, [block("skirt")])')
     accept("draft, after", after, (Draft, type(None)), "an earlier draft of the same garment")
-    if after is not None and _unaltered(after.garment) == _unaltered(garment):
-        made = _altered(after, garment)
-    else:
-        prepared = garments.prepare(garment)
-        drafted = Draft(replace(garment, steps=(), sources=()), prepared, (garments.draft(garment, prepared),))
-        made = _altered(drafted, garment)
+    alike = after is not None and _unaltered(after.garment) == _unaltered(garment)
+    made = _altered(after, garment) if after is not None and alike else _with_steps_taken(_start(garment), garment)
     if after is None or made.pattern is after.pattern:
         return made
     return replace(made, stages=(*made.stages[:-1], sharing(made.pattern, after.pattern)))
@@ -265,7 +261,13 @@ def draft(garment: Garment, *, after: Draft | None = None) -> Draft:
 def draft_from(garment: Garment, pattern: Pattern) -> Draft:
     """The garment altered by its steps, where its pattern before any step has been drafted already."""
     drafted = Draft(replace(garment, steps=(), sources=()), garments.prepare(garment), (pattern,))
-    return _altered(drafted, garment)
+    return _with_steps_taken(drafted, garment)
+
+
+def _start(garment: Garment) -> Draft:
+    """The garment drafted for its steps, none of which is taken yet."""
+    prepared = garments.prepare(garment)
+    return Draft(replace(garment, steps=(), sources=()), prepared, (garments.draft(garment, prepared),))
 
 
 def _unaltered(garment: Garment) -> Garment:
@@ -311,7 +313,7 @@ def _alteration_for(drafted: Draft | ReadPattern, name: str, options: Mapping[st
             one = alteration(name, **{**options, setting.option: setting.value})
             if isinstance(drafted, Draft):
                 garment = replace(drafted.garment, steps=(*drafted.garment.steps, one), sources=())
-                return after_steps(drafted.stages[0], garments.in_order(garment).steps) is not None
+                return after_steps(_begun(drafted, garment).stages[0], garments.in_order(garment).steps) is not None
             _read_altered(drafted, (*drafted.steps, one))
         except TrueseamError:
             return False
@@ -373,6 +375,16 @@ def _read_altered(read: ReadPattern, steps: tuple[Alteration, ...]) -> ReadPatte
 
 
 def _altered(drafted: Draft, garment: Garment) -> Draft:
+    """The draft with the steps of the garment, which is drafted anew where they ask something else of its blocks."""
+    return _with_steps_taken(_begun(drafted, garment), garment)
+
+
+def _begun(drafted: Draft, garment: Garment) -> Draft:
+    """The draft that the steps of the garment may go on from: the one given, or one of its own, before any step."""
+    return drafted if garments.begin_alike(drafted.garment, garment) else _start(garment)
+
+
+def _with_steps_taken(drafted: Draft, garment: Garment) -> Draft:
     """The draft with the steps of the garment: those that it begins with are not taken again."""
     before, now = drafted.taken, garments.in_order(garment)
     same = sum(1 for _ in takewhile(lambda pair: pair[0] == pair[1], zip(before.steps, now.steps, strict=False)))
