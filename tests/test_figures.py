@@ -64,6 +64,7 @@ FIGURES: dict[str, tuple[object, str]] = {
     "drafting.checks.gathers._APART": (460.0, "ours; that a gathered edge is marked in quarters is common practice"),
     "drafting.checks.grain.ALONG": (0.5, "ours: 5 mm on 60 cm"),
     "drafting.checks.hems._ALIKE": (1.0, "ours"),
+    "drafting.checks.narrow._LEAST_SIDE": (50.0, "ours"),
     "drafting.checks.narrow._NARROW": (90.0, "ours"),
     "drafting.checks.narrow._OVER": (0.1, "ours: a thread"),
     "drafting.checks.narrow._SHORT": (25.0, "ours"),

@@ -9,9 +9,10 @@ from collections.abc import Iterator
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
+from drafting.errors import Remedy, Setting
 from drafting.geometry import run_at, run_hits, run_length
-from drafting.pattern import Edge, Pattern, Piece, PieceKind, Role
-from drafting.pattern.locate import outline_box
+from drafting.pattern import Edge, Pattern, Piece, PieceKind, Place, Role, edges_at, is_front
+from drafting.pattern.locate import has_sleeve, outline_box
 
 __all__ = ["look_at_narrow_pieces"]
 
@@ -20,11 +21,18 @@ _NARROW: Final = 90.0
 
 _OVER: Final = 0.1  # mm that two allowances may lap over each other: a thread (ours)
 _SHORT: Final = 25.0  # mm: an edge that is shorter than this ends a piece, and is no side of it (ours)
+_LEAST_SIDE: Final = 50.0
+"""mm of side seam below the gusset of a sleeve cut in one: with less the seam allowances of the gusset's corner and of
+the waist lie over each other, and the waist is drawn up with the arm (ours)."""
+
 _SEWN: Final = (Role.SEAM, Role.HEM)
 
 
 def look_at_narrow_pieces(_check: Check, pattern: Pattern) -> Iterator[Look]:
-    """Every narrow piece: how wide it is where the allowances of two sewn edges have least room, less these, mm."""
+    """Every narrow piece: how wide it is where the allowances of two sewn edges have least room, less these, mm.
+
+    And how much side seam is left below a sleeve cut in one with the front, mm.
+    """
     found = False
     for piece in pattern.pieces:
         if pattern.stretch and piece.identity.kind is PieceKind.BAND:
@@ -33,6 +41,9 @@ def look_at_narrow_pieces(_check: Check, pattern: Pattern) -> Iterator[Look]:
         if min(right - left, high - low) <= _NARROW:
             found = True
             yield look(_piece, piece)
+        if has_sleeve(piece) and is_front(piece):
+            found = True
+            yield look(_side, piece)
     if not found:
         yield look(_none)
 
@@ -52,6 +63,24 @@ def _piece(check: Check, piece: Piece) -> Iterator[Result]:
         allowed=(0.0, None),
         remedy=f"It is {wide:.1f} mm wide, and the allowances of both sides lap over each other by {-room:.1f} mm: "
         f"trim each to {max(3.0, 0.5 * wide - 1.0):.0f} mm once it is sewn.",
+    )
+
+
+def _side(check: Check, piece: Piece) -> Iterator[Result]:
+    long = sum(edge.length for edge in edges_at(piece, Place.SIDE))
+    less = Remedy("change", "kimono", (Setting("bend", 0, "deg"),), lead="To have more of it")
+    yield check.result(
+        f"{piece.name}, side seam below the sleeve",
+        Verdict.PASS if long >= _LEAST_SIDE else Verdict.WARN,
+        measured=long,
+        wanted=None,
+        allowed=(_LEAST_SIDE, None),
+        remedy=(
+            f"Only {long:.0f} mm of side seam are left between the underarm and its end: the gusset's corner and the "
+            "waist lie almost on each other there. An arm that bends down less, a narrower sleeve or a longer bodice "
+            "leaves more."
+        ),
+        remedies=(less,),
     )
 
 

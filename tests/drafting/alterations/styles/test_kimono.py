@@ -204,3 +204,12 @@ def test_a_sleeve_whose_wrist_is_not_marked_is_measured_to_the_middle_of_its_hem
     for pattern in (dress(), with_pieces(dress(), bare)):
         halves = [edges_at(piece, Place.OVERARM) for piece in apply_step(pattern, Kimono()).pieces]
         assert [edge.length for run in halves for edge in run] == pytest.approx([580.0] * 2, abs=0.1)
+
+
+def test_a_short_side_seam_below_the_gusset_is_warned_of() -> None:
+    for size, verdict in ((92, Verdict.PASS), (116, Verdict.WARN)):
+        made = apply_step(sized(size), Kimono())
+        (left,) = (each for each in run_checks(made) if each.where == "bodice front, side seam below the sleeve")
+        long = sum(edge.length for edge in edges_at(made.piece("bodice front"), Place.SIDE))
+        assert (left.measured, left.verdict) == (pytest.approx(long), verdict)
+        assert bool(left.remedies) is (verdict is Verdict.WARN)
