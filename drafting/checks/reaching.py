@@ -82,7 +82,7 @@ def _step(check: Check, wearer: Wearer, seams: tuple[Seam, ...], stretch: float,
         return
     hems = [(piece, edge) for piece in pieces for edge in _hems(piece)]
     parts = gape(pieces, seams, (Along(piece.name, edge.name) for piece, edge in hems))
-    has = sum(_times(piece) * edge.length for piece, edge in hems) * (1.0 + USED_PUTTING_ON * stretch) + parts
+    has = sum(piece.cut.drawn_times * edge.length for piece, edge in hems) * (1.0 + USED_PUTTING_ON * stretch) + parts
     apart = _STEP * stature * min(drop / (waist_height - waist_to_hip), 1.0)
     warns, fails = (2.0 * share * apart + _LEG * hip for share in (_SHORT_STEP, _HOBBLE))
     hobbles = has < fails
@@ -145,8 +145,3 @@ def _below_hip(piece: Piece) -> float:
     """How far below the hip line a piece ends at its lowest, mm; less than nothing where it has no such line."""
     hip = line_at(piece, Level.HIP)
     return -math.inf if hip is None else hip.start.y - min(edge.start.y for edge in _hems(piece))
-
-
-def _times(piece: Piece) -> int:
-    """How often an edge of a piece is in the garment."""
-    return 2 * piece.cut.count if piece.cut.fold else piece.cut.count

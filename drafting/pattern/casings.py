@@ -138,7 +138,7 @@ def _casing(pattern: Pattern, part: Derived) -> Casing:
     refs = tuple(EdgeRef(each.piece, each.edge) for each in part.edges)
     pieces = {ref.piece: pattern.piece(ref.piece) for ref in refs}
     tubes = place in (Place.WRIST, Place.LEG_OPENING)  # one on either side of the body
-    whole = sum(_times(pieces[ref.piece]) * pieces[ref.piece].edge(ref.edge).length for ref in refs)
+    whole = sum(pieces[ref.piece].cut.drawn_times * pieces[ref.piece].edge(ref.edge).length for ref in refs)
     count = 2 if tubes else 1
     body = body_at(pattern, place, next(iter(pieces.values())))
     return Casing(
@@ -153,10 +153,6 @@ def _casing(pattern: Pattern, part: Derived) -> Casing:
         body,
         USED_PUTTING_ON * pattern.stretch,
     )
-
-
-def _times(piece: Piece) -> int:
-    return 2 * piece.cut.count if piece.cut.fold else piece.cut.count
 
 
 def usual_elastic(pattern: Pattern, place: Place, body: Body) -> float:

@@ -268,6 +268,11 @@ class Cut:
         """How many times the whole piece is cut of shell: once on the fold or as a pair, twice for a doubled band."""
         return max(1, self.count if self.fold else self.count // 2 if self.mirror else self.count)
 
+    @property
+    def drawn_times(self) -> int:
+        """How often an edge that is drawn once is there in all that is cut of shell: on the fold twice in each."""
+        return 2 * self.count if self.fold else self.count
+
     def as_pair(self) -> Cut:
         """The same layers as left and right pieces."""
         share = self.interfacing / max(1, self.count), self.lining / max(1, self.count)

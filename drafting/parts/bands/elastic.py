@@ -69,7 +69,7 @@ def _casing(name: str, pattern: Pattern, derived: Derived) -> Drawn:
     if taken is not None:
         raise NotAPattern(name, reason=f'the {place} of "{taken}" is sewn to something else')
     body = body_at(pattern, place, found[0][0])
-    round_it = sum((2 * piece.cut.count if piece.cut.fold else piece.cut.count) * edge.length for piece, edge in found)
+    round_it = sum(piece.cut.drawn_times * edge.length for piece, edge in found)
     opens = round_it * (1.0 + USED_PUTTING_ON * pattern.stretch)
     if place is Place.NECK and opens < body.through + ROOM:
         more = math.ceil((body.through + ROOM - opens) / _WIDENS)

@@ -38,3 +38,4 @@ def test_a_zip_comes_apart_only_where_it_is_open_at_both_ends() -> None:
 def test_a_piece_is_cut_whole_so_many_times(cut: Cut, layers: int) -> None:
     assert cut.layers == layers
     assert cut.as_pair().layers == cut.on_fold().layers == layers
+    assert cut.as_pair().drawn_times == cut.on_fold().drawn_times == 2 * layers
