@@ -14,7 +14,7 @@ from functools import partial
 from typing import Final
 
 from drafting.alterations import ALTERATIONS, Alteration, apply_step, make_step, try_step
-from drafting.checks import Check, Checked, Result, Verdict, check_pattern, worst
+from drafting.checks import FAILED, Check, Checked, Result, Verdict, check_pattern, worst
 from drafting.dataclass import dataclass
 from drafting.errors import BrokenPromise, CannotDraft, Remedy, Setting, StepRefused, TrueseamError, offered
 from drafting.parts.part_amounts import ways_to_draw
@@ -31,8 +31,6 @@ _FAR: Final = 10_000.0  # mm; a piece that reaches further is longer than any cl
 _Place = tuple[str, str]
 Redrafted = Callable[[Mapping[str, Value]], Pattern]
 """The garment as its blocks give it with options of them set. Raises as `blocks/garment.py` does for what is not."""
-
-_FAILED: Final = (Verdict.FAIL, Verdict.ERROR)
 
 
 def numbered(remedy: Remedy, step: int) -> Remedy:
@@ -230,9 +228,9 @@ class _Judge:
             gone = ((code, verdict) for (code, where), verdict in was.items() if (code, where) not in now)
             return any(code == place[0] and verdict in verdicts for code, verdict in gone)
 
-        if any(each in _FAILED and not stood(place, _FAILED) for place, each in now.items()):
+        if any(each in FAILED and not stood(place, FAILED) for place, each in now.items()):
             return Verdict.FAIL
-        warned = (*_FAILED, Verdict.WARN)
+        warned = (*FAILED, Verdict.WARN)
         if any(each is Verdict.WARN and not stood(place, warned) for place, each in now.items()):
             return Verdict.WARN
         return Verdict.PASS

@@ -11,7 +11,7 @@ from typing import Final
 
 from blocks.garment import Garment, Prepared, draft
 from blocks.step_offers import after_steps
-from drafting.checks import Check, Checked, Result, Verdict, check_pattern
+from drafting.checks import FAILED, Check, Checked, Result, check_pattern
 from drafting.dataclass import dataclass
 from drafting.errors import Remedy, Setting, TrueseamError
 from drafting.pattern import Pattern
@@ -25,7 +25,6 @@ _LEAST_HEM: Final = 10.0
 """mm. The narrowest hem that is offered: one turned twice by 5 mm (common practice, the figure ours)."""
 
 _Place = tuple[str, str]
-_FAILED: Final = (Verdict.FAIL, Verdict.ERROR)
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,7 +61,7 @@ class AllowanceTrials:
     def _passes(self, result: Result, name: str, mm: float) -> bool:
         """Whether it fails there no more, and nowhere that it does not fail already."""
         now = self._failed_with(name, mm)
-        before = frozenset((each.code, each.where) for each in self.last.results if each.verdict in _FAILED)
+        before = frozenset((each.code, each.where) for each in self.last.results if each.verdict in FAILED)
         return now is not None and (result.code, result.where) not in now and now <= before
 
     def _failed_with(self, name: str, mm: float) -> frozenset[_Place] | None:
@@ -73,7 +72,7 @@ class AllowanceTrials:
                 self.tried[name, mm] = None
             else:
                 results = check_pattern(pattern, known=self.last, checks=self.checks).results
-                failed = frozenset((each.code, each.where) for each in results if each.verdict in _FAILED)
+                failed = frozenset((each.code, each.where) for each in results if each.verdict in FAILED)
                 self.tried[name, mm] = failed
         return self.tried[name, mm]
 

@@ -7,11 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from typing import Final
 
 from blocks.garment import BlockOrder, Garment, Prepared, draft, redrafted_with
 from blocks.step_offers import after_steps
-from drafting.checks import Check, Checked, Result, Verdict, check_pattern
+from drafting.checks import FAILED, Check, Checked, Result, check_pattern
 from drafting.dataclass import dataclass
 from drafting.errors import Remedy, Setting, TrueseamError
 from drafting.pattern import Pattern
@@ -19,8 +18,6 @@ from drafting.reading.options import Option, Required, Value
 from drafting.reading.possible_amounts import nearest_that
 
 __all__ = ["Ordered"]
-
-_FAILED: Final = (Verdict.FAIL, Verdict.ERROR)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +46,7 @@ class Ordered:
 
         last: what the checks found on the pattern; step: the amounts are multiples of this, mm
         """
-        failed = {(each.code, each.where) for each in last.results if each.verdict in _FAILED}
+        failed = {(each.code, each.where) for each in last.results if each.verdict in FAILED}
 
         def passes(option: str, value: Value) -> bool:
             try:
@@ -59,7 +56,7 @@ class Ordered:
             if pattern is None:
                 return False
             found = check_pattern(pattern, known=last, checks=checks).results
-            now = {(each.code, each.where) for each in found if each.verdict in _FAILED}
+            now = {(each.code, each.where) for each in found if each.verdict in FAILED}
             return (result.code, result.where) not in now and now <= failed
 
         for order in self.garment.blocks:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from drafting.checks import Check, Checked, Result, Verdict, check_pattern
+from drafting.checks import FAILED, Check, Checked, Result, Verdict, check_pattern
 from drafting.errors import NotAPattern
 from drafting.parts.part_amounts import part_remedies
 from drafting.parts.redraw import drawn_again
@@ -31,7 +31,7 @@ def with_part_at_fault(
         now = {
             (each.code, each.where)
             for each in check_pattern(tried, known=last, checks=checks).results
-            if each.verdict in (Verdict.FAIL, Verdict.ERROR)
+            if each.verdict in FAILED
         }
         return (result.code, result.where) not in now and now <= failed
 

@@ -8,12 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
-from typing import Final
 
 from blocks.remedies.block_at_fault import Ordered
 from blocks.step_offers import after_steps
 from drafting.alterations import ALTERATIONS, Alteration
-from drafting.checks import Check, Checked, OneSided, Result, Verdict, check_pattern
+from drafting.checks import FAILED, Check, Checked, OneSided, Result, Verdict, check_pattern
 from drafting.dataclass import dataclass
 from drafting.errors import Remedy, Setting, TrueseamError
 from drafting.parts.part_amounts import with_part_set
@@ -23,7 +22,6 @@ from drafting.reading.options import UNITS, Value
 __all__ = ["TriedRemedies"]
 
 _Place = tuple[str, str]
-_FAILED: Final = (Verdict.FAIL, Verdict.ERROR)
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,11 +109,11 @@ class TriedRemedies:
             return False
         found = check_pattern(pattern, known=self.last, checks=self.checks).results
         # of a failed check a warning is left, as of the most of a step that passes
-        faults = _FAILED if result.verdict in _FAILED else (*_FAILED, Verdict.WARN)
+        faults = FAILED if result.verdict in FAILED else (*FAILED, Verdict.WARN)
         stands = _places(found, faults)
         if (result.code, result.where) in stands:
             return False
-        return _places(found, _FAILED) <= _places(self.last.results, _FAILED)
+        return _places(found, FAILED) <= _places(self.last.results, FAILED)
 
 
 def _places(results: Iterable[Result], verdicts: tuple[Verdict, ...]) -> set[_Place]:

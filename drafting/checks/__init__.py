@@ -7,6 +7,7 @@ from typing import Final
 
 from drafting.checks.allowances import look_at_allowance_ends, look_at_marks, look_at_turned_in
 from drafting.checks.base import (
+    FAILED,
     Allowed,
     Check,
     Checked,
@@ -52,6 +53,7 @@ from drafting.pattern import Pattern
 
 __all__ = [
     "CHECKS",
+    "FAILED",
     "Allowed",
     "Check",
     "Checked",

@@ -7,13 +7,14 @@ from dataclasses import field
 from enum import StrEnum
 from itertools import chain
 from operator import is_
-from typing import TypeVarTuple
+from typing import Final, TypeVarTuple
 
 from drafting.dataclass import dataclass
 from drafting.errors import Remedy, UnknownName
 from drafting.pattern import Pattern
 
 __all__ = [
+    "FAILED",
     "Allowed",
     "Check",
     "Checked",
@@ -41,6 +42,10 @@ class Verdict(StrEnum):
     WARN = "warn"
     FAIL = "fail"
     ERROR = "error"
+
+
+FAILED: Final = (Verdict.FAIL, Verdict.ERROR)
+"""What has to be mended before anything is cut; a check that broke off passed nothing."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Final
 
 from blocks.paper import ROLL_WIDTHS, Paper
-from drafting.checks import Result, Verdict
+from drafting.checks import FAILED, Result
 from drafting.errors import TrueseamError
 from drafting.pattern import Pattern
 from drafting.pattern.text import from_json, to_json
@@ -106,7 +106,7 @@ def _pattern_files(
     from output.dxf.dxf_writer import dxf_bytes
     from output.sheets.large_sheet import lay_out
 
-    failed = [result for result in results if result.verdict in (Verdict.FAIL, Verdict.ERROR)]
+    failed = [result for result in results if result.verdict in FAILED]
     lay = partial(lay_out, pattern, dated=dated, unit=unit, warnings=fault_lines(failed, unit), to_buy=bought)
     files, printed_on = print_files(lambda size: lay(paper=size), paper, unit, tell=tell)
     tell("drawing the pieces", 0.7)
@@ -179,7 +179,7 @@ def pdf_to_print(
 
     unit = drafted.unit
     size = paper_to_print(drafted.garment.paper, unit, for_shop=for_shop)
-    failed = [result for result in results if result.verdict in (Verdict.FAIL, Verdict.ERROR)]
+    failed = [result for result in results if result.verdict in FAILED]
     tell("laying out the sheets", 0.1)
     sheet = lay_out(
         drafted.pattern,

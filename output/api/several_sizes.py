@@ -9,7 +9,7 @@ from typing import Final
 
 from blocks.garment import Garment
 from blocks.nest import nest_members
-from drafting.checks import Verdict
+from drafting.checks import FAILED
 from drafting.dataclass import dataclass
 from drafting.errors import InputProblems, NotAPattern, Problem
 from drafting.pattern import Nest, Sized
@@ -103,9 +103,7 @@ def pdf_of_sizes(
     failed = [
         f"Size {each.size}: {sentence}"
         for each in some
-        for sentence in fault_lines(
-            [row for row in each.checks.rows if row.verdict in (Verdict.FAIL, Verdict.ERROR)], unit
-        )
+        for sentence in fault_lines([row for row in each.checks.rows if row.verdict in FAILED], unit)
     ]
     bought = lines_by_size({each.size: to_buy(each.drafted) for each in some})
     tell("laying out the sheets", 0.3)

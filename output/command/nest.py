@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from blocks.garment import Garment
 from blocks.nest import nest_members
-from drafting.checks import Verdict, worst
+from drafting.checks import FAILED, Verdict, worst
 from drafting.errors import InputProblems, NotAPattern, Problem
 from drafting.pattern import Nest, Sized, finished
 from drafting.pattern.text import to_json
@@ -38,8 +38,6 @@ if TYPE_CHECKING:
     from output.sheets.papers import Paper as PaperSize
 
 __all__ = ["check_sizes", "draft_sizes_to_folder"]
-
-_FAILED = (Verdict.FAIL, Verdict.ERROR)
 
 
 def draft_sizes_to_folder(
@@ -141,7 +139,7 @@ def _files(
     from output.sheets.large_sheet import lay_out, lay_out_nest
 
     unit, dated = garment.wearer.unit, whole[0][1].draft.dated
-    warnings = _faults(whole, _FAILED, unit)
+    warnings = _faults(whole, FAILED, unit)
     chosen = [each for each in nest.sizes if each.size in sizes]
     bought = lines_by_size({size: to_buy(each.draft) for size, each in whole if size in sizes})
 
