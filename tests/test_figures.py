@@ -38,10 +38,7 @@ FIGURES: dict[str, tuple[object, str]] = {
     "drafting.checks.armholes._NARROW": (40.0, "ours"),
     "drafting.checks.armholes._SPAN": (40.0, "ours"),
     "drafting.checks.armholes._CROWDED": (60.0, "ours"),
-    "drafting.checks.armholes._CLEAR": (
-        14.0,
-        "ours; handbooks measure 15 to 25 mm along the line that halves that corner",
-    ),
+    "drafting.checks.armholes._CLEAR": (14.0, "ours; handbooks: 15 to 25 mm along the line that halves that corner"),
     "drafting.checks.corners.CORNER": (3.0, "ours; that they add up to a straight line is common practice"),
     "drafting.checks.corners.HEM_CORNER": (14.0, "ours: 7 degrees to a side"),
     "drafting.checks.curves._ARMHOLE": (22.0, "ours"),
