@@ -8,11 +8,13 @@ from dataclasses import replace
 
 from drafting.alterations.techniques.cutting.clip_marks import clipped
 from drafting.alterations.techniques.marks.grain_line import grain_in_middle
+from drafting.alterations.techniques.redrawing.redraw_run import exact_length
 from drafting.alterations.techniques.spreading.level_cut import CutLine, crosses
 from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Line, Point, end_tangents, fair, lerp, line_hits, run_length, run_reversed, split
-from drafting.geometry.tolerance import SAME_PLACE
+from drafting.geometry.solve import root_between
+from drafting.geometry.tolerance import MEASURED, SAME_PLACE, SOLVED
 from drafting.pattern import Edge, Grain, Landmark, Level, MarkLine, Notch, NotchRef, Piece, closed, from_start, line_at
 
 __all__ = ["CutOff", "cut_off"]
@@ -55,7 +57,10 @@ def cut_off(piece: Piece, hem: Edge, cut: CutLine) -> CutOff:
     if widest is not None and cut.depth(widest.start) > -_LEAST_LEFT:
         raise NotAPattern(piece.name, reason=f"it would end less than {_LEAST_LEFT:.0f} mm below its widest level")
     upper = _straighter(_upper(before, cut), cut)
-    lower = run_reversed(_straighter(run_reversed(_upper(after, cut)), cut))
+    other = _straighter(run_reversed(_upper(after, cut)), cut)
+    if abs(exact_length(before.curves) - exact_length(after.curves)) <= SOLVED:  # sewn to one another
+        upper, other = _no_longer(upper, other), _no_longer(other, upper)
+    lower = run_reversed(other)
     redrawn = min(cut.depth(upper[-1].start), cut.depth(lower[0].end))
     kept = {
         before.name: replace(before, curves=upper),
@@ -97,6 +102,19 @@ def _upper(edge: Edge, cut: CutLine) -> tuple[Curve, ...]:
         first, second = split(curve, hits[0].t)
         out.append(second if cut.below(curve.start) else first)
     return tuple(out)
+
+
+def _no_longer(down: tuple[Curve, ...], beside: tuple[Curve, ...]) -> tuple[Curve, ...]:
+    """A seam down to the hem without what it is longer at its end than the one it is sewn to, where both were alike.
+
+    One that was taken in is shaped otherwise than the other, and a level cut leaves it a tenth of a millimetre longer.
+    """
+    *rest, last = down
+    wanted = exact_length(beside) - exact_length(rest)
+    if exact_length([last]) <= wanted + MEASURED or wanted <= 0.0:
+        return down
+    t = root_between(lambda t: exact_length([split(last, t)[0]]) - wanted, 0.01, 1.0)
+    return (*rest, split(last, t)[0])
 
 
 def _straighter(down: tuple[Curve, ...], cut: CutLine) -> tuple[Curve, ...]:

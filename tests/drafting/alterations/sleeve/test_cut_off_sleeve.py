@@ -7,7 +7,7 @@ from dataclasses import replace
 
 import pytest
 
-from drafting.alterations import Alteration, DroppedShoulder, Lengthen, Raglan, Saddle, apply_step
+from drafting.alterations import Alteration, DroppedShoulder, Lengthen, Raglan, Saddle, TakeIn, apply_step
 from drafting.errors import StepRefused
 from drafting.geometry import Point, Vec, end_tangents, run_hits, run_length
 from drafting.pattern import Along, Between, Level, Pattern, Piece, finished, line_at
@@ -44,6 +44,13 @@ def test_its_seams_are_alike_and_every_check_that_passed_passes(by: float) -> No
     one, other = (run_length(edge.curves) for edge in seams)
     assert one == pytest.approx(other, abs=1e-6)
     assert failed(pattern) == []
+
+
+@pytest.mark.parametrize("by", [100.0, 380.0])
+def test_cut_off_after_the_sleeve_was_taken_in_its_seams_are_alike_as_well(by: float) -> None:
+    """Its two seams were led out to the elbow, and are shaped a little otherwise."""
+    taken_in = apply_step(dress(), TakeIn(bust=20.0))
+    assert failed(apply_step(taken_in, Lengthen(SLEEVE, -by, hem="as tapered"))) == failed(taken_in)
 
 
 def test_its_seams_come_to_the_hem_no_more_aslant_than_a_folded_hem_bears() -> None:
