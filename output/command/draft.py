@@ -129,7 +129,7 @@ def draft_to_folder(
     changed = since_last(before, whole.pattern, whole.garment.wearer.unit)
     said = (*((changed,) if changed else ()), *pattern_sections(whole, explain=explain), written_told)
     ways = pattern_summaries(whole, explain=explain, written=written_told)
-    brief = tuple((*since_last_briefly(changed), *way) for way in ways)
+    brief = tuple((*since_last_briefly(before, whole.pattern, whole.garment.wearer.unit), *way) for way in ways)
 
     def data() -> dict[str, object]:
         from output.api.laying import to_buy

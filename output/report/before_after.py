@@ -14,7 +14,7 @@ from drafting.pattern.compare import SHOWS, Kind, Moved, moved, strayed
 from drafting.reading.units import MM_PER_INCH, cm, inches, length_text
 from output.report.tables import Column, Passage, Row, Table, step_sentence
 
-__all__ = ["BeforeAfter", "before_after", "moved_table", "order_passage", "redrawn", "steps_data"]
+__all__ = ["BeforeAfter", "before_after", "moved_table", "moved_words", "order_passage", "redrawn", "steps_data"]
 
 _KINDS: Final[dict[Kind, str]] = {
     "finished": "finished measurement",
@@ -103,6 +103,11 @@ def moved_table(changes: Sequence[Moved], unit: str, *, below: Iterable[str] = (
     )
     above = "" if rows else _NOTHING_MOVED
     return Table("What moved", columns, rows, above=above, below=tuple(below))
+
+
+def moved_words(each: Moved, unit: str) -> str:
+    """What a length was and is: "sleeve length 58.00 cm to 61.00 cm"."""
+    return f"{each.name} {_length(each.before, unit)} to {_length(each.after, unit)}"
 
 
 def _left_alone(step: Step, table: AlterationTable = ALTERATIONS) -> Iterator[str]:
