@@ -29,8 +29,8 @@ def cloth_enough(
     unit, shrinkage = drafted.unit, drafted.garment.cloth.shrinkage
     title = f"You have {_as_had(have, unit)}"
 
-    def needed(lay: Lay) -> float:
-        return before_washing(lay.length, shrinkage)
+    def needed(found: Lay) -> float:
+        return before_washing(found.length, shrinkage)
 
     if have < needed(shell.lay) <= _NEARLY * have:
         shell = lay(drafted, width=shell.cloth.width, fold=fold, seconds=max(_CLOSER, seconds))

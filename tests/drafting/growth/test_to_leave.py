@@ -68,7 +68,7 @@ def test_growth_in_width_is_left_to_the_usual_ease_until_it_is_more_than_2_cm():
     assert 20.0 < one.expected < one.high
     assert one.more < 5.0
     assert wider(year, "bust_girth", 540.0, date(2024, 7, 1)).more == 0.0
-    two = wider(*(year, "bust_girth", 540.0, date(2027, 1, 1)))
+    two = wider(year, "bust_girth", 540.0, date(2027, 1, 1))
     assert two.more == pytest.approx(two.expected - 20.0)
 
 
