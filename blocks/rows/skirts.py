@@ -21,6 +21,7 @@ _PIECES: Final = ("skirt front", "skirt back")
 _NEEDS: Final = ("waist_girth", "hip_girth", "waist_to_hip", "waist_height", "knee_height")
 _EASES: Final = ("waist", "hip")
 _ALL: Final[tuple[BodyKind, ...]] = ("woman", "girl", "boy")
+_USUAL_CIRCLE: Final = "half"
 _USUAL_GORES: Final = "6"
 _FLARE: Final = 50.0  # mm (ours)
 _GORES: Final = tuple(f"skirt {half}{where}" for half in ("front", "back") for where in ("", ", centre", ", side"))
@@ -40,7 +41,7 @@ def _long(order: Order) -> float:
 
 
 def _draft_circle(order: Order) -> Drafted:
-    return draft_circle_skirt(order, long=_long(order), circle=str(order.options.get("circle") or "half"))
+    return draft_circle_skirt(order, long=_long(order), circle=str(order.options.get("circle") or _USUAL_CIRCLE))
 
 
 def _draft_gored(order: Order) -> Drafted:
@@ -88,7 +89,7 @@ SKIRTS: tuple[Block, ...] = (
         _EASES,
         (
             _LENGTH,
-            Option("circle", "choice", "how much of a circle it is", default="half", choices=tuple(CIRCLES)),
+            Option("circle", "choice", "how much of a circle it is", default=_USUAL_CIRCLE, choices=tuple(CIRCLES)),
         ),
         "plane geometry: an arc of radius r over an angle a is r a long",
         _draft_circle,
