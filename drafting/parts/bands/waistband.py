@@ -76,7 +76,8 @@ def draw_waistband(pattern: Pattern, derived: Derived) -> Drawn:
     laps = any(each.lap for each in found)
     underlap = 0.0 if laps or not _opens(*found) else derived.length_or("underlap", _usual_underlap(pattern))
     allowance = max(pattern.piece(ref.piece).edge(ref.edge).allowance for each in found for ref in each.run)
-    piece = band_piece(free_piece_name(pattern, WAISTBAND), stretches, height, underlap, allowance)
+    part = pattern.piece(found[0].run[0].piece).identity.part
+    piece = band_piece(free_piece_name(pattern, WAISTBAND), stretches, height, underlap, allowance, part)
     marks = tuple(_centre_marks(pattern, found))
     seams = []
     for stretch in stretches:

@@ -78,8 +78,15 @@ class BandStretch:
         return f"{self.side} {self.quarter.half}"
 
 
-def band_piece(name: str, stretches: Sequence[BandStretch], height: float, underlap: float, allowance: float) -> Piece:
-    """The band, its lower left corner at the origin."""
+def band_piece(
+    name: str,
+    stretches: Sequence[BandStretch],
+    height: float,
+    underlap: float,
+    allowance: float,
+    part: BodyPart | None,
+) -> Piece:
+    """The band of a skirt or of trousers, its lower left corner at the origin. part: which of them it belongs to"""
     names = [stretch.name for stretch in stretches]
     longs = [stretch.quarter.sewn for stretch in stretches]
     places = [Place.WAIST] * len(stretches)
@@ -117,7 +124,7 @@ def band_piece(name: str, stretches: Sequence[BandStretch], height: float, under
         grain,
         notches=tuple(notches),
         lines=(fold,),
-        identity=Identity(PieceKind.BAND, BodyPart.SKIRT),
+        identity=Identity(PieceKind.BAND, part),
     )
 
 

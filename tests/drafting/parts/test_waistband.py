@@ -2,19 +2,30 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
 
 from drafting.alterations import Alteration, Lengthen, Opening, Wrap, apply_step
 from drafting.errors import NotAPattern, StepRefused
 from drafting.parts.part_table import find_part, part_of
-from drafting.pattern import Pattern, Piece, PieceKind, finished, pieces_of
+from drafting.pattern import BodyPart, Pattern, Piece, PieceKind, finished, pieces_of
 from tests.drafting.parts.with_part import with_part
 from tests.drafting.sizes import sized
+from tests.wardrobe import a_garment
 
 
 def band(pattern: Pattern, **options: float) -> Piece:
     (piece,) = pieces_of(with_part(pattern, part_of(find_part("waistband"), options)), PieceKind.BAND)
     return piece
+
+
+def skirt() -> Pattern:
+    return sized(92, "skirt")
+
+
+def trousers() -> Pattern:
+    return a_garment("trousers")
 
 
 def waist(pattern: Pattern) -> float:
@@ -60,3 +71,8 @@ def test_a_step_on_the_band_itself_is_refused_with_what_can_be_changed_of_it() -
     banded = with_part(sized(92, "skirt"), part_of(find_part("waistband"), {}))
     with pytest.raises(StepRefused, match=r"give its \[\[part\]\] another height or underlap"):
         apply_step(banded, Lengthen("waistband", 20.0))
+
+
+@pytest.mark.parametrize(("pattern", "part"), [(skirt, BodyPart.SKIRT), (trousers, BodyPart.TROUSERS)])
+def test_it_belongs_to_what_it_is_sewn_to(pattern: Callable[[], Pattern], part: BodyPart) -> None:
+    assert band(pattern()).identity.part is part
