@@ -70,10 +70,13 @@ def test_what_changed_since_the_last_draft_is_told_and_nothing_where_nothing_did
     assert any("shoulder to wrist" in row.cells[0] for row in table.rows)
     assert since_last_briefly(before, before, "cm") == since_last_briefly(None, after, "cm") == ()
     (passage,) = since_last_briefly(before, after, "cm")
-    first = table.rows[0].cells
-    assert passage.sentences[0].startswith(f"{first[0].splitlines()[0]} {first[1]} to {first[2]}; ")
-    assert passage.sentences[0].endswith(f", and {len(table.rows) - 3} more in the report.")
-    assert passage.sentences[1] == table.above
+    told = "; ".join(f"{row.cells[0].splitlines()[0]} {row.cells[1]} to {row.cells[2]}" for row in table.rows)
+    assert passage.sentences == (f"{told}.", table.above)
+    larger = sized(100, *_DRESS)
+    rows = since_last(before, larger, "cm")
+    assert rows is not None
+    (passage,) = since_last_briefly(before, larger, "cm")
+    assert passage.sentences[0].endswith(f", and {len(rows.rows) - 3} more in the report.")
 
 
 def test_what_hangs_in_pleats_from_a_yoke_is_hemmed_first() -> None:
