@@ -171,7 +171,11 @@ def _seam_of_dart(step: str, pattern: Pattern, piece: str, before: Edge, after: 
             for at, (one, other) in enumerate(pairwise(run)):
                 if one.piece == other.piece == piece and {one.edge, other.edge} == names:
                     return seam, on_a, at
-    raise StepRefused(step, reason=f'nothing is sewn to "{before.name}" and "{after.name}" that could hold the gathers')
+    reason = f'nothing is sewn to "{before.name}" and "{after.name}" that could hold the gathers'
+    drawn_later = "a facing, a binding or a band is drawn after the gathers, to the edge as long as it is then"
+    raise StepRefused(
+        step, reason=f"{reason}: {drawn_later}; move the dart into a seam between two pieces, such as the shoulder"
+    )
 
 
 def _over_mouth(piece: Piece, dart: Dart, before: Edge, after: Edge, how: str) -> Edge:
