@@ -169,7 +169,7 @@ def test_a_point_of_12_by_6_is_13_416_long_and_126_9_degrees_wide() -> None:
     assert (math.hypot(12.0, 6.0), math.degrees(2.0 * math.atan2(12.0, 6.0))) == pytest.approx(
         (13.416, 126.9), abs=0.05
     )
-    pointed = apply_step(sized(92, "bodice", "skirt"), PointedWaist(depth=60.0))
+    pointed = apply_step(sized(92, "bodice", "skirt"), PointedWaist(depth=40.0))  # nothing into the dart
     top = top_of(pointed, Half.FRONT, BodyPart.SKIRT)
     assert top is not None
     run = [curve for each in top.run for curve in each.edge.curves]

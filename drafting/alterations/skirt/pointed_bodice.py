@@ -3,64 +3,123 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
 from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
-from drafting.geometry import Curve, Line, Point, Vec, blend, distance, fair, run_ends, run_reversed
+from drafting.geometry import (
+    Curve,
+    Line,
+    Point,
+    Vec,
+    blend,
+    distance,
+    fair,
+    length,
+    run_ends,
+    run_hits,
+    run_length,
+    run_place,
+    run_reversed,
+)
 from drafting.geometry.outline import starting_at
 from drafting.geometry.solve import root_between
 from drafting.pattern import Edge, EdgeRef, Landmark, MarkPoint, Notch, Piece, Place, Role, closed, from_start
 
-__all__ = ["TAPED", "Wedge", "corner_of", "notched_as_before", "side_edge", "with_point_below"]
+__all__ = ["TAPED", "corner_of", "cut_off", "drop_between", "notched_as_before", "side_edge", "with_point_below"]
 
-_SHORTER: Final = 0.975
+Drop = Callable[[float], float]
+"""How far below the old waist the new one lies at a share of an edge of it from the centre, mm, square to the old."""
+
+_SHORTER: Final = 0.96
 """How long the new waist of the bodice is, as a share of that below, the rest of which is eased in: the body is hollow
 there (ours)."""
 
-_LEAST_BOWED: Final = 1e-6  # radians, which nobody sees: straight legs and the new waist would be one line
+_MOST_RAISED: Final = 1.5
+"""mm by which the new waist of the bodice may lie higher at its dart than that below it (ours), and so lower beside the
+dart: so it can come to legs that close again below the waist, where the body is hollow, and be straight once sewn.
+"""
+
+_TURNED: Final = 11.0
+"""How far that turns each edge at the dart, times its length, as a share of what it is raised by (ours: a cubic raised
+by 1 mm at its end lies 1 mm lower on its way if it is turned by 11.5 mm / its length there).
+"""
+
 _MOST_BOWED: Final = 2.0 * math.atan(2.0 * 0.03)
 """radians by which the legs of the dart may leave their chords: it strays from them by 3 mm in a decimetre (ours)."""
 
-_AS_IT_WAS: Final = 0.35
-"""How far the new waist comes to the side seam as the old one did, as a share of the turn from a straight line (ours):
-so it meets the back there in a flat corner, and without a hook.
-"""
+_STEP: Final = 1e-3  # of an edge, over which its direction is taken (ours)
+_BEYOND: Final = 100.0  # mm by which a new waist that is shorter than the old one is led on straight (ours)
 
 TAPED: Final = ("waist at centre front", "point of the waist")
 """The points between which the tape lies on the bodice: they are on no paper."""
 
 
 @dataclass(frozen=True, slots=True)
-class Wedge:
-    """What is cut off below one edge of the waist, where it lies darts closed: from the centre to the side.
+class CutOff:
+    """What is cut off a piece below the waist: how far down below each of its edges, and how long it is there, mm.
 
-    top, bottom: the ends of its upper and of its lower edge
+    turn: from the centre line downward to the new edge at the point, radians; both pieces fill the round there
     """
 
-    top: tuple[Point, Point]
-    bottom: tuple[Point, Point]
+    drops: tuple[Drop, ...]
+    long: float
+    turn: float
 
 
-def with_point_below(piece: Piece, refs: Sequence[EdgeRef], wedges: Sequence[Wedge], depth: float) -> Piece:
-    """The bodice front with what is cut off below laid on under each edge of its waist, from the centre to the side."""
+def cut_off(edges: Sequence[tuple[Sequence[Curve], Sequence[Curve]]]) -> CutOff:
+    """What is cut off between the old and the new edges of a waist, walked from the centre to the side."""
+    old, new = edges[0]
+    return CutOff(
+        tuple(drop_between(*each) for each in edges),
+        sum(run_length(each) for _, each in edges),
+        abs((new[0].start - old[0].start).angle_to(run_ends(new)[0])),
+    )
+
+
+def drop_between(old: Sequence[Curve], new: Sequence[Curve]) -> Drop:
+    """How far a new waist lies below an old one, both walked from the centre to the side."""
+    leaving, arriving = run_ends(new)
+    line = (
+        Line(new[0].start - leaving * _BEYOND, new[0].start),
+        *new,
+        Line(new[-1].end, new[-1].end + arriving * _BEYOND),
+    )
+    long = run_length(old)
+    below = math.copysign(0.5 * math.pi, run_ends(old)[0].cross(new[0].start - old[0].start))
+
+    def drop(share: float) -> float:
+        at, along = run_place(old, share * long)
+        hits = [hit.along for _, hit in run_hits(line, at, along.turned(below))]
+        if not hits:
+            raise NotAPattern("waist", reason="so deep a point does not lie square below the waist everywhere")
+        return min(hits, key=abs)
+
+    return drop
+
+
+def with_point_below(piece: Piece, refs: Sequence[EdgeRef], cut: CutOff, depth: float) -> Piece:
+    """The bodice front longer by what is cut off below each edge of its waist, from the centre to the side."""
     edges = {edge.name: edge for edge in piece.edges}
-    uppers = [_ends(edges[ref.edge], ref) for ref in refs]
-    centre = _centre_edge(piece, uppers[0][0], {ref.edge for ref in refs})
-    _, down = run_ends(centre.curves if centre.end == uppers[0][0] else run_reversed(centre.curves))
+    olds = [run_reversed(edges[ref.edge].curves) if ref.backward else edges[ref.edge].curves for ref in refs]
+    waist, side = olds[0][0].start, olds[-1][-1].end
+    centre = _centre_edge(piece, waist, {ref.edge for ref in refs})
+    _, down = run_ends(centre.curves if centre.end == waist else run_reversed(centre.curves))
+    point = waist + down.unit() * depth
     legs = _legs_between(piece, refs)
-    apex = legs[0].end if legs[0].start == uppers[0][1] else legs[0].start
-    point = uppers[0][0] + down.unit() * depth
-    dart = _dart_below(uppers, wedges, point, apex)
-    side = uppers[1][1]
-    new = (_from_point(point, down, wedges[0], dart, side), _to_side(dart, side, _arriving(edges[refs[1].edge], side)))
-    for ref, curve in zip(refs, new, strict=True):
+    apex = legs[0].end if legs[0].start == olds[0][-1].end else legs[0].start
+    below = math.copysign(0.5 * math.pi, run_ends(olds[0])[0].cross(down))
+    to_dart, to_side = (_carried(old, drop, below) for old, drop in zip(olds, cut.drops, strict=True))
+    leaving = down.turned(math.copysign(cut.turn, down.angle_to(to_dart.end - point)))
+    to_dart = replace(to_dart, start=point, leaving=leaving)
+    dart = _dart_below(apex, distance(apex, olds[0][-1].end), to_dart, replace(to_side, end=side), _SHORTER * cut.long)
+    for ref, curve in zip(refs, dart.waist, strict=True):
         edges[ref.edge] = replace(edges[ref.edge], curves=run_reversed((curve,)) if ref.backward else (curve,))
     for leg in _legs_below(legs, apex, dart):
         edges[leg.name] = leg
-    edges[centre.name] = _extended_to(centre, uppers[0][0], point)
+    edges[centre.name] = _extended_to(centre, waist, point)
     made = tuple(edges[edge.name] for edge in piece.edges)
     return notched_as_before(
         replace(
@@ -68,10 +127,7 @@ def with_point_below(piece: Piece, refs: Sequence[EdgeRef], wedges: Sequence[Wed
             edges=closed(piece.name, made),
             points=(
                 *piece.points,
-                *(
-                    MarkPoint(name, at, Landmark.TAPE_CROSSES)
-                    for name, at in zip(TAPED, (uppers[0][0], point), strict=True)
-                ),
+                *(MarkPoint(name, at, Landmark.TAPE_CROSSES) for name, at in zip(TAPED, (waist, point), strict=True)),
             ),
             points_meant=(
                 *piece.points_meant,
@@ -84,6 +140,35 @@ def with_point_below(piece: Piece, refs: Sequence[EdgeRef], wedges: Sequence[Wed
     )
 
 
+@dataclass(frozen=True, slots=True)
+class _Carried:
+    """Where an edge of the waist comes to lie if it is lowered by a drop: its ends, and its directions there.
+
+    long: how far apart its ends are, mm
+    """
+
+    start: Point
+    leaving: Vec
+    end: Point
+    arriving: Vec
+
+    @property
+    def long(self) -> float:
+        return distance(self.start, self.end)
+
+
+def _carried(old: Sequence[Curve], drop: Drop, below: float) -> _Carried:
+    """An edge of the waist lowered by a drop, square to it at every place."""
+    long = run_length(old)
+
+    def place(share: float) -> Point:
+        at, along = run_place(old, share * long)
+        return at + along.turned(below) * drop(share)
+
+    start, end = place(0.0), place(1.0)
+    return _Carried(start, place(_STEP) - start, end, end - place(1.0 - _STEP))
+
+
 def _legs_between(piece: Piece, refs: Sequence[EdgeRef]) -> tuple[Edge, Edge]:
     """The legs of the dart between the two edges of the waist, that of the centre first."""
     first, last = refs
@@ -92,69 +177,45 @@ def _legs_between(piece: Piece, refs: Sequence[EdgeRef]) -> tuple[Edge, Edge]:
 
 @dataclass(frozen=True, slots=True)
 class _DartBelow:
-    """The dart led on below the waist: where its legs end, how far it closes, and how far each leaves its chord there.
+    """The dart led on below the waist: where its legs end, how far each leaves its chord, and the waist beside it.
 
-    Both angles in radians; below zero where the legs are bowed or turned clockwise.
+    bowed: radians, below zero where the legs are bowed clockwise
     """
 
     ends: tuple[Point, Point]
-    closes: float
     bowed: float
-
-    def width_at(self, apex: Point, far: float) -> float:
-        """How wide it is so many mm from its point."""
-        long = distance(apex, self.ends[0])
-        bow = 2.0 * long * math.tan(0.5 * abs(self.bowed)) * (far / long) * (1.0 - far / long)
-        return 2.0 * (far * math.sin(0.5 * abs(self.closes)) + bow)
+    waist: tuple[Curve, Curve]
 
 
-def _dart_below(
-    uppers: Sequence[tuple[Point, Point]], wedges: Sequence[Wedge], point: Point, apex: Point
-) -> _DartBelow:
-    """The dart led on to the new waist, so that the waist is as long as the lower piece's and straight once it is sewn.
+def _dart_below(apex: Point, high: float, before: _Carried, behind: _Carried, goal: float) -> _DartBelow:
+    """The dart led on to the new waist, as wide at the old waist as it was, which lies `high` from its point.
 
-    As wide at the old waist as it was if it can be: that asks for bowed legs, and they may be bowed by so much only.
+    Its legs are bowed, to close again below that, by as much as makes the waist so many mm long, if they may be.
     """
-    (_, b), (a, side) = uppers
-    before, behind = (_SHORTER * distance(*wedge.bottom) for wedge in wedges)
-    dart, high = (b - apex).angle_to(a - apex), distance(apex, b)
-    turning = math.copysign(1.0, dart)
+    to_ends = before.end - apex, behind.start - apex
+    radius = 0.5 * (to_ends[0].norm() + to_ends[1].norm())
+    turning = math.copysign(1.0, to_ends[0].angle_to(to_ends[1]))
+    share = high / radius
+    a_turn = _TURNED / before.long, _TURNED / behind.long  # of the edges, for each mm that their ends are raised
 
-    def led(bow: float) -> _DartBelow:
-        # closed by the chords of its legs the waist has a corner of twice what each leaves its chord by
-        reach = math.sqrt(before**2 + behind**2 + 2.0 * before * behind * math.cos(2.0 * bow))
+    def led(raised: float) -> _DartBelow:
+        """The dart whose ends are raised by so many mm."""
+        one, other = (turning * raised * each for each in a_turn)
+        # a leg t of its length from its point is bowed by t (1 - t) of its angle, and its chord is turned in for that
+        bowed = 0.5 * (one + other) / (2.0 - share)
+        inward, far = (1.0 - share) * bowed, radius - raised
+        ends = (
+            apex + to_ends[0].unit().turned(inward) * far,
+            apex + to_ends[1].unit().turned(-inward) * far,
+        )
+        waist = (
+            fair(before.start, before.leaving, ends[0], before.arriving.turned(one), steady=True),
+            fair(ends[1], behind.leaving.turned(-other), behind.end, behind.arriving, steady=True),
+        )
+        return _DartBelow(ends, bowed, waist)
 
-        def closed_side(turned: float) -> Point:
-            return apex + (side - apex).turned(-turning * turned)
-
-        turned = root_between(lambda by: distance(point, closed_side(by)) - reach, 0.0, 1.5 * abs(dart))
-        d = _where(point, before, closed_side(turned), behind, apex)
-        return _DartBelow((d, apex + (d - apex).turned(turning * turned)), turning * turned, turning * bow)
-
-    wide = distance(a, b)
-    return led(root_between(lambda bow: led(bow).width_at(apex, high) - wide, _LEAST_BOWED, _MOST_BOWED))
-
-
-def _from_point(point: Point, down: Vec, wedge: Wedge, dart: _DartBelow, side: Point) -> Curve:
-    """The new waist from the point to the dart: it leaves the point as the piece below does, so that both fill the
-    round there, and comes to the dart as it goes on behind that when it is sewn.
-    """
-    (waist, its_point), end = (wedge.top[0], wedge.bottom[0]), dart.ends[0]
-    turn = abs((its_point - waist).angle_to(wedge.bottom[1] - its_point))
-    leaving = down.turned(math.copysign(turn, down.angle_to(end - point)))
-    onward = (side - dart.ends[1]).turned(2.0 * dart.bowed - dart.closes)
-    return fair(point, leaving, end, onward)
-
-
-def _to_side(dart: _DartBelow, side: Point, was: Vec) -> Curve:
-    """The new waist from the dart to the side seam, which it meets nearer to as it did."""
-    way = side - dart.ends[1]
-    return fair(dart.ends[1], way, side, way.turned(_AS_IT_WAS * way.angle_to(was)))
-
-
-def _arriving(edge: Edge, at: Point) -> Vec:
-    """The direction in which an edge comes to one of its ends."""
-    return run_ends(edge.curves if edge.end == at else run_reversed(edge.curves))[1]
+    most = min(_MOST_RAISED, 2.0 * _MOST_BOWED * (2.0 - share) / sum(a_turn))
+    return led(root_between(lambda raised: sum(map(length, led(raised).waist)) - goal, 0.0, most, near=1e-9))
 
 
 def _legs_below(legs: Sequence[Edge], apex: Point, dart: _DartBelow) -> Iterator[Edge]:
@@ -163,10 +224,6 @@ def _legs_below(legs: Sequence[Edge], apex: Point, dart: _DartBelow) -> Iterator
         chord = goal - apex
         run = (blend(apex, chord.turned(bow), goal, chord.turned(-bow)) if bow else Line(apex, goal),)
         yield replace(leg, curves=run_reversed(run) if leg.end == apex else run)
-
-
-def _ends(edge: Edge, ref: EdgeRef) -> tuple[Point, Point]:
-    return (edge.end, edge.start) if ref.backward else (edge.start, edge.end)
 
 
 def _centre_edge(piece: Piece, at: Point, waist: set[str]) -> Edge:
@@ -216,15 +273,3 @@ def side_edge(piece: Piece) -> str:
         if any(each.place is Place.WAIST for each in piece.beside(edge.name)):
             return edge.name
     raise NotAPattern(piece.name, reason="its waist comes to no side seam")
-
-
-def _where(one: Point, far: float, other: Point, long: float, near: Point) -> Point:
-    """The place `far` from one place and `long` from another that lies next to a third. Raises NotAPattern for none."""
-    apart = distance(one, other)
-    along = (far * far - long * long + apart * apart) / (2.0 * apart)
-    if abs(along) > far:
-        raise NotAPattern("waist", reason="so deep a point cannot be laid on below the bodice")
-    aside = math.sqrt(far * far - along * along)
-    way: Vec = (other - one).unit()
-    foot = one + way * along
-    return min((foot + way.left() * aside, foot - way.left() * aside), key=lambda place: distance(place, near))

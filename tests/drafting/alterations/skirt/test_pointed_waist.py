@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import pytest
 
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, finish
 from drafting.alterations import PointedWaist, SkirtYoke, SlantedPocket, apply_step
+from drafting.alterations.skirt.pointed_bodice import drop_between
 from drafting.checks import Verdict
 from drafting.errors import StepRefused
-from drafting.geometry import Vec, distance, polyline, shift
+from drafting.geometry import Curve, Vec, distance, polyline, run_length, run_reversed, run_tangent, shift
 from drafting.geometry.bending import kinks, tightest
-from drafting.pattern import Level, Pattern, Place, edges_at, finished_length, line_at, move_piece, with_pieces
+from drafting.pattern import EdgeRef, Level, Pattern, Place, edges_at, finished_length, line_at, move_piece, with_pieces
 from tests.bodies import women
 from tests.chains import bases
 from tests.drafting.alterations.styles.test_raglan import drafted
@@ -36,6 +38,32 @@ def test_no_leg_has_a_corner_and_both_are_equally_long(depth: float) -> None:
             way = (places[-1] - places[0]).unit()
             strays = max(abs((at - places[0]).cross(way)) for at in places)
             assert strays <= 0.0301 * distance(places[0], places[-1])
+
+
+@pytest.mark.parametrize(("depth", "apart"), [(40.0, 1.6), (60.0, 4.0)])
+def test_the_bodice_gains_at_each_place_what_the_skirt_loses(depth: float, apart: float) -> None:
+    """Apart by what the curve of the bodice, which is straight when it is sewn over a dart that closes again and fills
+    the round at the point, strays from the line below; both edges turn one way."""
+    for before in (dress(), sized(84, "bodice", "sleeve", "skirt"), sized(100, "bodice", "sleeve", "skirt")):
+        after = apply_step(before, PointedWaist(depth=depth))
+        seam = next(
+            each for each in after.seams if {ref.piece for ref in (*each.a, *each.b)} == {"skirt front", "bodice front"}
+        )
+        for lower, upper in zip(seam.a, seam.b, strict=True):
+            runs = [[from_centre(each, ref) for each in (before, after)] for ref in (lower, upper)]
+            lost, gained = (drop_between(*each) for each in runs)
+            strays = [gained(0.1 * k) - lost(0.1 * k) for k in range(11)]
+            assert max(map(abs, strays)) <= apart
+            for _, new in runs:
+                ways = [run_tangent(new, 0.05 * k * run_length(new)) for k in range(21)]
+                turns = [math.degrees(one.angle_to(other)) for one, other in pairwise(ways)]
+                assert min(turns) > -0.05 or max(turns) < 0.05
+
+
+def from_centre(pattern: Pattern, ref: EdgeRef) -> tuple[Curve, ...]:
+    """An edge of the waist, from the centre to the side."""
+    curves = pattern.piece(ref.piece).edge(ref.edge).curves
+    return run_reversed(curves) if ref.backward else curves
 
 
 def test_below_a_skirt_without_darts_it_is_refused_in_words_of_that_skirt() -> None:

@@ -91,7 +91,7 @@ def test_a_pointed_waist_comes_to_its_point_and_the_band_below_keeps_it() -> Non
     )
     assert before - top == pytest.approx(60.0)
     at_point = next(edge for edge in lower if any(abs(p.y - top) < 1e-6 for p in (edge.start, edge.end)))
-    way = at_point.end - at_point.start
+    way = tangent(at_point.curves[0], 0.0) if at_point.start.y < at_point.end.y else tangent(at_point.curves[-1], 1.0)
     waist = edges_at(pointed.piece("bodice front"), Place.WAIST)
     upper = next(edge for edge in waist if min(abs(edge.start.x), abs(edge.end.x)) < 1e-6)
     its = tangent(upper.curves[0], 0.0) if abs(upper.start.x) < 1e-6 else tangent(upper.curves[-1], 1.0)
