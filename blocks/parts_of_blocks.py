@@ -57,9 +57,9 @@ def options_for_steps(
     options: Sequence[Option], asked: Mapping[str, Value], steps: Sequence[Alteration]
 ) -> Mapping[str, Value]:
     """The values of a block's options with what the steps ask of it, where the person left that out."""
-    usual = {option.name: option.default for option in options}
-    wanted = {name: value for step in steps for name, value in step.asks if name in usual}
-    return {**asked, **{name: value for name, value in wanted.items() if asked.get(name, usual[name]) == usual[name]}}
+    own = {option.name for option in options}
+    wanted = {name: value for step in steps for name, value in step.asks if name in own}
+    return {**wanted, **asked}
 
 
 def all_parts(ordered: Sequence[Derived], made: Iterable[Drafted]) -> tuple[Derived, ...]:
