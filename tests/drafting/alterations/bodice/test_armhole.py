@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
 
-from drafting.alterations import Armhole, FitSleeve, RoundedBack, apply_step
+from drafting.alterations import Armhole, FitSleeve, Lengthen, RoundedBack, apply_step
 from drafting.alterations.sleeve.set_in_sleeve import cap_on
 from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.geometry import Curve, curvature, distance, run_length, tangent
-from drafting.pattern import Pattern, across, place, walk
+from drafting.pattern import Pattern, across, place, walk, with_pieces
 from tests.drafting.dress import dress
 from tests.drafting.dresses import dresses, failed, failed_after
 from tests.quick_checks import run_checks
@@ -159,3 +160,10 @@ def test_the_notch_of_a_back_that_was_rounded_or_made_erect_before_stays_in_the_
         notch = next(notch for notch in piece.notches if notch.station.edge == "armhole")
         shares.append(notch.station.at / piece.edge("armhole").length)
     assert shares[1] == pytest.approx(shares[0], abs=0.02)
+
+
+def test_it_is_lowered_no_nearer_than_to_the_waist_where_no_line_is_marked_above_that() -> None:
+    short = apply_step(apply_step(dress(), Lengthen("bodice front", by=-60.0)), Armhole(lower=30.0))
+    bare = with_pieces(short, *(replace(piece, lines=()) for piece in map(short.piece, BODICE)))
+    with pytest.raises(StepRefused, match="the waist comes to its side seam above that"):
+        apply_step(bare, Armhole(lower=100.0, only="bodice"))

@@ -91,3 +91,9 @@ def test_so_many_as_asked_for_lie_evenly() -> None:
     assert places(centre(FIRST + 550.0, lower=Role.SEAM), count=6) == each(100.0, 6)
     with pytest.raises(NotAPattern, match="30 of them would lie only 18 mm apart"):
         places(centre(FIRST + 550.0), count=30)
+
+
+def test_of_three_asked_for_the_middle_one_gives_way_to_a_seam_on_the_side_that_is_more_even() -> None:
+    # the last lies a space and a half above the hem: spaces of 100 mm at the most, and of 85 at the least
+    made = places(centre(FIRST + 97.0, lower=Role.SEAM), centre(350.0 - 97.0), count=3)
+    assert made == pytest.approx([FIRST, FIRST + 97.0 + CLEAR, FIRST + 200.0])

@@ -16,7 +16,9 @@ from drafting.alterations.techniques.pivoting.fold_darts import (
     unfolds,
 )
 from drafting.alterations.techniques.redrawing.fair_armhole import turned_against
+from drafting.alterations.techniques.redrawing.fair_neck import MORE_BEHIND, eased_rise, neck_drawn
 from drafting.alterations.techniques.redrawing.redraw_run import (
+    bent_at_start,
     cut_near_joint,
     ends_moved,
     exact_length,
@@ -42,6 +44,7 @@ from drafting.geometry import (
     split,
     turn,
 )
+from drafting.geometry.bending import tightest_radius
 from drafting.pattern import Place, dart_angle
 from tests.drafting.dress import dress
 from tests.drafting.geometry.shapes import garment_curve
@@ -157,3 +160,28 @@ def test_a_line_turns_against_its_bend_as_much_in_a_mirror_and_when_it_is_walked
     assert turned_against(mirrored) == pytest.approx(against, abs=1e-12)
     assert turned_against(run_reversed((line,))) == pytest.approx(against, abs=1e-12)
     assert (against > 0.0) is (leaving * arriving > 0.0)  # an S
+
+
+@pytest.mark.parametrize("turned", [0.05, -0.05])
+def test_bent_at_its_start_a_run_keeps_all_that_follows(turned: float) -> None:
+    bent = bent_at_start(RUN, turned)
+    assert bent[1:] == RUN[1:]
+    assert (bent[0].start, bent[0].end) == (RUN[0].start, RUN[0].end)
+    assert end_tangents(RUN[0])[0].angle_to(end_tangents(bent[0])[0]) == pytest.approx(turned)
+
+
+@pytest.mark.parametrize("beyond", [-0.5, 0.2, 0.5, 0.8, 2.0])
+def test_a_back_neck_turns_no_less_than_its_allowance_asks_for(beyond: float) -> None:
+    """beyond: by how many mm the neck that turns as much less as may be bends wider than it has to."""
+    square, into, across, most = Vec(1.0, 0.0), Vec(0.3, 1.0).unit(), Vec(70.0, 22.0), math.radians(12.0)
+
+    def tightest(eased: float) -> float:
+        return tightest_radius(neck_drawn(Point(0.0, 0.0), square, Point(70.0, 22.0), into.turned(-eased)))
+
+    allowance = tightest(most) - MORE_BEHIND - beyond
+    eased = eased_rise(square, into, across, allowance, most)
+    if beyond < 0.0:
+        assert eased == most
+    else:
+        assert 0.0 < eased < most
+        assert tightest(eased) >= allowance + MORE_BEHIND > tightest(eased - math.radians(0.06))
