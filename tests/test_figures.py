@@ -11,7 +11,6 @@ from pathlib import Path
 import pytest
 
 from drafting.alterations import ALTERATIONS, Layer
-from drafting.alterations.alteration_table import OPTION_WORDS
 from drafting.checks import curves
 from drafting.checks.wearing import ROOMS
 from drafting.pattern import Place
@@ -398,7 +397,3 @@ def test_every_alteration_stands_in_the_table_under_its_own_name() -> None:
     finishing = {each.name for each in ALTERATIONS if ALTERATIONS.is_finishing(each.name)}
     last = {each.name for each in ALTERATIONS if each.layer in (Layer.OPENINGS, Layer.HEMS, Layer.SEAMS)}
     assert finishing == last | {"wrap over", "gather skirt", "dart into gathers"}
-
-
-def test_a_file_calls_girths_by_what_they_go_round() -> None:
-    assert {"bust_girth": "bust", "upper_chest_girth": "high_bust", "upper_chest": "high_bust"} == OPTION_WORDS

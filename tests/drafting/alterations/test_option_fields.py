@@ -4,7 +4,8 @@ from typing import ClassVar
 
 import pytest
 
-from drafting.alterations import Alteration, Promise
+from drafting.alterations import ALTERATIONS, Alteration, Promise
+from drafting.alterations.alteration_table import OPTION_WORDS
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.refusing import refusing
 from drafting.errors import InputProblems, NotAPattern, StepRefused
@@ -77,3 +78,8 @@ def test_what_cannot_be_drawn_is_refused_in_the_sentence_made_of_it() -> None:
     assert refused.value.__cause__ is gap
     with pytest.raises(StepRefused, match="no tuck"), refusing("tuck"):
         raise StepRefused("tuck", reason="no tuck")
+
+
+def test_a_file_calls_girths_by_what_they_go_round() -> None:
+    assert dict(OPTION_WORDS) == {"bust_girth": "bust", "upper_chest_girth": "high_bust", "upper_chest": "high_bust"}
+    assert {option.name for each in ALTERATIONS for option in each.options} >= set(OPTION_WORDS)

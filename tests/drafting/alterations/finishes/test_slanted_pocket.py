@@ -37,6 +37,7 @@ from tests.bodies import women
 from tests.drafting.dress import dress
 from tests.outside.sew_it import not_sewable
 from tests.quick_checks import run_checks
+from tests.wardrobe import a_garment
 
 
 def trousers(*steps: Alteration, parts: tuple[str, ...] = ()) -> Pattern:
@@ -124,6 +125,8 @@ def test_what_cannot_be_had_is_refused_in_plain_words() -> None:
         apply_step(dress(), SlantedPocket(down=280.0))
     with pytest.raises(StepRefused, match="takes no hand"):
         apply_step(dress(), SlantedPocket(along=30.0, down=70.0))
+    with pytest.raises(StepRefused, match=r"189 mm of waist from the side to the centre; .* at most 145 mm"):
+        apply_step(a_garment("circle skirt"), SlantedPocket(along=180.0, down=100.0))
     with pytest.raises(StepRefused, match="already"):
         apply_step(apply_step(dress(), SidePocket()), SlantedPocket(), as_written=True)
 

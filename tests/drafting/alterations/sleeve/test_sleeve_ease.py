@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from drafting.alterations.sleeve.other_sleeve import _ease
-from drafting.pattern import EdgeRef, Seam, SeamEase
+from drafting.alterations.sleeve.set_in_sleeve import find_set_in
+from drafting.errors import StepRefused
+from drafting.pattern import EdgeRef, Place, Seam, SeamEase, edges_at
+from tests.drafting.sizes import sized
 
 OWN = SeamEase(12.0, 5.0, 20.0)
 CAP = Seam("front armhole", (EdgeRef("sleeve", "cap front"),), (EdgeRef("bodice front", "armhole"),), OWN)
@@ -26,3 +31,14 @@ def test_more_is_gathered() -> None:
     assert gathered.wanted == 60.0
     assert gathered.low < 60.0 < gathered.high
     assert gathered.low > OWN.high
+
+
+def test_a_sleeve_of_which_one_half_is_sewn_to_nothing_is_not_set_in() -> None:
+    pattern = sized(92, "bodice", "sleeve")
+    caps_of = {edge.name for edge in edges_at(pattern.piece("sleeve"), Place.CAP)}
+    caps = [seam for seam in pattern.seams if len(seam.a) == 1 and seam.a[0].edge in caps_of]
+    assert len(caps) == 2
+    for gone in caps:
+        left = replace(pattern, seams=tuple(seam for seam in pattern.seams if seam is not gone))
+        with pytest.raises(StepRefused, match="sewn into no armhole"):
+            find_set_in("upper arm", left, "sleeve")
