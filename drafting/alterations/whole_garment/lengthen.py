@@ -244,6 +244,11 @@ def _promises(piece: Piece, cut: CutLine, by: float, trued: Collection[str]) -> 
         piece, (e.name for e in piece.edges if e.name not in trued and not crosses(e, cut) and cut.below(e.start))
     )
     for notch in piece.notches:
+        on = piece.edge(notch.station.edge)
+        if on.name in trued and on.role is Role.HEM:
+            what = f'how far "{notch.name}" lies from the end of the {on.name} of {name}'
+            yield Promise(what, partial(_distance_along, name, notch.name))
+            continue
         at = notch_place(piece, notch.name)
         goal = at + cut.down * by if notch_moves(piece, notch, cut) else at
         what = f'how far "{notch.name}" on {name} lies from where it belongs'
@@ -252,6 +257,11 @@ def _promises(piece: Piece, cut: CutLine, by: float, trued: Collection[str]) -> 
 
 def _intake(piece: str, dart: str, pattern: Pattern) -> float:
     return dart_width(pattern.piece(piece), pattern.piece(piece).dart(dart))
+
+
+def _distance_along(piece: str, notch: str, pattern: Pattern) -> float:
+    """How far it lies from the end of its edge that it is measured from, mm."""
+    return pattern.piece(piece).notch(notch).station.at
 
 
 def _distance_from_goal(piece: str, notch: str, goal: Point, pattern: Pattern) -> float:

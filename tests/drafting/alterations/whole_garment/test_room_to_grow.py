@@ -158,3 +158,11 @@ def test_a_tuck_above_a_side_dart_leaves_the_sides_meeting_at_the_hem() -> None:
     after = apply_step(lowered, RoomToGrow("bodice front", 13.0, "tuck"))
     assert measured(after) == pytest.approx(measured(lowered), abs=1e-6)
     assert worst(run_checks(after)) is not Verdict.FAIL
+
+
+def test_a_tuck_moves_the_folds_of_pleats_along_where_a_godet_leads_the_hem() -> None:
+    pleated = apply_step(dress(), sample("pleat skirt", {"pleats": "inverted"}))
+    set_in = apply_step(pleated, sample("godet", {"at": "centre back"}))
+    after = apply_step(set_in, RoomToGrow("skirt back", 20.0, "tuck"))
+    assert measured(after) == pytest.approx(measured(set_in), abs=1e-6)
+    assert worst(run_checks(after)) is not Verdict.FAIL
