@@ -31,7 +31,18 @@ from drafting.errors import StepRefused
 from drafting.geometry import Curve, Vec, corner_turn, end_tangents
 from drafting.parts.finishes.edge_facing import HEM_FACING, edge_facing
 from drafting.parts.finishes.facing_strip import FACING
-from drafting.pattern import Pattern, Piece, Place, Role, edge_at, seam_allowance, sewn_runs, with_edges, with_pieces
+from drafting.pattern import (
+    Pattern,
+    Piece,
+    Place,
+    Role,
+    edge_at,
+    edges_at,
+    seam_allowance,
+    sewn_runs,
+    with_edges,
+    with_pieces,
+)
 
 __all__ = ["Hem", "turned_through"]
 
@@ -146,7 +157,23 @@ def _runs_on(pattern: Pattern, name: str, hem: str) -> Iterator[str]:
 
 
 def _deepened(step: Hem, piece: Piece, name: str) -> Piece:
-    """The piece with this hem turned up as deep as asked; StepRefused where it would not lie flat."""
+    """The piece with this hem, on both sides of a slit in it, turned up as deep as asked.
+
+    Raises StepRefused where it would not lie flat.
+    """
+    for part in _beyond_slit(piece, name):
+        piece = _part_deepened(step, piece, part)
+    return _part_deepened(step, piece, name)
+
+
+def _beyond_slit(piece: Piece, hem: str) -> list[str]:
+    """The other parts of a hem that slits part: those at its place that are turned up."""
+    place = piece.edge(hem).place if edges_at(piece, Place.GODET) else None
+    parts = edges_at(piece, place) if place else ()
+    return [edge.name for edge in parts if edge.role is Role.HEM and edge.name != hem]
+
+
+def _part_deepened(step: Hem, piece: Piece, name: str) -> Piece:
     hem = piece.edge(name)
     depth = (hem.allowance if step.depth is None else step.depth) + step.grow
     bends = turned_through(hem.curves)
@@ -203,6 +230,10 @@ def _faced(step: Hem, pattern: Pattern, hems: dict[str, str]) -> Pattern:
             raise StepRefused(
                 step.name, reason=f'the hem is finished by the "{part.name}" already: leave out one of the two'
             )
+    for name, hem in hems.items():
+        if _beyond_slit(pattern.piece(name), hem):
+            reason = f'the hem of "{name}" is parted by a slit with a godet in it, and no facing is drawn to both parts'
+            raise StepRefused(step.name, reason=f"{reason}: set the godets into the side seam, or turn the hem up")
     pieces = []
     for name, hem in hems.items():
         piece = _corners_meant(pattern.piece(name), hem)

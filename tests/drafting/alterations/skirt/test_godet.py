@@ -8,7 +8,7 @@ import pytest
 
 from blocks.block_table import find_block
 from blocks.garment import BlockOrder, Garment, finish
-from drafting.alterations import ALTERATIONS
+from drafting.alterations import ALTERATIONS, Hem, apply_step
 from drafting.alterations.skirt.godet import godet_hem
 from drafting.checks import Verdict
 from drafting.errors import StepRefused
@@ -110,6 +110,14 @@ def test_a_godet_in_a_slit_fits_it_and_the_cloth_stays_whole_until_it_is_sewn_in
         assert sum((curve.end - curve.start).norm() for curve in across) > piece.outline[0].start.x - sides[0].start.x
     (step,) = [step for step in sewing_order(pattern) if step.place is Place.GODET]
     assert "cut the slit open down its middle" in " ".join(step_words(pattern, step, "cm").sentences)
+
+
+def test_a_hem_that_slits_part_is_turned_up_all_round_and_not_faced() -> None:
+    slit = made("skirt", at="slits")
+    deep = apply_step(slit, Hem("skirt front", depth=12.0))
+    assert {edge.allowance for piece in deep.pieces for edge in edges_at(piece, Place.HEM)} == {12.0}
+    with pytest.raises(StepRefused, match="parted by a slit"):
+        apply_step(slit, Hem("skirt front", finish="facing"))
 
 
 def test_a_slit_longer_than_its_piece_is_answered_with_what_there_is_room_for() -> None:
