@@ -63,6 +63,7 @@ FIGURES: dict[str, tuple[object, str]] = {
     "drafting.checks.hems._ALIKE": (1.0, "ours"),
     "drafting.checks.narrow._LEAST_SIDE": (50.0, "ours"),
     "drafting.checks.narrow._NARROW": (90.0, "ours"),
+    "drafting.checks.narrow._SPIKE": (40.0, "ours"),
     "drafting.checks.narrow._OVER": (0.1, "ours: a thread"),
     "drafting.checks.narrow._SHORT": (25.0, "ours"),
     "drafting.checks.neck._TIGHT": (5.0, "ours"),

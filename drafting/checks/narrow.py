@@ -5,13 +5,14 @@ Where they are wider together than the piece, they lie over each other as a ridg
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import Final
 
 from drafting.checks.base import Check, Look, Result, Verdict, look
 from drafting.errors import Remedy, Setting
 from drafting.geometry import run_at, run_hits, run_length
-from drafting.pattern import Edge, Pattern, Piece, PieceKind, Place, Role, edges_at, is_front
+from drafting.pattern import Edge, Pattern, Piece, PieceKind, Place, Role, corner_at, edges_at, is_front
 from drafting.pattern.locate import has_sleeve, outline_box
 
 __all__ = ["look_at_narrow_pieces"]
@@ -25,13 +26,17 @@ _LEAST_SIDE: Final = 50.0
 """mm of side seam below the gusset of a sleeve cut in one: with less the seam allowances of the gusset's corner and of
 the waist lie over each other, and the waist is drawn up with the arm (ours)."""
 
+_SPIKE: Final = 40.0
+"""degrees of cloth in the corner of a yoke at the armhole: a sharper one frays away in the seam (ours)."""
+
 _SEWN: Final = (Role.SEAM, Role.HEM)
 
 
 def look_at_narrow_pieces(_check: Check, pattern: Pattern) -> Iterator[Look]:
     """Every narrow piece: how wide it is where the allowances of two sewn edges have least room, less these, mm.
 
-    And how much side seam is left below a sleeve cut in one with the front, mm.
+    And how much side seam is left below a sleeve cut in one with the front, mm, and how sharp a corner a yoke has at
+    the armhole, degrees.
     """
     found = False
     for piece in pattern.pieces:
@@ -44,6 +49,9 @@ def look_at_narrow_pieces(_check: Check, pattern: Pattern) -> Iterator[Look]:
         if has_sleeve(piece) and is_front(piece):
             found = True
             yield look(_side, piece)
+        if piece.identity.kind is PieceKind.YOKE and edges_at(piece, Place.YOKE) and edges_at(piece, Place.ARMHOLE):
+            found = True
+            yield look(_spike, piece)
     if not found:
         yield look(_none)
 
@@ -81,6 +89,35 @@ def _side(check: Check, piece: Piece) -> Iterator[Result]:
             "leaves more."
         ),
         remedies=(less,),
+    )
+
+
+def _spike(check: Check, piece: Piece) -> Iterator[Result]:
+    """Measured is how sharp the sharper corner of a yoke and an armhole is, degrees."""
+    pairs = zip((piece.edges[-1], *piece.edges), piece.edges, strict=False)
+    corners = [
+        (180.0 - math.degrees(corner_at(piece, k)), edge.start, edge if edge.place is Place.ARMHOLE else before)
+        for k, (before, edge) in enumerate(pairs)
+        if {before.place, edge.place} == {Place.YOKE, Place.ARMHOLE}
+    ]
+    if not corners:
+        return
+    sharp, at, armhole = min(corners, key=lambda corner: corner[0])
+    top = max(edge.start.y for edge in piece.edges)
+    up = run_at(armhole.curves, 0.5 * armhole.length).y - at.y
+    higher = Remedy("change", "smock", (Setting("depth", math.floor(top - at.y - up), "mm"),), lead="To end it there")
+    yield check.result(
+        f"{piece.name}, its corner at the armhole",
+        Verdict.PASS if sharp >= _SPIKE else Verdict.WARN,
+        measured=sharp,
+        wanted=None,
+        allowed=(_SPIKE, None),
+        unit="degrees",
+        remedy=(
+            f"The yoke runs into the armhole in a point of {sharp:.0f} degrees, where the armhole turns in under the "
+            f"arm: end it higher, by about {up:.0f} mm, where the armhole goes up."
+        ),
+        remedies=(higher,),
     )
 
 

@@ -18,6 +18,7 @@ from drafting.pattern import BodyPart, Pattern, PieceKind, Place, Role, edges_at
 from tests.drafting.alterations.styles.test_raglan import drafted
 from tests.drafting.dress import dress
 from tests.drafting.parts.test_knit_bands import top as knit_top
+from tests.drafting.sizes import sized
 from tests.quick_checks import run_checks
 from tests.sweep_children import children
 
@@ -95,3 +96,17 @@ def test_of_a_cardigan_none_is_made_and_one_too_short_is_answered_with_the_least
         apply_step(top, Smock(length=least - 5.0))
     after = apply_step(top, Smock(length=least))
     assert min(require_edge(p, Place.SIDE).length for p in after.pieces if edges_at(p, Place.HEM)) > 20.0
+
+
+def test_a_yoke_that_runs_into_the_armhole_in_a_spike_is_warned_of_with_a_depth_that_mends() -> None:
+    for depth, verdict in ((120.0, Verdict.PASS), (180.0, Verdict.WARN)):
+        made = apply_step(sized(92), Smock(depth=depth))
+        where = "bodice front yoke, its corner at the armhole"
+        (corner,) = (each for each in run_checks(made) if each.where == where)
+        assert corner.verdict is verdict
+    (remedy,) = corner.remedies
+    (depth_set,) = remedy.settings
+    assert isinstance(depth_set.value, int)
+    higher = apply_step(sized(92), Smock(depth=float(depth_set.value)))
+    (corner,) = (each for each in run_checks(higher) if each.where == where)
+    assert corner.verdict is Verdict.PASS
