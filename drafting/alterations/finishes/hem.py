@@ -77,8 +77,8 @@ class Hem(Alteration):
     only: str = option("text", ONLY, default="", seldom=True)
 
     def comes_before(self, step: Alteration) -> bool:
-        # a hem is levelled from the centre line, which a wrap and a button stand move
-        return self.level and step.name in ("wrap over", "opening")
+        # a hem is levelled from the centre line, which a wrap and a button stand move, and down whole side seams
+        return self.level and step.name in ("wrap over", "opening", "godet")
 
     def apply(self, pattern: Pattern) -> Pattern:
         hems = _hems(self, pattern)

@@ -105,6 +105,9 @@ class Empire(Alteration):
         least = float(math.ceil(_LEAST_ABOVE + end.y - top.y))
         # below a sleeve cut in one, and wherever else the armhole is deep, it lies lower by itself
         below = self.below if self.below is not None else max(min(usual, most), least)
+        if least > most:
+            short = f'between armhole and waist the side seam of "{front.name}" is {least - most:.0f} mm too short'
+            raise StepRefused(self.name, reason=f"{short} for a seam under the bust")
         if below > most:
             raise self._too_low(front, most)
         if below < least:

@@ -17,6 +17,7 @@ from drafting.alterations import (
     DartIntoSeam,
     FlareSkirt,
     FullSleeve,
+    Godet,
     Hem,
     Kimono,
     Layer,
@@ -121,6 +122,15 @@ def test_a_hem_is_levelled_before_its_centre_wraps_over_and_faced_after() -> Non
     assert in_the_engines_order([FlareSkirt(), Wrap(), level]) == [FlareSkirt(), level, Wrap()]
     assert in_the_engines_order([faced, Wrap()]) == [Wrap(), faced]
     assert in_the_engines_order([level, FlareSkirt()]) == [FlareSkirt(), level]
+
+
+@pytest.mark.parametrize("godet", [Godet(), Godet("centre back")])
+def test_a_hem_is_levelled_before_a_godet_is_let_into_the_seam_it_is_levelled_by(godet: Godet) -> None:
+    level = Hem("skirt front", grow=60.0, level=True)
+    one, other = (reduce(apply_step, steps, dress()) for steps in ([godet, level], [level, godet]))
+    assert (one.pieces, one.seams) == (other.pieces, other.seams)
+    assert [step.alter for step in one.history] == ["hem", "godet"]
+    assert not failed(one)
 
 
 def test_what_is_put_into_a_seam_comes_after_the_style_that_draws_that_seam_anew() -> None:

@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from drafting.alterations import Empire, Lengthen, MoveDart, Opening, PointedWaist, SidePocket, apply_step
+from drafting.alterations import Empire, Kimono, Lengthen, MoveDart, Opening, PointedWaist, SidePocket, apply_step
 from drafting.checks import Verdict
 from drafting.errors import StepRefused
 from drafting.pattern import (
@@ -78,6 +78,16 @@ def test_too_low_a_seam_is_refused_with_the_most_that_can_be_had() -> None:
     apply_step(dress(), Empire(below=most))
     with pytest.raises(StepRefused):
         apply_step(dress(), Empire(below=most + 1.0))
+
+
+@pytest.mark.parametrize("below", [None, 30.0, 200.0])
+def test_under_a_sleeve_cut_in_one_that_leaves_too_little_of_the_side_it_says_how_little(below: float | None) -> None:
+    """73 mm below the bust line would be the least, below the armhole, and 61 the most, above the waist."""
+    low = apply_step(sized(92), Kimono())
+    with pytest.raises(
+        StepRefused, match='the side seam of "bodice front" is 12 mm too short for a seam under the bust'
+    ):
+        apply_step(low, Empire(below=below))
 
 
 def test_over_a_pointed_waist_it_is_refused_in_words() -> None:
