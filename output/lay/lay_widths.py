@@ -52,7 +52,7 @@ def width_table(
     *,
     tries: int = QUICK,
     known: Mapping[Fold, Lay] = _NO_LAYS,
-) -> dict[float, dict[Fold, Lay | None]]:
+) -> Mapping[float, Mapping[Fold, Lay | None]]:
     """For each usual width, and the cloth's own, the lay folded lengthwise and single; None where it is too narrow.
 
     Folded double too, where two pieces lie on a fold and may lie there beside each other.
@@ -64,7 +64,8 @@ def width_table(
     if known:
         return _by_width(pattern, cloth, material, widths, folds, tries, known)
     what = ("lays by width", cloth, material, tuple(widths), tries)
-    return pattern.remembered(what, lambda: _by_width(pattern, cloth, material, widths, folds, tries, known))
+    kept = pattern.remembered(what, lambda: _by_width(pattern, cloth, material, widths, folds, tries, known))
+    return MappingProxyType({width: MappingProxyType(row) for width, row in kept.items()})
 
 
 def known_lay(pattern: Pattern, cloth: Spread, material: Material, unit: str) -> Lay:

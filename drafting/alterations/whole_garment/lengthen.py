@@ -13,6 +13,7 @@ import math
 from collections import deque
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from functools import partial
+from types import MappingProxyType
 from typing import Final
 
 from drafting.alterations.alteration import Alteration, Layer, Promise, find_piece
@@ -128,11 +129,12 @@ class Lengthen(Alteration):
             yield seam_kept(seam)
 
 
-def cuts_of(step: Lengthen, pattern: Pattern) -> dict[str, CutLine]:
+def cuts_of(step: Lengthen, pattern: Pattern) -> Mapping[str, CutLine]:
     """Where each piece that takes part is cut: the same whatever the amount."""
     if abs(step.by) < SAME_PLACE:
         raise StepRefused(step.name, reason=f"{step.by:g} mm changes nothing; say by how much")
-    return pattern.remembered(("cuts", step.piece, step.line, step.only), lambda: _found_cuts(step, pattern))
+    kept = pattern.remembered(("cuts", step.piece, step.line, step.only), lambda: _found_cuts(step, pattern))
+    return MappingProxyType(kept)  # what a pattern keeps is pickled with it, which a proxy cannot be
 
 
 def _found_cuts(step: Lengthen, pattern: Pattern) -> dict[str, CutLine]:

@@ -8,6 +8,7 @@ from dataclasses import fields, replace
 
 import pytest
 
+from drafting.alterations.whole_garment.lengthen import Lengthen, cuts_of
 from drafting.geometry import Curve, Line, Point, Vec, corner_turn, run_hits, run_length, shift, turn
 from drafting.geometry.tolerance import LENGTH, SOLVED
 from drafting.pattern import Edge, Fullness, Half, Level, MarkLine, Piece, Place, Role, across, corner_at
@@ -119,3 +120,11 @@ def test_every_corner_is_told_as_its_edges_turn_and_measured_once(monkeypatch: p
     assert [corner_at(piece, k) for k in range(len(piece.edges))] == turned
     monkeypatch.delattr("drafting.pattern.locate.corner_turn")
     assert [corner_at(piece, k) for k in range(len(piece.edges))] == turned
+
+
+def test_what_a_pattern_keeps_is_changed_by_nobody_who_is_given_it() -> None:
+    pattern = dress()
+    cuts = cuts_of(Lengthen("sleeve", 30.0), pattern)
+    with pytest.raises(TypeError, match="does not support item assignment"):
+        cuts["sleeve"] = cuts["sleeve"]  # type: ignore[index]
+    assert pickle.loads(pickle.dumps(pattern)) == pattern

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, MutableMapping
 from dataclasses import replace
 
 import pytest
@@ -219,6 +219,8 @@ def test_wider_cloth_never_takes_more_nor_does_cutting_singly(name: str, unit: s
     for tries in (1, 12):
         table = width_table(example_pattern(name), Spread(1300.0), "shell", unit, tries=tries)
         assert [*table] == sorted({*usual_widths(unit), 1300.0})
+        for kept in (table, table[1300.0]):  # the pattern keeps it: nobody who is given it changes it
+            assert not isinstance(kept, MutableMapping)
         for fold in ("lengthwise", "single"):
             lengths = [math.inf if (lay := ways[fold]) is None else lay.length for ways in table.values()]
             assert lengths == sorted(lengths, reverse=True)
