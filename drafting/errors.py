@@ -24,6 +24,7 @@ __all__ = [
     "StepRefused",
     "TrueseamError",
     "UnknownName",
+    "listed",
     "meant",
     "nearest",
     "offered",
@@ -136,6 +137,12 @@ class Remedy:
         settings = [{"option": each.option, "value": each.value, "unit": each.unit} for each in self.settings]
         what: dict[str, object] = {"act": self.act, "alter": self.alteration, "settings": settings}
         return what | {"step": self.step, "onward": self.onward, "verdict": self.verdict}
+
+
+def listed(words: Iterable[str]) -> str:
+    """Words one after the other: "a, b and c"; "" for none."""
+    each = tuple(words)
+    return " and ".join(part for part in (", ".join(each[:-1]), each[-1] if each else "") if part)
 
 
 def offered(remedies: Iterable[Remedy]) -> str:

@@ -12,7 +12,7 @@ from drafting.body.charts import CHARTS, HEIGHTS, Chart, Height, chart_body, cha
 from drafting.body.complete import Body
 from drafting.body.terms import BodyKind, limits
 from drafting.dataclass import dataclass
-from drafting.errors import UnknownName
+from drafting.errors import UnknownName, listed
 from drafting.reading.key_words import Words
 from drafting.reading.read_table import Reader
 from drafting.reading.units import MM_PER_INCH, NotRead, length_text, length_unit, parse_length
@@ -85,11 +85,11 @@ class Sizes:
         """What the sizes are called together: "size 92", "size 92 with 96 at the waist", "sizes 84, 88 and 92"."""
         height = "" if self.height == "regular" else f" {self.height}"
         if self.nest:
-            return f"sizes {_listed([str(size) for size in self.nest])}{height}"
+            return f"sizes {listed([str(size) for size in self.nest])}{height}"
         chest = "bust" if self.chart == "women" else "chest"
         places = ((chest, self.bust), ("waist", self.waist), ("hip", self.hip))
         others = [f"{size} at the {where}" for where, size in places if size not in (None, self.frame)]
-        return f"size {self.frame}{height}" + (f" with {_listed(others)}" if others else "")
+        return f"size {self.frame}{height}" + (f" with {listed(others)}" if others else "")
 
 
 MIDDLE_SIZES: Final[Mapping[BodyKind, Sizes]] = MappingProxyType(
@@ -214,7 +214,3 @@ def _nest(reader: Reader, chart: Chart) -> tuple[int, ...]:
 
 def _all(chart: Chart) -> str:
     return ", ".join(map(str, chart.sizes))
-
-
-def _listed(words: list[str]) -> str:
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"

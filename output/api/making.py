@@ -205,9 +205,8 @@ def block(name: str, **options: Value) -> BlockOrder:
 def part(name: str, *, called: str = "", **options: Value) -> Derived:
     """A part to be drawn to the garment, with its options: `part("waistband", height=35)`.
 
-    Give it to `Garment` in `parts`. Raises as `block` does.
-
-    called: a name of its own, for one that can be ordered more than once
+    Give it to `Garment` in `parts`; `called` is a name of its own, for one that can be ordered more than once. Raises
+    as `block` does.
     """
     listed = find_part(name)
     accept(f"{name}, called", called, str, 'a name of its own: called = "front patch"')

@@ -11,6 +11,7 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.dataclass import dataclass
+from drafting.errors import listed
 from drafting.pattern import Pattern, Place
 from drafting.reading.units import MM_PER_INCH, length_text, percent
 from drafting.sewing import Supply, SupplyKind, is_under_three, sewing_order, supplies
@@ -155,7 +156,7 @@ def _cloth(pattern: Pattern, cloth: Spread, material: Material, shrinkage: float
         notes.append("all pieces one way, as for nap")
     if shrinkage:
         notes.append(f"{percent(shrinkage)} for the wash is in it")
-    what_for = "" if material == "shell" else _listed(dict.fromkeys(piece.name for piece in laid))
+    what_for = "" if material == "shell" else listed(dict.fromkeys(piece.name for piece in laid))
     return ToBuy(
         material,
         f"{material}, {width_text(width, unit)} wide",
@@ -173,7 +174,7 @@ def _too_wide(pattern: Pattern, cloth: Spread, material: Material, widest: float
     names = dict.fromkeys(each.name for each in laid if too_wide_for(each, opened))
     are = "is" if len(names) == 1 else "are"
     return (
-        f"{_listed(names)} {are} too wide even for {width_text(widest, unit)}: sew a seam there, or take less fullness"
+        f"{listed(names)} {are} too wide even for {width_text(widest, unit)}: sew a seam there, or take less fullness"
     )
 
 
@@ -280,7 +281,7 @@ def _what_for(used: Supply) -> str:
         return f"the {used.pieces[0]}s"
     if used.kind is SupplyKind.BUTTONS:
         return _BUTTONED.get(used.places[0], "the button stand")
-    places = _listed(
+    places = listed(
         _ENDS_OF_SLEEVES
         if place is Place.WRIST and used.kind is SupplyKind.CASED_ELASTIC
         else "left side"
@@ -289,8 +290,3 @@ def _what_for(used: Supply) -> str:
         for place in used.places
     )
     return f"the {places}, instead of a facing or band" if used.kind is SupplyKind.BINDING else f"the {places}"
-
-
-def _listed(words: Iterator[str] | Mapping[str, object]) -> str:
-    each = tuple(words)
-    return " and ".join(part for part in (", ".join(each[:-1]), each[-1] if each else "") if part)

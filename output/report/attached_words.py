@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from drafting.errors import listed
 from drafting.pattern import Piece, PieceKind, Place, edges_at
 from drafting.sewing import times_cut
-from output.report.step_text import StepText, StepWords, listed
+from output.report.step_text import StepText, StepWords
 
 __all__ = ["attached_words"]
 

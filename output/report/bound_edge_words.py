@@ -9,13 +9,14 @@ from __future__ import annotations
 
 from typing import Final
 
+from drafting.errors import listed
 from drafting.pattern import BodyPart, Place
 from drafting.pattern.let_down import usual_allowance
 from drafting.pattern.neck_band import neck_band
 from drafting.reading.units import percent
 from drafting.sewing import KNIT_BINDING, times_cut
 from output.report.bias_strip_words import bias_strip_words
-from output.report.step_text import StepText, StepWords, listed
+from output.report.step_text import StepText, StepWords
 
 __all__ = ["bound_edge_words"]
 

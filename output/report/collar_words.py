@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Final
 
+from drafting.errors import listed
 from drafting.parts.collars.flat_collar import beyond_shoulder
 from drafting.pattern import EdgeRef, PieceKind, Place, edges_at, walk
 from drafting.sewing import ends_under_facing
 from output.report.join_words import notch_words
-from output.report.step_text import StepText, StepWords, listed
+from output.report.step_text import StepText, StepWords
 
 __all__ = ["collar_words", "make_collar_words"]
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
+from drafting.errors import listed
 from drafting.geometry import Line
 from drafting.pattern import Edge, PieceKind, Place, Role
 from drafting.sewing import ends_under_facing
 from output.report.join_words import notch_words
-from output.report.step_text import StepText, StepWords, listed
+from output.report.step_text import StepText, StepWords
 
 __all__ = ["face_words", "join_facings_words"]
 

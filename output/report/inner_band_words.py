@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from drafting.errors import listed
 from drafting.pattern import PieceKind, Place, Role, edges_at
 from drafting.pattern.let_down import usual_allowance
-from output.report.step_text import StepText, StepWords, listed
+from output.report.step_text import StepText, StepWords
 
 __all__ = ["inner_band_words"]
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
+from drafting.errors import listed
 from drafting.pattern import CENTRES, BodyPart, PieceKind, Place, edges_at
 from drafting.pattern.cutting import is_slit
 from drafting.pattern.unfinished import has_inner_layer
@@ -12,7 +13,7 @@ from drafting.sewing import Act
 from output.drawings.gather_notes import gather_words
 from output.report.pleat_words import last_pleat_words, yoke_laid_words
 from output.report.pocket_words import mouth_words, round_pocket, slanted_words
-from output.report.step_text import StepText, StepWords, capital, listed, taped
+from output.report.step_text import StepText, StepWords, capital, taped
 
 __all__ = ["fullness_words", "join_words", "notch_words", "set_in_words"]
 

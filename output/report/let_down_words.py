@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from drafting.errors import listed
 from drafting.pattern import Edge, Pattern
 from drafting.pattern.let_down import let_down_edges, tuck_by
 from drafting.reading.units import length_text
 from drafting.sewing import Act
-from output.report.step_text import StepText, StepWords, listed
+from output.report.step_text import StepText, StepWords
 
 __all__ = ["left_to_let_down", "let_down_words", "tuck_words"]
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import Final
 
+from drafting.errors import listed
 from drafting.pattern import MIDDLE_SEAMS, EdgeRef, PieceKind, Place, edges_at, seam_places
 from drafting.pattern.pleats import is_pleated
 from drafting.pattern.unfinished import unfinished_edges
-from output.report.step_text import StepText, StepWords, listed
+from output.report.step_text import StepText, StepWords
 
 __all__ = ["line_words", "lining_hem_words", "make_lining_words"]
 

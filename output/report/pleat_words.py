@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from drafting.errors import listed
 from drafting.pattern import Level, Piece, PieceKind, Place, Role, edges_at
 from drafting.pattern.pleats import Pleat, is_pleated, pleats_of
-from output.report.step_text import StepText, StepWords, listed
+from output.report.step_text import StepText, StepWords
 
 __all__ = ["last_pleat_words", "pleat_words", "yoke_laid_words"]
 

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from drafting.errors import listed
 from drafting.pattern import Pattern, Piece, PieceKind, Place, edges_at
 from drafting.pattern.pockets import marked_for_pockets, one_sided
-from output.report.step_text import StepText, StepWords, listed
+from output.report.step_text import StepText, StepWords
 
 __all__ = ["mouth_words", "patch_words", "round_pocket", "slanted_words"]
 

@@ -11,6 +11,7 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.checks import CHECKS, Verdict, named, run_checks
+from drafting.errors import listed
 from drafting.pattern import (
     BodyPart,
     Pattern,
@@ -37,7 +38,7 @@ from output.report.lining_words import line_words, lining_hem_words, make_lining
 from output.report.pleat_words import pleat_words
 from output.report.pocket_words import patch_words
 from output.report.romper_words import lap_words, snap_words, strap_words
-from output.report.step_text import StepText, StepWords, listed, taped
+from output.report.step_text import StepText, StepWords, taped
 
 __all__ = ["sewing_data", "step_words"]
 

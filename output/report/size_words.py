@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.body.terms import measurement_for
+from drafting.errors import listed
 from drafting.fit.cloth_table import cloth_meant
 from drafting.reading.units import inches, length_text, percent
 from drafting.sizing.chart_lengths import LengthChange
@@ -46,7 +47,7 @@ _WHERE: Final = {
 def take_sentence(choice: SizeChoice) -> str:
     """The recommendation: "Take size 14, with 16 at the waist and 18 at the hip."."""
     sizes = [f"{blend.size} at the {place_name(choice, blend.place)}" for blend in choice.blends]
-    said = f"Take size {choice.size}" + (f", with {_listed(sizes)}" if sizes else "")
+    said = f"Take size {choice.size}" + (f", with {listed(sizes)}" if sizes else "")
     if choice.length_size is not None and choice.length_size != choice.size:
         said += f", in the length of size {choice.length_size}"
     shape = choice.shape
@@ -56,7 +57,7 @@ def take_sentence(choice: SizeChoice) -> str:
         said += f", and {_text(choice, shape.total)} more across the front at the bust"
     small = choice.too_small()
     if small:
-        where = _listed([place_name(choice, each.place) for each in small])
+        where = listed([place_name(choice, each.place) for each in small])
         return f"No size of this chart is large enough at the {where}. The nearest is{said.removeprefix('Take')}."
     return f"{said}."
 
@@ -364,10 +365,6 @@ def _unit(choice: SizeChoice) -> str:
 
 def _text(choice: SizeChoice, mm: float) -> str:
     return length_text(mm, choice.person.unit)
-
-
-def _listed(words: list[str]) -> str:
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
 
 
 def cloth_words(choice: SizeChoice) -> str:

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 
 from drafting.dataclass import dataclass
+from drafting.errors import listed
 from drafting.pattern import BodyPart, Pattern, PieceKind, Place
 from drafting.pattern.let_down import usual_allowance
 from drafting.reading.units import length_text
 from drafting.sewing import SewingStep, Stay, StayKind
 
-__all__ = ["StepText", "StepWords", "capital", "listed", "taped"]
+__all__ = ["StepText", "StepWords", "capital", "taped"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,12 +95,6 @@ def _tape(text: StepText, stay: Stay) -> str:
         f"Stay {where}, {each}cut the tape {text.long(stay.cut)} long{shorter}; sew it on the wrong side over the "
         "sewing line."
     )
-
-
-def listed(words: Iterable[str]) -> str:
-    """Words one after the other: "a, b and c"."""
-    each = tuple(words)
-    return " and ".join(part for part in (", ".join(each[:-1]), each[-1] if each else "") if part)
 
 
 def capital(words: str) -> str:

@@ -23,6 +23,7 @@ from drafting.errors import (
     TrueseamError,
     UnknownName,
     Way,
+    listed,
 )
 from drafting.parts.redraw import PartRefused
 from drafting.pattern import Derived, DrawnTo, Place
@@ -54,6 +55,11 @@ def test_an_error_copied_or_pickled_has_all_its_data(
     made = again(error)
     assert (type(made), vars(made), made.args) == (type(error), vars(error), error.args)
     assert (str(made), made.sentences()) == (str(error), error.sentences())
+
+
+@pytest.mark.parametrize(("words", "told"), [("", ""), ("a", "a"), ("ab", "a and b"), ("abc", "a, b and c")])
+def test_words_are_listed_with_an_and_before_the_last(words: str, told: str) -> None:
+    assert listed(words) == told
 
 
 def test_each_kind_of_error_of_the_engine_is_among_those_copied() -> None:
