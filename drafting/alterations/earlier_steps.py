@@ -16,6 +16,7 @@ from drafting.pattern import BodyPart, Edge, NotchMark, Pattern, Piece, Place, R
 __all__ = [
     "ZIP_OR_POCKET",
     "EarlierStep",
+    "cut_above",
     "cut_in_two",
     "has_zip",
     "in_the_way",
@@ -77,6 +78,8 @@ _TAKES_UP: Final = {
 }
 """What a style does with the darts and the seams it takes up, in words."""
 
+_CUT_ABOVE: Final = ("yoke", "smock", "raglan", "saddle shoulder")
+
 _OF_SKIRTS: Final = ("pleat skirt", "flare skirt", "gather skirt", "skirt yoke", "shaped band")
 
 _OF_ONE_DART: Final = {
@@ -84,6 +87,12 @@ _OF_ONE_DART: Final = {
     "dart into seam": "makes a seam of it",
     "move a dart": "moves it",
 }
+
+
+def cut_above(pattern: Pattern) -> str:
+    """The step that cut the bodice in two above, and what to do, in words behind the reason; "" if there is none."""
+    done = [step.alter for step in pattern.history if step.alter in _CUT_ABOVE]
+    return f': "{done[-1]}" does that; leave out one of the two' if done else ""
 
 
 def taken_up(pattern: Pattern, piece: str, what: str) -> str:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.alterations.alteration import Promise, find_piece
+from drafting.alterations.earlier_steps import cut_above
 from drafting.alterations.promises import lengths_kept, straight_kept
 from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern, StepRefused
@@ -119,7 +120,7 @@ def find_set_in(step: str, pattern: Pattern, name: str) -> SetIn:
     seams = {seam.a[0].edge: seam for seam in pattern.seams if len(seam.a) == 1 and seam.a[0].piece == piece.name}
     front, back = (seams.get(edge.name) for edge in (edges.cap_front, edges.cap_back))
     if front is None or back is None:
-        raise StepRefused(step, reason=f'"{piece.name}" is sewn into no armhole')
+        raise StepRefused(step, reason=f'"{piece.name}" is sewn into no armhole{cut_above(pattern)}')
     return SetIn(piece, edges, cap, front, back, run_total(pattern, front.b), run_total(pattern, back.b))
 
 

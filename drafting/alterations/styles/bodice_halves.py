@@ -8,6 +8,7 @@ from functools import partial
 from typing import Final
 
 from drafting.alterations.alteration import Promise
+from drafting.alterations.earlier_steps import cut_above
 from drafting.alterations.promises import finished_kept, run_surplus, seam_kept
 from drafting.alterations.techniques.spreading.cut_across import Spot
 from drafting.errors import Remedy, Setting, StepRefused
@@ -54,7 +55,8 @@ def bodice_half(step: str, pattern: Pattern, half: Half) -> Piece:
     """The front or the back of the bodice, whole from neck to armhole. Raises StepRefused where there is none."""
     found = _of_bodice(pattern, half, Place.ARMHOLE)
     whole = [piece for piece in found if edges_at(piece, Place.NECK) and edges_at(piece, Place.SHOULDER)]
-    return _the_one(step, half, whole, "neck to armhole", "is cut in two above already" if found else "is not there")
+    cut = f"is cut in two above already{cut_above(pattern)}"
+    return _the_one(step, half, whole, "neck to armhole", cut if found else "is not there")
 
 
 def lower_half(step: str, pattern: Pattern, half: Half) -> Piece:
