@@ -223,19 +223,14 @@ def _with_parts(garment: Garment, made: Sequence[Drafted], pattern: Pattern) -> 
 
 
 def _drafts_with_parts(garment: Garment, prepared: Prepared, options: Mapping[str, Value]) -> bool | None:
-    """Whether it can be drafted with its parts where every block that has these options has them set; None where no
-    block has them.
-    """
+    """Whether it can be drafted with its parts and these options set in every block that has them; None for none."""
     if with_options(garment, options) is garment:
         return None
     return _can_be_drafted(with_options(garment, options), prepared, parts=True)
 
 
 def redrafted_with(garment: Garment, prepared: Prepared, options: Mapping[str, Value]) -> Pattern:
-    """The garment as its blocks give it, before any step, with these options set.
-
-    Raises as `draft` does, and UnknownName where no block has them.
-    """
+    """The garment before any step, with these options set. Raises as `draft`; UnknownName where no block has them."""
     changed = with_options(garment, options)
     if changed is garment:
         raise UnknownName("option", ", ".join(options), ())
@@ -361,10 +356,7 @@ def _joined(garment: Garment, prepared: Prepared, made: Sequence[Drafted]) -> Pa
 
 
 def begin_alike(one: Garment, other: Garment) -> bool:
-    """Whether two garments that differ in nothing but their steps are the same before any step is taken.
-
-    A step may ask for an option of a block, give the room that a part asked for, or hold a hem narrow.
-    """
+    """Whether two garments that differ in nothing but their steps are drafted alike, whatever the steps ask."""
     return _asked_by_steps(one) == _asked_by_steps(other)
 
 

@@ -75,6 +75,7 @@ def _piece(check: Check, piece: Piece) -> Iterator[Result]:
 
 
 def _side(check: Check, piece: Piece) -> Iterator[Result]:
+    """Measured is how much of the side seam is left below a kimono's sleeve, mm; little is warned of."""
     long = sum(edge.length for edge in edges_at(piece, Place.SIDE))
     less = Remedy("change", "kimono", (Setting("bend", 0, "deg"),), lead="To have more of it")
     yield check.result(

@@ -174,6 +174,7 @@ def _beyond_slit(piece: Piece, hem: str) -> list[str]:
 
 
 def _part_deepened(step: Hem, piece: Piece, name: str) -> Piece:
+    """The piece with that hem as deep as asked for. Raises StepRefused where it would not lie flat turned up."""
     hem = piece.edge(name)
     depth = (hem.allowance if step.depth is None else step.depth) + step.grow
     bends = turned_through(hem.curves)
