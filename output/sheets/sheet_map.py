@@ -23,6 +23,7 @@ __all__ = ["sheet_map"]
 _NAME_SIZES: Final = (2.6, 2.2, 1.8, 1.5)
 _SPACING = 0.7  # mm between places that are tried for a name
 _AIR = 0.3
+_BESIDE = 4.0  # mm beside a piece, at the most, where its name may stand
 _WORTH_A_TURN: Final = 1.2  # so many times as large
 
 
@@ -71,7 +72,7 @@ def _upright(
     lines = obstacles(items)
     texts = [text for n, box in enumerate(boxes, start=1) for text in _number_in(box, str(n), size, lines)]
     for outline, name in zip(drawn, names, strict=True):
-        texts.extend(_name_in(outline, name, obstacles(texts, besides=lines)))
+        texts.extend(_name_in(outline, name, obstacles(texts, besides=lines), obstacles(texts)))
     return (*items, *texts)
 
 
@@ -91,8 +92,12 @@ def _number_in(box: Box, number: str, size: float, taken: Obstacles) -> tuple[Te
     return block([(number, size, True)], box.centre)
 
 
-def _name_in(outline: Sequence[Point], name: str, taken: Obstacles) -> tuple[Text, ...]:
-    """The name of a piece within its outline, over as many lines as it has words, clear of all lines if it can be."""
+def _name_in(outline: Sequence[Point], name: str, taken: Obstacles, written: Obstacles) -> tuple[Text, ...]:
+    """The name of a piece within its outline, over as many lines as it has words, clear of all lines if it can be.
+
+    A piece too small for that has it over lines, but not over the numbers and names that are written already; beside it
+    where they leave no room in it.
+    """
     xs, ys = [p.x for p in outline], [p.y for p in outline]
     around = Box(min(xs), min(ys), max(xs), max(ys))
     places = places_in(around, _SPACING, near=around.centre)
@@ -107,6 +112,15 @@ def _name_in(outline: Sequence[Point], name: str, taken: Obstacles) -> tuple[Tex
             width, height = block_size(lines)
             for angle in (0.0, 90.0):
                 at = first_clear(taken, clear, (width + _AIR, height + _AIR), angle=angle)
+                if at:
+                    return block(lines, at, angle=angle)
+    wider = Box(around.left - _BESIDE, around.bottom - _BESIDE, around.right + _BESIDE, around.top + _BESIDE)
+    for anywhere in (places, places_in(wider, _SPACING, near=around.centre)):
+        for words in ([name], name.split()):
+            lines = [(word, _NAME_SIZES[-1], False) for word in words]
+            width, height = block_size(lines)
+            for angle in (0.0, 90.0):
+                at = first_clear(written, anywhere, (width + _AIR, height + _AIR), angle=angle)
                 if at:
                     return block(lines, at, angle=angle)
     return block(lines, least_crowded(taken, places, (width, height)))

@@ -5,6 +5,7 @@ from dataclasses import replace
 from itertools import pairwise
 
 import pytest
+import shapely
 
 from drafting.geometry import Line, Point, run_bounds, run_length
 from drafting.pattern import Pattern
@@ -15,6 +16,7 @@ from output.sheets.paper_grid import Grid
 from output.sheets.papers import PAPERS
 from output.sheets.sheet_map import sheet_map
 from output.sheets.tiling import BLEED, Tile, tiles
+from tests.examples import example_pattern
 from tests.output.sample import cuff, sample_pattern
 from tests.output.whole_sheet import PATTERN_KINDS
 
@@ -223,3 +225,17 @@ def _on_sheet(tile: Tile, curve: object) -> tuple[float, float, float, float]:
         round(curve.end.x + x, 5),
         round(curve.end.y + y, 5),
     )
+
+
+def test_no_name_on_the_map_stands_over_a_number_or_another_name() -> None:
+    """By the word of a stranger (shapely): the pieces of a smock, of which three names stood over numbers."""
+    sheet = lay_out(example_pattern("weir-smock"), paper=PAPERS["A4"], dated="3 October")
+    grid, outlines = Grid(sheet.paper, sheet.height), [piece.outline for piece in sheet.pieces]
+    drawn = sheet_map(sheet.map_room, grid, sheet.cells, outlines, sheet.names)
+    texts = [item for item in drawn if isinstance(item, Text)]
+    rooms = [shapely.Polygon([(at.x, at.y) for at in corners(text)]).buffer(-0.15) for text in texts]
+    assert {"13", "15"} <= {text.words for text in texts}
+    assert [(a, b) for k, a in enumerate(rooms) for b in rooms[:k] if a.intersects(b)] == []
+    room = sheet.map_room
+    around = shapely.box(room.left - 1.0, room.bottom - 1.0, room.right + 1.0, room.top + 1.0)
+    assert all(around.contains(each) for each in rooms)
