@@ -17,7 +17,7 @@ from drafting.parts.undraw import undrawn
 from drafting.pattern import Derived, Pattern
 from drafting.reading.possible_amounts import nearest_that
 
-__all__ = ["part_remedies", "ways_to_draw", "with_part_set"]
+__all__ = ["part_remedies", "part_with", "ways_to_draw", "with_part_set"]
 
 
 def ways_to_draw(refused: PartRefused, rounded_to: float = 1.0) -> tuple[Remedy, ...]:
@@ -86,11 +86,12 @@ def with_part_set(pattern: Pattern, name: str, options: Mapping[str, str | float
     Raises NotAPattern where a part cannot be drawn.
     """
     bare = undrawn(pattern)
-    parts = tuple(_set_in(each, options) if each.name == name else each for each in bare.derived)
+    parts = tuple(part_with(each, options) if each.name == name else each for each in bare.derived)
     return drawn_again(replace(bare, derived=parts), replace(bare, derived=()))
 
 
-def _set_in(part: Derived, options: Mapping[str, str | float | bool]) -> Derived:
+def part_with(part: Derived, options: Mapping[str, str | float | bool]) -> Derived:
+    """The part with these options set; "name" puts another part in its place, at its defaults."""
     row = next((each for each in PARTS if each.name == options.get("name")), None)
     if row is not None:
         return part_of(row, {}, called=part.called)

@@ -63,6 +63,7 @@ if TYPE_CHECKING:
     from output.api.sizing import size_choice as size_choice
     from output.api.sizing import size_data as size_data
     from output.api.sizing import size_page as size_page
+    from output.api.taking_remedies import with_remedy as with_remedy
     from output.api.wearers import draft_for as draft_for
     from output.api.writing import dxf as dxf
     from output.api.writing import pdf as pdf
@@ -86,6 +87,7 @@ _HOMES: Final = {
     "output.api.laying": ("lay", "what_saves_cloth"),
     "output.api.making": ("Draft", "alter", "block", "draft", "part", "read_garment", "read_pattern", "undo"),
     "output.api.measured_before": ("over_time",),
+    "output.api.taking_remedies": ("with_remedy",),
     "output.api.wearers": ("draft_for",),
     "output.api.sewing_it": ("sewing", "to_buy"),
     "output.api.sizing": ("garment_kinds", "size_choice", "size_data", "size_page"),
@@ -132,6 +134,7 @@ __all__ = [
     "to_json",
     "undo",
     "what_saves_cloth",
+    "with_remedy",
     "worth_measuring",
     "write",
 ]

@@ -66,7 +66,7 @@ def run(*words: str, cwd: Path) -> str:
 
 
 def test_it_is_small_and_every_name_is_there_and_says_what_it_is() -> None:
-    assert len(api.__all__) <= 40
+    assert len(api.__all__) <= 41
     for name in api.__all__:
         value = getattr(api, name)
         # the docstring of a tuple would be that of every tuple: what a table holds says what it is
