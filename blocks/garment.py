@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import field, replace
 from functools import partial
@@ -14,7 +13,7 @@ from blocks.block_table import Block, accept_body, drafted_as, rival_pairs
 from blocks.conflicts import conflict_named, option_named
 from blocks.handover import Drafted, Order, Planned
 from blocks.paper import Paper
-from blocks.parts_of_blocks import all_parts, ends_for, options_for_steps, parts_with_room, with_part_room
+from blocks.parts_of_blocks import all_parts, ends_for, options_for_steps, with_part_room
 from blocks.pulled_on import as_pulled_on, ease_to_pull_on, is_pulled_on
 from blocks.step_offers import part_refused
 from blocks.take_steps import alter
@@ -47,7 +46,6 @@ __all__ = [
     "Garment",
     "Prepared",
     "StepOrder",
-    "begin_alike",
     "draft",
     "finish",
     "in_order",
@@ -353,18 +351,6 @@ def _joined(garment: Garment, prepared: Prepared, made: Sequence[Drafted]) -> Pa
     flat = {} if garment.paper.hem is not None else {p.name: each.hem for each in made for p in each.pieces if each.hem}
     pattern = with_allowances(pattern, seam=garment.paper.seam_allowance, hem=garment.hem, flat=flat)
     return met_notches(flat_hems(pattern) if child and garment.paper.hem is None else pattern)
-
-
-def begin_alike(one: Garment, other: Garment) -> bool:
-    """Whether two garments that differ in nothing but their steps are drafted alike, whatever the steps ask."""
-    return _asked_by_steps(one) == _asked_by_steps(other)
-
-
-def _asked_by_steps(garment: Garment) -> tuple[object, ...]:
-    """What the steps ask of the draft: options of each block, parts that need no room, how deep a hem may be, mm."""
-    options = [options_for_steps(each.block.options, each.options, garment.steps) for each in garment.blocks]
-    deepest = min((step.deepest_hem for step in garment.steps), default=math.inf)
-    return options, parts_with_room(garment.parts, garment.steps), deepest
 
 
 def order_taken(garment: Garment) -> tuple[int, ...]:

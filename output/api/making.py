@@ -10,10 +10,10 @@ from pathlib import Path
 from typing import TypeVar
 
 from blocks import garment as garments
+from blocks.begin_alike import begin_alike, ordered_alike
 from blocks.block_table import BLOCKS, find_block
 from blocks.from_file import garment_file
 from blocks.garment import BlockOrder, Garment, Prepared
-from blocks.paper import Paper
 from blocks.step_offers import after_steps
 from blocks.take_steps import stages
 from drafting.alterations import ALTERATIONS, Alteration, apply_step, order_of_steps
@@ -250,7 +250,7 @@ def draft(garment: Garment, *, after: Draft | None = None) -> Draft:
     """
     accept("draft", garment, Garment, 'a garment: Garment("Quay skirt", oda, [block("skirt")])')
     accept("draft, after", after, (Draft, type(None)), "an earlier draft of the same garment")
-    alike = after is not None and _unaltered(after.garment) == _unaltered(garment)
+    alike = after is not None and ordered_alike(after.garment, garment)
     made = _altered(after, garment) if after is not None and alike else _with_steps_taken(_start(garment), garment)
     if after is None or made.pattern is after.pattern:
         return made
@@ -267,12 +267,6 @@ def _start(garment: Garment) -> Draft:
     """The garment drafted for its steps, none of which is taken yet."""
     prepared = garments.prepare(garment)
     return Draft(replace(garment, steps=(), sources=()), prepared, (garments.draft(garment, prepared),))
-
-
-def _unaltered(garment: Garment) -> Garment:
-    """What is ordered before any step, and without what no piece is drawn by."""
-    paper = replace(garment.paper, size=Paper().size, roll=None)
-    return replace(garment, steps=(), sources=(), order="by layer", date=None, paper=paper)
 
 
 def alteration(name: str, **options: Value) -> Alteration:
@@ -380,7 +374,7 @@ def _altered(drafted: Draft, garment: Garment) -> Draft:
 
 def _begun(drafted: Draft, garment: Garment) -> Draft:
     """The draft that the steps of the garment may go on from: the one given, or one of its own, before any step."""
-    return drafted if garments.begin_alike(drafted.garment, garment) else _start(garment)
+    return drafted if begin_alike(drafted.garment, garment) else _start(garment)
 
 
 def _with_steps_taken(drafted: Draft, garment: Garment) -> Draft:
