@@ -26,6 +26,9 @@ __all__ = ["checked_after", "where_written"]
 
 _SIZES: Final = "[sizes]"
 
+_WANTED: Final = ((False, True, Verdict.PASS), (True, True, Verdict.WARN), (True, False, Verdict.FAIL))
+"""What is looked for, one after another: without a warning, with nothing else that fails, and how that is judged."""
+
 _Place = tuple[str, str]
 """What a check looked at: its code, and where."""
 
@@ -111,15 +114,20 @@ class _Trials:
         counts = reversed(range(len(self.steps)))
         return next((count for count in counts if not self._failed_before(count, place)), None)
 
-    def most(self, count: int, place: _Place, *, warned: bool) -> Amounts:
+    def most(self, count: int, place: _Place, *, warned: bool, whole: bool) -> Amounts:
         """The largest of the smaller amounts of a step with which it passes; none where no less of it does.
 
         warned: whether a warning will do
+        whole:  whether nothing else may fail that does not without the step
         """
+        without = self.instead(count, {})
+        borne = without.failed if without is not None else frozenset()
 
         def passes(amounts: Amounts) -> bool:
             found = self.instead(count, amounts)
-            return found is not None and self._is_mended(found, place) and (warned or place not in found.warned)
+            if found is None or not self._is_mended(found, place) or (whole and not found.failed <= borne):
+                return False
+            return warned or place not in found.warned
 
         return most_that(passes, smaller_amounts(self.steps[count], self.steps[count].or_less, self.rounded_to))
 
@@ -188,8 +196,8 @@ def _instead(trials: _Trials, count: int, place: _Place, *, in_sizes: bool) -> R
     name, without = trials.steps[count].name, trials.instead(count, {})
     # where it fails even without the step, later ones bring it too, and no smaller amount can help
     if without is None or place not in without.failed:
-        for warned, verdict in ((False, Verdict.PASS), (True, Verdict.WARN)):
-            if amounts := trials.most(count, place, warned=warned):
+        for warned, whole, verdict in _WANTED:
+            if amounts := trials.most(count, place, warned=warned, whole=whole):
                 return Remedy("change", name, settings_of(amounts), step=count + 1, verdict=verdict.value)
     bust = getattr(trials.steps[count], "bust", None)
     if trials.goes_without(count, place):
@@ -203,7 +211,8 @@ def _instead(trials: _Trials, count: int, place: _Place, *, in_sizes: bool) -> R
 def _words(remedy: Remedy, count: int, sources: Sequence[str]) -> str:
     """The remedy in words, behind those that say which step it came with; count: that step, from 0."""
     if remedy.act == "change":
-        return f"; {remedy.typed()} passes{' with a warning' if remedy.verdict == 'warn' else ''}"
+        how = {"warn": " with a warning", "fail": " here, though another check fails then"}
+        return f"; {remedy.typed()} passes{how.get(remedy.verdict, '')}"
     if remedy.act == "set in sizes":
         return f"; name one size: {remedy.typed()}"
     if not remedy.onward:

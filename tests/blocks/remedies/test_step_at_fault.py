@@ -88,6 +88,20 @@ def test_the_most_that_passes_is_told_and_passes_when_it_is_typed() -> None:
 
 
 @pytest.mark.parametrize(
+    ("within", "told", "verdict"),
+    [
+        (60.0, 'by = "60 mm" passes.', "pass"),
+        (0.0, 'by = "100 mm" passes here, though another check fails then.', "fail"),
+    ],
+)
+def test_the_most_is_such_that_the_whole_passes_where_it_can(within: float, told: str, verdict: str) -> None:
+    nearer = Check("near", "near", "The sleeve is near to what it was.", partial(sleeve_within, within, within))
+    reached, _ = failures((sleeve(250.0),), checks=(*STRICTER, nearer))
+    assert reached.remedy.endswith(told)
+    assert [each.verdict for each in reached.remedies] == [verdict]
+
+
+@pytest.mark.parametrize(
     ("unit", "told"),
     [("cm", 'by = "10 cm" passes.'), ("mm", 'by = "100 mm" passes.'), ("in", 'by = "3 7/8 in" passes.')],
 )
