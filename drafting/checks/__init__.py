@@ -124,7 +124,12 @@ CHECKS: Final = check_table(
         "What is gathered is marked often enough to be spread evenly, and can be drawn up.",
         look_at_gathers,
     ),
-    Check("narrow-turns", "narrow pieces", "The allowances of a narrow piece have room in it.", look_at_narrow_pieces),
+    Check(
+        "narrow-turns",
+        "narrow pieces",
+        "The allowances of a narrow piece have room in it; no yoke is a spike, no side seam too short.",
+        look_at_narrow_pieces,
+    ),
     Check("closings-meet", "closings", "Front and back meet where one closes on the other.", look_at_closings),
     Check("outline-simple", "outline", "Every outline is closed and never crosses itself.", look_at_outlines),
     Check("grain-line", "grain line", "Every piece has its grain, inside it and along the centre.", look_at_grain),

@@ -1,6 +1,6 @@
-"""Whether the seam allowances of a narrow piece find room in it when it is turned or pressed: a stand, a tie, a tab.
+"""Whether a narrow piece can be sewn: room for its allowances as it is turned or pressed, no spike, a side seam left.
 
-Where they are wider together than the piece, they lie over each other as a ridge, and a tube is not turned at all.
+Where allowances are wider together than the piece, they lie over each other as a ridge, and a tube is not turned.
 """
 
 from __future__ import annotations
