@@ -174,7 +174,7 @@ TROUSER_SAMPLES: Final[Mapping[str, tuple[Options, ...]]] = {
     "crotch length": ({"front": 8.0}, {"back": 10.0}, {"front": -8.0, "back": -10.0}, {"front": 15.0, "back": 25.0}),
     "seat": ({"by": 10.0}, {"by": 25.0}, {"by": -10.0}),
     "full thigh": ({"by": 10.0}, {"by": 25.0}, {"by": -12.0}),
-    "crotch curve": ({"by": 5.0}, {"by": 10.0, "half": "front"}, {"by": -8.0}),
+    "crotch curve": ({"by": 5.0}, {"by": 6.0, "half": "front"}, {"by": -8.0}),
     "leg line": ({"by": 5.0}, {"by": 10.0}, {"by": -10.0}),
 }
 """The same for those that only trousers take."""

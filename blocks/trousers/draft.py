@@ -12,7 +12,7 @@ from blocks.trousers.frame import RAISED, Rise
 from blocks.trousers.leg import CUT_OFF_KNEE, Leg, round_at
 from blocks.trousers.measured import found_ease, measures
 from blocks.trousers.pieces import Opens, piece, seams
-from blocks.trousers.shape import MOST_CHANGED, Shape, Wanted, fitted_shape
+from blocks.trousers.shape import MOST_CHANGED, MOST_FORK_BEHIND, Shape, Wanted, fitted_shape
 from blocks.trousers.waist import Half, fitted, level_raise, taken_in
 from drafting.body.complete import Body
 from drafting.dataclass import dataclass
@@ -332,8 +332,9 @@ def _handed(
         sewn["crotch_length"] = has["crotch_length"] - 2.0 * strip
         if abs(shape.crotch - wanted.crotch) > TOLD_FROM:
             because["crotch_length"] = (
-                f"because no fork and no waist is changed by more than {MOST_CHANGED:.0f} mm: measure crotch length, "
-                "waist to floor and inside leg once more"
+                f"because no waist and no front fork is changed by more than {MOST_CHANGED:.0f} mm, and no back "
+                f"fork by more than {MOST_FORK_BEHIND:.0f} mm: measure crotch length, waist to floor and "
+                "inside leg once more"
             )
     else:
         seam, usual = shape.crotch - ease["crotch_length"] - 2.0 * strip, body["crotch_length"]

@@ -14,10 +14,11 @@ from typing import Final
 from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import Cubic, Point, Vec, distance, length, run_hits, split
-from drafting.geometry.solve import solve
+from drafting.geometry.solve import root_between
 
 __all__ = [
     "CENTRE_IN",
+    "DOWN",
     "NO_LEG",
     "RAISED",
     "Centre",
@@ -33,12 +34,21 @@ NO_LEG: Final = "no leg can be drawn with a hem so wide or so narrow below this 
 CENTRE_IN: Final = 10.0
 """mm by which the front's centre comes in at the waist."""
 
+DOWN: Final = Vec(0.0, -1.0)
+
 _PAST: Final = ((1010.0, 30.0, 42.5), (1210.0, 32.5, 45.0), (math.inf, 35.0, 47.5))
 """Up to this hip, mm: how far from its corner the curve passes in front and behind (sizes 8-14, 16-22, 24-30)."""
 
 _LEAST_CURVE: Final = 65.0  # mm of height that the front's curve has, where the hip is fullest near the crotch (ours)
 _BACK_WIDER: Final = 5.0  # mm that each quarter of the back is wider than the mean, and of the front narrower
 _LEAN, RAISED = 20.0, 20.0  # mm: how far the back's centre leans in at the waist, and how far it stands above it
+
+
+_FULLEST: Final = 0.95
+"""How far the handles of a crotch reach toward the place where its tangents meet at the most; beyond all of the way
+the curve turns back (ours). Where that is not enough it passes its corner further off."""
+
+_SHARE: Final = 1e-12  # of the chord: how closely the handles are found
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +85,7 @@ class Centre:
     """The centre of a half and its crotch: straight from the waist, then one curve to the end of the fork.
 
     line:  from the waist, `waist`, down to where the curve begins; the curve leaves it along `along`
-    curve: on to the end of the fork, level there
+    curve: on to the end of the fork, square to the inside leg there
     """
 
     waist: Point
@@ -97,6 +107,11 @@ class Centre:
         """How long the straight part is, mm."""
         return distance(self.waist, self.turn)
 
+    @property
+    def inside_leg(self) -> Vec:
+        """Which way the inside leg leaves the end of the fork, a unit direction downward, square to the curve."""
+        return (self.curve.end - self.curve.c2).unit().left()
+
     def nearly_straight(self, off: float) -> float:
         """How far along the curve it lies no more than so many mm off the line of the straight part, mm."""
         ((_, hit),) = run_hits((self.curve,), self.turn + self.along.right() * off, self.along)
@@ -113,43 +128,53 @@ class Centre:
         return min(hit.point.x for _, hit in hits)
 
 
-def front_centre(rise: Rise) -> Centre:
-    """The centre front and the front's crotch."""
+def front_centre(rise: Rise, inside_leg: Vec = DOWN) -> Centre:
+    """The centre front and the front's crotch, which is square to the inside leg."""
     out = -rise.from_crease
     hip = Point(out, -min(rise.hip_depth, rise.depth - _LEAST_CURVE))
     fork = Point(out - rise.fork - rise.front_fork, -rise.depth)
     corner = Point(out, -rise.depth)
-    curve = crotch_curve(hip, Vec(0.0, -1.0), fork, corner, _past(rise.hip)[0])
-    return Centre(Point(out + rise.centre_in, 0.0), curve, Vec(0.0, -1.0))
+    curve = crotch_curve(hip, DOWN, fork, corner, _past(rise.hip)[0], inside_leg)
+    return Centre(Point(out + rise.centre_in, 0.0), curve, DOWN)
 
 
-def back_centre(rise: Rise, drop: float) -> Centre:
+def back_centre(rise: Rise, drop: float, inside_leg: Vec = DOWN) -> Centre:
     """The centre back and the back's crotch, whose fork ends `drop` mm lower than the front's."""
     x = -0.75 * rise.from_crease
     turn = Point(x, -0.5 * rise.depth)
     up = (Point(x + rise.lean, RAISED) - turn).unit()
     waist = Point(x + rise.lean, RAISED) + up * rise.raised
     fork = Point(-rise.from_crease - 1.5 * rise.fork - rise.back_fork, -rise.depth - drop)
-    curve = crotch_curve(turn, -up, fork, Point(x, -rise.depth), _past(rise.hip)[1])
+    curve = crotch_curve(turn, -up, fork, Point(x, -rise.depth), _past(rise.hip)[1], inside_leg)
     return Centre(waist, curve, -up)
 
 
-def crotch_curve(turn: Point, along: Vec, fork: Point, corner: Point, past: float) -> Cubic:
-    """One cubic from where the straight part ends to the end of the fork, level there.
+def crotch_curve(turn: Point, along: Vec, fork: Point, corner: Point, past: float, inside_leg: Vec = DOWN) -> Cubic:
+    """One cubic from where the straight part ends to the end of the fork, square to the inside leg there.
 
     It leaves along a unit direction and passes `past` mm from the corner, on the line at 45 degrees to its sides; both
-    handles are the same share of the chord.
+    handles are the same share of the chord, as far as its tangents do not cross.
     """
     chord = distance(turn, fork)
     out = Vec(-math.sqrt(0.5), math.sqrt(0.5))
+    arriving = inside_leg.right()
+    meet = ahead(turn, along, fork, arriving)
 
     def drawn(share: float) -> Cubic:
-        return Cubic(turn, turn + along * (share * chord), fork + Vec(share * chord, 0.0), fork)
+        first, last = (min(share * chord, _FULLEST * far) for far in meet)
+        return Cubic(turn, turn + along * first, fork - arriving * last, fork)
 
     def surplus(share: float) -> float:
         return _first_hit(drawn(share), corner, out) - past
 
-    return drawn(solve(surplus, 0.4, 0.02))
+    return drawn(root_between(surplus, 0.0, _FULLEST * max(meet) / chord, near=_SHARE))
+
+
+def ahead(start: Point, leaving: Vec, end: Point, arriving: Vec) -> tuple[float, float]:
+    """How far from start and end the tangents of a curve meet, mm."""
+    across = end - start
+    turn = leaving.cross(arriving)
+    return across.cross(arriving) / turn, leaving.cross(across) / turn
 
 
 def _first_hit(curve: Cubic, corner: Point, out: Vec) -> float:

@@ -10,13 +10,16 @@ from __future__ import annotations
 from typing import Final
 
 from drafting.dataclass import dataclass
-from drafting.geometry import Curve, Line, Point, Vec, fair, fair_through
+from drafting.geometry import Curve, Line, Point, Vec, fair
 
-__all__ = ["BACK_WIDER", "CUT_OFF_KNEE", "Leg", "Node", "inner_line", "outer_line", "round_at"]
+__all__ = ["BACK_WIDER", "CUT_OFF_KNEE", "Leg", "Node", "inner_line", "leaving_fork", "outer_line", "round_at"]
 
 BACK_WIDER: Final = 10.0
 """mm by which the back is wider than the front on either side of the crease, at knee and hem: 5 more than half the
 leg, the front 5 less."""
+
+_LEAVES: Final = 1.0 / 3.0  # of what the inside leg turns from its chord to the knee, at the fork (ours)
+_HOLLOW_AT: Final = 0.25  # where it is made more hollow, as a share of the way from the fork to the knee (ours)
 
 CUT_OFF_KNEE: Final = 40.0
 """mm below the knee from which the leg is led through the knee; what ends above runs straight to its hem (ours)."""
@@ -72,7 +75,17 @@ def outer_line(hip: Point, node: Node) -> tuple[Curve, ...]:
     return (line,) if node.outer == node.hem_outer else (line, Line(node.outer, node.hem_outer))
 
 
-def inner_line(fork: Point, thigh: Point, node: Node) -> tuple[Curve, ...]:
-    """The inside leg from the end of the fork, square to the crotch there, past the thigh and down to the hem."""
-    upper = fair_through(fork, Vec(0.0, -1.0), thigh, node.inner, node.down[1])
-    return upper if node.inner == node.hem_inner else (*upper, Line(node.inner, node.hem_inner))
+def inner_line(fork: Point, leaving: Vec, node: Node) -> tuple[Curve, ...]:
+    """The inside leg from the end of the fork down to the hem: one hollow curve to the knee."""
+    line = fair(fork, leaving, node.inner, node.down[1], steady=True)
+    return (line,) if node.inner == node.hem_inner else (line, Line(node.inner, node.hem_inner))
+
+
+def leaving_fork(fork: Point, node: Node, hollow: float) -> Vec:
+    """Which way the inside leg leaves the fork: nearly along its chord, so that the line is faintly hollow to the knee.
+
+    hollow: by how much more hollow it is to be a quarter of the way down, mm
+    """
+    chord = node.inner - fork
+    bends = max(0.0, _LEAVES * -chord.angle_to(node.down[1]))
+    return chord.turned(bends + hollow / (chord.norm() * _HOLLOW_AT * (1.0 - _HOLLOW_AT) ** 2)).unit()

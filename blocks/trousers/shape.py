@@ -11,27 +11,26 @@ import math
 from dataclasses import replace
 from typing import Final
 
-from blocks.trousers.frame import NO_LEG, Centre, Rise, back_centre, fork_drop, front_centre, side_at_hip
-from blocks.trousers.leg import BACK_WIDER, Leg, Node, inner_line, outer_line
+from blocks.trousers.frame import DOWN, NO_LEG, Centre, Rise, back_centre, fork_drop, front_centre, side_at_hip
+from blocks.trousers.leg import BACK_WIDER, Leg, Node, inner_line, leaving_fork, outer_line
 from drafting.dataclass import dataclass
 from drafting.errors import NotAPattern
 from drafting.geometry import Curve, Point, Vec, length, run_hits, run_length
 from drafting.geometry.solve import root_between, solve
 
-__all__ = ["MOST_CHANGED", "THIGH_BELOW", "HalfShape", "Shape", "Wanted", "fitted_shape"]
+__all__ = ["MOST_CHANGED", "MOST_FORK_BEHIND", "THIGH_BELOW", "HalfShape", "Shape", "Wanted", "fitted_shape"]
 
 THIGH_BELOW: Final = 25.0
 """mm below the line of the crotch, where the thigh is measured on the cloth: an inch (common practice)."""
 
 MOST_CHANGED: Final = 30.0  # mm in one place: longer or higher at the most (common practice)
 _LEAST: Final = -25.0  # mm in one place: shorter or lower at the most (ours)
+MOST_FORK_BEHIND: Final = 40.0  # mm that the back's fork is longer: square to a hollow inside leg it gives less (ours)
 _LEAST_RAISED: Final = -15.0  # mm: so that the centre back still stands above the waist
 _OFF_MIDDLE: Final = 14.0  # mm that the crease may lie off the middle of the leg at the crotch (the book: 13 behind)
 _IN_AT_CROTCH: Final = 0.15  # of what the side comes in from hip to knee, at the crotch (ours)
 _FRONT_FORK: Final = 0.4  # of what both forks are lengthened for the thigh, in front (the book's forks: 1 to 1.5)
-_HOLLOW: Final = (-8.0, 12.0)  # mm that both inseams together may be fuller or more hollow at the thigh (ours)
-_HOLLOWED, _HOLLOW_SHARE = 10.0, 0.12  # mm: how hollow an inseam is at the most, and as a share of how far it runs in
-_HOLLOW_AT: Final = 0.25  # where it is hollow, as a share of the way from the fork to the knee
+_HOLLOW: Final = (0.0, 12.0)  # mm that both inseams together may be more hollow at the thigh; never fuller (ours)
 _FIRST_DROP: Final = 5.0  # mm: by how much the book drops the back's fork
 
 
@@ -108,12 +107,15 @@ def fitted_shape(wanted: Wanted) -> Shape:
         third = (wanted.crotch - shape.crotch) / 3.0
         fork = max(_LEAST, min(MOST_CHANGED, third))
         shape = _crotch_fitted(wanted, replace(wanted.rise, front_fork=fork, back_fork=fork), 0.0)
-    goal = wanted.thigh
-    if goal is None:
-        if shape.thigh >= wanted.thigh_least:
-            return shape
-        goal = wanted.thigh_least
-    return _thigh_fitted(wanted, shape, goal)
+        return _thigh_fitted(wanted, shape)
+    shape = _thigh_fitted(wanted, shape)
+    return _raised(shape, _shorter(shape))
+
+
+def _shorter(shape: Shape) -> float:
+    """By how much a crotch that comes up to its forks aslant is shorter than the book's, which ends level there, mm."""
+    book = front_centre(shape.rise), back_centre(shape.rise, shape.drop)
+    return sum(centre.straight + length(centre.curve, 1e-7) for centre in book) - shape.crotch
 
 
 def _crotch_fitted(wanted: Wanted, rise: Rise, hollow: float) -> Shape:
@@ -128,19 +130,28 @@ def _crotch_fitted(wanted: Wanted, rise: Rise, hollow: float) -> Shape:
         rise = replace(rise, raised=raised)
         if abs(over) < 1e-7:
             break
-        forks = [max(_LEAST, min(MOST_CHANGED, fork + 0.52 * over)) for fork in (rise.front_fork, rise.back_fork)]
+        most = ((MOST_CHANGED, rise.front_fork), (MOST_FORK_BEHIND, rise.back_fork))
+        forks = [max(_LEAST, min(end, fork + 0.52 * over)) for end, fork in most]
         if forks == [rise.front_fork, rise.back_fork]:
             break
         rise = replace(rise, front_fork=forks[0], back_fork=forks[1])
     return _raised(shape, rise.raised)
 
 
-def _thigh_fitted(wanted: Wanted, shape: Shape, goal: float) -> Shape:
+def _thigh_fitted(wanted: Wanted, shape: Shape) -> Shape:
     """The shape with the thigh as wide as asked for: the forks change as far as the crotch allows, and the inseams."""
+    goal = wanted.thigh
+    if goal is None:
+        if shape.thigh >= wanted.thigh_least:
+            return shape
+        goal = wanted.thigh_least
     rise, wider = shape.rise, goal > shape.thigh
     end, hollow = (MOST_CHANGED, _HOLLOW[0]) if wider else (_LEAST, _HOLLOW[1])
     shares = _FRONT_FORK, 1.0 - _FRONT_FORK
-    most = min(abs(end - fork) / share for fork, share in zip((rise.front_fork, rise.back_fork), shares, strict=True))
+    most = min(
+        max(0.0, (end - fork) * (1.0 if wider else -1.0)) / share
+        for fork, share in zip((rise.front_fork, rise.back_fork), shares, strict=True)
+    )
     if wanted.crotch is not None:  # the height of the centre back has to make up for the forks
         most = min(most, abs((_LEAST_RAISED if wider else MOST_CHANGED) - rise.raised))
     most = most if wider else -most
@@ -161,24 +172,29 @@ def _raised(shape: Shape, raised: float) -> Shape:
 
 def _drawn(wanted: Wanted, rise: Rise, hollow: float) -> Shape:
     """The shape with these forks; hollow: by how much both inseams together lie further out at the thigh."""
-    front_centre_ = front_centre(rise)
 
-    def halves(drop: float) -> tuple[HalfShape, HalfShape]:
-        behind = back_centre(rise, drop)
-        sides = side_at_hip(rise, wanted.hip, front_centre_, behind)
-        hips = [Point(side, -rise.hip_depth) for side in sides]
-        taper = _taper(wanted.leg, (front_centre_.fork.x, behind.fork.x), sides)
-        return (
-            _half(wanted, front_centre_, hips[0], taper, -0.5, hollow * _FRONT_FORK),
-            _half(wanted, behind, hips[1], taper, 0.5, hollow * (1.0 - _FRONT_FORK)),
+    def halves(drop: float, leaving: tuple[Vec, Vec]) -> tuple[HalfShape, HalfShape]:
+        centres = front_centre(rise, leaving[0]), back_centre(rise, drop, leaving[1])
+        sides = side_at_hip(rise, wanted.hip, *centres)
+        taper = _taper(wanted.leg, (centres[0].fork.x, centres[1].fork.x), sides)
+        front, back = (
+            _half(wanted, centre, Point(side, -rise.hip_depth), taper, wider)
+            for centre, side, wider in zip(centres, sides, (-0.5, 0.5), strict=True)
         )
+        return front, back
+
+    nearly = halves(_FIRST_DROP, (DOWN, DOWN))
+    shares = _FRONT_FORK, 1.0 - _FRONT_FORK
+    front_leaves, back_leaves = (
+        leaving_fork(half.centre.fork, half.node, hollow * share) for half, share in zip(nearly, shares, strict=True)
+    )
 
     def surplus(drop: float) -> float:
-        front, back = halves(drop)
+        front, back = halves(drop, (front_leaves, back_leaves))
         return run_length(front.inner, 1e-7) - run_length(back.inner, 1e-7) - wanted.short
 
-    drop = solve(surplus, _straight_drop(wanted, halves(_FIRST_DROP)), 0.5)
-    return Shape(rise, drop, *halves(drop))
+    drop = solve(surplus, _straight_drop(wanted, nearly), 0.5)
+    return Shape(rise, drop, *halves(drop, (front_leaves, back_leaves)))
 
 
 def _straight_drop(wanted: Wanted, halves: tuple[HalfShape, HalfShape]) -> float:
@@ -195,12 +211,11 @@ def _taper(leg: Leg, forks: tuple[float, float], sides: tuple[float, float]) -> 
     return 0.25 * (sum(sides) - sum(forks) - leg.round_hem)
 
 
-def _half(wanted: Wanted, centre: Centre, hip: Point, taper: float, wider: float, hollow: float) -> HalfShape:
+def _half(wanted: Wanted, centre: Centre, hip: Point, taper: float, wider: float) -> HalfShape:
     """One half of trousers from hip to hem: its centre, its crease and the two seams of the leg.
 
     taper: how much narrower shorts are at the hem, mm
     wider: of what a back leg is wider than a front one, the share that this half has; below zero in front
-    hollow: how much more hollow than usual the inseam is at the thigh, mm
     """
     leg = wanted.leg
     level, round_there = leg.ends_in
@@ -218,11 +233,8 @@ def _half(wanted: Wanted, centre: Centre, hip: Point, taper: float, wider: float
             Point(crease + at_hem, -leg.hem),
             Point(crease - at_hem, -leg.hem),
         )
-    fork = centre.fork
-    run = node.inner - fork
-    hollowed = max(0.0, min(_HOLLOWED, _HOLLOW_SHARE * run.x)) + hollow
-    thigh = fork + run * _HOLLOW_AT + Vec(hollowed, 0.0)
-    return HalfShape(centre, hip, crease, node, outer_line(hip, node), inner_line(fork, thigh, node))
+    inseam = inner_line(centre.fork, centre.inside_leg, node)
+    return HalfShape(centre, hip, crease, node, outer_line(hip, node), inseam)
 
 
 def _at_level(run: tuple[Curve, ...], y: float) -> float:

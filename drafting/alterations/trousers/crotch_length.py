@@ -14,7 +14,7 @@ from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import finished_kept, lengths_kept_at, seams_kept
 from drafting.alterations.refusing import accept_change
-from drafting.alterations.trousers.halves import crotch_length, halves_of, with_forks_moved
+from drafting.alterations.trousers.halves import crotch_length, halves_of, has_knee, kept_beside_fork, with_forks_moved
 from drafting.alterations.trousers.raise_behind import raised_behind
 from drafting.geometry.solve import solve
 from drafting.pattern import CENTRES, Across, Along, BodyPart, Level, Measure, Pattern, Piece, Place
@@ -34,7 +34,7 @@ class CrotchLength(Alteration):
     layer = Layer.FIT
     needs = ((BodyPart.TROUSERS,),)
     about = "Make the seam through the crotch longer or shorter, its depth left as it is."
-    leaves = "the depth of the crotch; waist, knee and hem; how well every seam meets"
+    leaves = "the depth of the crotch; waist and knee, and the hem below it; how well every seam meets"
     carries = "the back's fork, so that the inside legs still meet; the thigh, which becomes wider or closer"
 
     front: float = option("length", "how much longer in front", -15.0, 25.0, default=0.0, or_less=True)
@@ -56,7 +56,7 @@ class Seat(Alteration):
     layer = Layer.FIT
     needs = ((BodyPart.TROUSERS,),)
     about = "Make room over a full seat, or take it out over a flat one (below zero)."
-    leaves = "the front; the depth of the crotch; waist, knee and hem; how well every seam meets"
+    leaves = "the front; the depth of the crotch; waist and knee, and the hem below it; how well every seam meets"
     carries = "the back's fork, so that the inside legs still meet"
 
     by: float = option("length", "how much longer the back is over the seat", -_MOST, _MOST, or_less=True)
@@ -87,18 +87,20 @@ def _promised(step: str, pattern: Pattern, front: float, back: float) -> Iterato
     halves = halves_of(step, pattern)
     for piece, by in ((halves.front, front), (halves.back, back)):
         yield Promise(f"the crotch of {piece.name}", partial(crotch_length, piece=piece.name), by)
-    yield from lengths_kept_at(halves, Place.WAIST, Place.SIDE, Place.HEM)
+    yield from lengths_kept_at(halves, *kept_beside_fork(halves))
     yield from seams_kept(pattern)
     yield from finished_kept(pattern, lambda measure: not _follows(pattern, measure))
 
 
 def _follows(pattern: Pattern, measure: Measure) -> bool:
-    """Whether a measurement lies along the crotch, the inside leg or the thigh, which change with it."""
+    """Whether a measurement lies along what changes: crotch, inside leg, thigh, the hem of shorts."""
     for part in measure.tape:
         piece = pattern.piece(part.piece)
         if isinstance(part, Across):
             if piece.line(part.line).level in (Level.THIGH, Level.HIP):
                 return True
-        elif isinstance(part, Along) and piece.edge(part.edge).place in (*CENTRES, Place.CROTCH, Place.INSEAM):
-            return True
+        elif isinstance(part, Along):
+            place = piece.edge(part.edge).place
+            if place in (*CENTRES, Place.CROTCH, Place.INSEAM) or (place is Place.HEM and not has_knee(piece)):
+                return True
     return False

@@ -1,7 +1,7 @@
 """Room for a full thigh, at the inside leg: both forks move out, the front's by two parts in five, the back's by three.
 
-Below, the inside leg runs back to the old knee. More than half of a full thigh lies inside (common practice); for the
-part outside, the hip is let out with "take in".
+Below, the inside leg runs back to the old knee; shorts become wider at their hem as well, which lies round the thigh.
+More than half of a full thigh lies inside (common practice); for the part outside, the hip is let out with "take in".
 """
 
 from __future__ import annotations
@@ -13,10 +13,10 @@ from drafting.alterations.alteration import Alteration, Layer, Promise
 from drafting.alterations.option_fields import alteration_class, option
 from drafting.alterations.promises import lengths_kept_at, seams_kept
 from drafting.alterations.refusing import accept_change
-from drafting.alterations.trousers.halves import halves_of, tape_across, with_forks_moved
+from drafting.alterations.trousers.halves import halves_of, kept_beside_fork, tape_across, with_forks_moved
 from drafting.errors import StepRefused
 from drafting.geometry.solve import solve
-from drafting.pattern import BodyPart, Level, Pattern, Place, across
+from drafting.pattern import BodyPart, Level, Pattern, across
 
 __all__ = ["FullThigh"]
 
@@ -32,7 +32,7 @@ class FullThigh(Alteration):
     layer = Layer.FIT
     needs = ((BodyPart.TROUSERS,),)
     about = "Make room round a full thigh, or take it out round a slim one."
-    leaves = "outside leg, waist, knee and hem; how well every seam meets"
+    leaves = "outside leg, waist and knee, and the hem below it; how well every seam meets"
     carries = "both forks, and with them the length of the crotch; the back's fork, so that the inside legs still meet"
 
     by: float = option("length", "how much wider round the thigh", -_MOST, _MOST, or_less=True)
@@ -50,7 +50,8 @@ class FullThigh(Alteration):
     def promises(self, pattern: Pattern) -> Iterator[Promise]:
         _accept_thigh(self.name, pattern)
         yield Promise("the girth at the thigh line", _thigh, self.by)
-        yield from lengths_kept_at(halves_of(self.name, pattern), Place.WAIST, Place.SIDE, Place.HEM)
+        halves = halves_of(self.name, pattern)
+        yield from lengths_kept_at(halves, *kept_beside_fork(halves))
         yield from seams_kept(pattern)
 
 

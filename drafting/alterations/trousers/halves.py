@@ -1,8 +1,8 @@
 """Front and back of trousers for an alteration: the ends of the crotch moved, the waist raised behind, levels redrawn.
 
 The fork is the place at the inside leg where the front and the back of the crotch meet. A step that moves it out also
-moves the fork of the back down or up, by the amount with which the inside legs still meet as before. Crotch and inside
-leg leave the end of the fork in the old directions, so the corner there stays square.
+moves the fork of the back down or up, by the amount with which the inside legs still meet as before. The inside leg
+turns a little with its fork, so that it stays hollow, and the crotch with it, so that the corner there stays square.
 """
 
 from __future__ import annotations
@@ -23,12 +23,10 @@ from drafting.geometry import (
     Point,
     Vec,
     distance,
-    fair_through,
     handles,
-    length,
     line_hits,
+    reverse,
     run_ends,
-    run_length,
     run_reversed,
 )
 from drafting.geometry.solve import solve
@@ -47,6 +45,7 @@ from drafting.pattern import (
     Seam,
     edges_at,
     is_front,
+    line_at,
     pieces_of,
     with_edges,
     with_pieces,
@@ -58,6 +57,8 @@ __all__ = [
     "crotch_length",
     "end_moved",
     "halves_of",
+    "has_knee",
+    "kept_beside_fork",
     "levels_redrawn",
     "outward",
     "seam_at",
@@ -65,8 +66,8 @@ __all__ = [
     "with_forks_moved",
 ]
 
-_TO_THIGH: Final = 50.0
-"""mm from the fork down within which the thigh is measured, and some more (ours)."""
+_TO_KNEE: Final = 300.0
+"""mm below the fork from which a hem hangs as far down as the knee and stays; that of shorts goes along (ours)."""
 
 CROTCH_LINES: Final = (Level.CROTCH, Level.THIGH, Level.LENGTHEN_ABOVE_KNEE)
 """The marked levels that end on the inside leg or at the crotch, and follow it."""
@@ -159,41 +160,84 @@ def _with_fork_moved(piece: Piece, out: float, drop: float) -> Piece:
     fork = fork_of(piece, crotch)
     step = outward(piece) * out + Vec(0.0, -drop)
     (inseam,) = (edge for edge in inseams if fork in (edge.start, edge.end))
+    end = inseam.start if inseam.end == fork else inseam.end
+    hems = () if has_knee(piece) else (e for e in edges_at(piece, Place.HEM) if end in (e.start, e.end))
+    share = max(0.0, 1.0 - (fork.y - end.y) / _TO_KNEE)
+    wider = [(hem, Vec(share * step.x, 0.0)) for hem in hems]
+    led = _inseam_led(piece, inseam, fork, step, wider[0][1] if wider else Vec(0.0, 0.0))
+    turned = _leaves(inseam, fork).angle_to(_leaves(led, fork + step))
     return with_edges(
         piece,
-        end_moved(crotch, at_end=crotch.end == fork, step=step),
-        _inseam_with_end_moved(inseam, at_end=inseam.end == fork, step=step),
+        end_moved(crotch, at_end=crotch.end == fork, step=step, turned=turned),
+        led,
+        *(end_moved(hem, at_end=hem.end == end, step=out) for hem, out in wider),
     )
 
 
-def _inseam_with_end_moved(inseam: Edge, *, at_end: bool, step: Vec) -> Edge:
-    """The inside leg with its upper end moved; that of shorts, whose first curve ends above the thigh, redrawn."""
+def kept_beside_fork(halves: Halves) -> tuple[Place, ...]:
+    """The places whose lengths stay where the forks move."""
+    hems = (Place.HEM,) if all(map(has_knee, halves)) else ()
+    return (Place.WAIST, Place.SIDE, *hems)
+
+
+def has_knee(piece: Piece) -> bool:
+    """Whether the leg of a half is led through the knee; that of shorts ends above it."""
+    return line_at(piece, Level.KNEE) is not None
+
+
+def _leaves(inseam: Edge, fork: Point) -> Vec:
+    """Which way the inside leg leaves the fork."""
+    first, last = run_ends(inseam.curves)
+    return -last if inseam.end.near(fork) else first
+
+
+def _inseam_led(piece: Piece, inseam: Edge, fork: Point, step: Vec, hem: Vec) -> Edge:
+    """The inside leg with its end at the fork moved by a step, every place above the knee with it.
+
+    A place goes by the share of the step that a thin lath would, held at the knee and led out at the fork: below the
+    fork the line is as hollow as before, and it runs into the knee as it did, or into the hem of shorts.
+    hem: how the lower end of shorts moves
+    """
+    at_end = inseam.end == fork
     down = run_reversed(inseam.curves) if at_end else inseam.curves
-    if len(down) == 1 or length(down[0]) >= _TO_THIGH:
-        return end_moved(inseam, at_end=at_end, step=step)
-    leaving, arriving = run_ends(down)
-    share = 1.0 - length(down[0]) / run_length(down)
-    led = fair_through(down[0].start + step, leaving, down[0].end + step * share, down[-1].end, arriving)
-    return replace(inseam, curves=run_reversed(led) if at_end else led)
+    knee = line_at(piece, Level.KNEE)
+    joints = [curve.end.y for curve in down]
+    lowest = joints[-1] if knee is None else min(joints, key=lambda y: abs(y - knee.start.y))
+    deep = fork.y - lowest
+
+    def moved(at: Point, handle: Vec) -> tuple[Point, Vec]:
+        """A place and the handle of a curve there, moved."""
+        left = max(0.0, (at.y - lowest) / deep)
+        share, rate = 0.5 * left * left * (3.0 - left), 1.5 * left * (2.0 - left) / deep
+        return at + hem + (step - hem) * share, handle + (step - hem) * (rate * handle.y)
+
+    led: list[Curve] = []
+    for curve in down:
+        if curve.start.y <= lowest:
+            led.append(curve)
+            continue
+        c1, c2 = handles(curve)
+        (start, out), (stop, back) = moved(curve.start, c1), moved(curve.end, -c2)
+        led.append(Cubic(start, start + out, stop + back, stop))
+    return replace(inseam, curves=run_reversed(led) if at_end else tuple(led))
 
 
-def end_moved(edge: Edge, *, at_end: bool, step: Vec) -> Edge:
-    """An edge with one of its ends moved, the direction there as it was; only its last curve changes."""
+def end_moved(edge: Edge, *, at_end: bool, step: Vec, turned: float = 0.0) -> Edge:
+    """An edge with one of its ends moved, the direction there turned, radians; only its last curve changes."""
+    run = edge.curves
     if at_end:
-        *first, last = edge.curves
-        return replace(edge, curves=(*first, _ends_moved(last, Vec(0.0, 0.0), step)))
-    last, *rest = edge.curves
-    return replace(edge, curves=(_ends_moved(last, step, Vec(0.0, 0.0)), *rest))
+        return replace(edge, curves=(*run[:-1], _end_moved(run[-1], step, turned)))
+    return replace(edge, curves=(reverse(_end_moved(reverse(run[0]), step, turned)), *run[1:]))
 
 
-def _ends_moved(curve: Curve, start: Vec, end: Vec) -> Curve:
-    """A curve with its ends moved by these steps; it leaves and arrives as it did, its handles grown with its chord."""
-    one, other = curve.start + start, curve.end + end
+def _end_moved(curve: Curve, step: Vec, turned: float) -> Curve:
+    """A curve with its end moved by a step and turned there; its handles grow with its chord."""
+    end = curve.end + step
     if isinstance(curve, Line):
-        return Line(one, other)
+        return Line(curve.start, end)
     c1, c2 = handles(curve)
-    grown = distance(one, other) / distance(curve.start, curve.end)
-    return Cubic(one, one + c1 * grown, other - c2 * grown, other)
+    grown = distance(curve.start, end) / distance(curve.start, curve.end)
+    return Cubic(curve.start, curve.start + c1 * grown, end - c2.turned(turned) * grown, end)
 
 
 def levels_redrawn(piece: Piece, levels: tuple[Level, ...] = CROTCH_LINES) -> Piece:

@@ -125,9 +125,14 @@ def _plumb_above(upper: tuple[Curve, ...], at: int) -> bool:
 
 
 def _hip(upper: tuple[Curve, ...], at: int) -> float:
-    """The height from which a run goes down the leg: that of its widest place, where it is upright."""
-    upright = [curve.start.y for curve in upper[: at + 1] if abs(tangent(curve, 0.0).x) < UPRIGHT]
-    return max(upright, default=-math.inf)
+    """The height from which a run goes down the leg: that of its widest place, where it is upright.
+
+    An inside leg is upright nowhere: its top.
+    """
+    upright = [(k, curve.start.y) for k, curve in enumerate(upper) if abs(tangent(curve, 0.0).x) < UPRIGHT]
+    if not upright:
+        return upper[0].start.y
+    return max((y for k, y in upright if k <= at), default=-math.inf)
 
 
 def _met(led: Pattern, before: Pattern, back: Piece, place: Place) -> Pattern:

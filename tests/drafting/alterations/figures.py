@@ -260,7 +260,7 @@ FIGURES: Final[Mapping[str, Mapping[str, tuple[object, str]]]] = {
         "_FRONT": (0.4, "the forks of the book: 1 to 1.5"),
     },
     "drafting.alterations.trousers.halves": {
-        "_TO_THIGH": (50.0, "ours"),
+        "_TO_KNEE": (300.0, "ours"),
     },
     "drafting.alterations.trousers.leg_line": {
         "_MOST": (40.0, "ours"),

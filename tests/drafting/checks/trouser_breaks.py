@@ -19,7 +19,7 @@ def crotch_hooked(pattern: Pattern) -> Pattern:
     (crotch,) = edges_at(piece, Place.CROTCH)
     curve = crotch.curves[-1]
     assert isinstance(curve, Cubic)
-    dipped = replace(curve, c2=curve.c2 + Vec(0.0, -25.0))
+    dipped = replace(curve, c2=curve.c2 + Vec(0.0, -50.0))
     return with_pieces(pattern, with_edges(piece, replace(crotch, curves=(*crotch.curves[:-1], dipped))))
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from functools import cache
 
 import pytest
@@ -26,7 +27,8 @@ from drafting.alterations import (
 from drafting.alterations.trousers.halves import levels_redrawn
 from drafting.checks import Verdict
 from drafting.errors import StepRefused
-from drafting.geometry import Cubic, Line, Point
+from drafting.geometry import Cubic, Line, Point, run_ends
+from drafting.geometry.bending import turns
 from drafting.pattern import Edge, Level, MarkLine, Pattern, Piece, Place, Role, edges_at, finished
 from tests.alteration_samples import TROUSER_SAMPLES, sample
 from tests.bodies import women
@@ -188,3 +190,20 @@ def test_a_curved_level_one_of_another_kind_and_one_that_meets_no_seam_stay() ->
     )
     assert levels_redrawn(leg(*lines)).lines == lines
     assert levels_redrawn(leg(lines[1]), (Level.KNEE,)).lines[0].end == Point(100.0, 30.0)
+
+
+@pytest.mark.parametrize("ends_", ["full length", "shorts"])
+def test_an_inside_leg_stays_hollow_and_square_to_the_crotch(ends_: str) -> None:
+    order = BlockOrder(find_block("trousers"), {"ends": ends_})
+    garment = Garment("trousers", women()[11], (order,))
+    pattern = draft(garment, prepare(garment))
+    for step in (None, Seat(30.0), FullThigh(30.0)):
+        pattern = pattern if step is None else apply_step(pattern, step)
+        for name in (FRONT, BACK):
+            piece = pattern.piece(name)
+            (inseam,), (crotch,) = edges_at(piece, Place.INSEAM), edges_at(piece, Place.CROTCH)
+            found = sorted(abs(math.degrees(turn.angle)) for turn in turns(inseam.curves))
+            assert sum(found[:-1]) < 2.5  # of shorts that are wider at the hem than at the fork, a little
+            down, over = run_ends(inseam.curves), run_ends(crotch.curves)
+            leaves, comes = (down[0], over[1]) if inseam.start.near(crotch.end) else (down[1], over[0])
+            assert leaves.dot(comes) == pytest.approx(0.0, abs=1e-6)
