@@ -22,10 +22,14 @@ __all__ = ["Ordered"]
 
 @dataclass(frozen=True, slots=True)
 class Ordered:
-    """A garment as it was ordered, its steps in the order they are taken, so that it can be drafted otherwise."""
+    """A garment as it was ordered, its steps in the order they are taken, so that it can be drafted otherwise.
+
+    by_layer: whether a step that is added is taken where it belongs among them, not after the last
+    """
 
     garment: Garment
     prepared: Prepared
+    by_layer: bool = False
 
     def with_block_set(self, options: Mapping[str, Value]) -> Pattern | None:
         """The pattern after its steps with these options set in every block that has them; None where one is refused.

@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from blocks.remedies.block_at_fault import Ordered
 from blocks.step_offers import after_steps
-from drafting.alterations import ALTERATIONS, Alteration
+from drafting.alterations import ALTERATIONS, Alteration, order_of_steps
 from drafting.checks import FAILED, Check, Checked, OneSided, Result, Verdict, check_pattern
 from drafting.dataclass import dataclass
 from drafting.errors import Remedy, Setting, TrueseamError
@@ -81,7 +81,16 @@ class TriedRemedies:
             step = ALTERATIONS.named(remedy.alteration)(**given)
         except TrueseamError:
             return False
-        return self._mends(lambda: after_steps(self.stages[-1], (step,)), result)
+        return self._mends(lambda: self._with_added(step), result)
+
+    def _with_added(self, step: Alteration) -> Pattern | None:
+        """The pattern with one more step, taken where it will be: among the others, or after them."""
+        steps, k = (*self.steps, step), len(self.steps)
+        if self.ordered is None or not self.ordered.by_layer:
+            return after_steps(self.stages[-1], (step,))
+        order = order_of_steps(steps, ALTERATIONS)
+        begun = order.index(k)
+        return after_steps(self.stages[begun], [steps[at] for at in order[begun:]])
 
     def _ways_to_follow(self, held: OneSided, result: Result) -> tuple[list[str], list[Remedy]]:
         """In which ways the other side follows so that it mends, in words and as data."""

@@ -160,7 +160,7 @@ def _judged_by(drafted: Draft | ReadPattern) -> tuple[tuple[Alteration, ...], tu
     if isinstance(drafted, ReadPattern):
         return drafted.taken, (), None
     taken = drafted.taken
-    return taken.steps, taken.sources, Ordered(taken, drafted.prepared)
+    return taken.steps, taken.sources, Ordered(taken, drafted.prepared, by_layer=drafted.garment.order == "by layer")
 
 
 def measurements(drafted: Draft | ReadPattern) -> Rows[Finished]:

@@ -166,7 +166,7 @@ def make_garment(garment: Garment, *, drafted: Pattern | None = None) -> MadeGar
         raise StepRefused(
             refused.alteration, reason=refused.reason, remedies=refused.remedies, step=refused.step, worded=said
         ) from refused
-    ordered = Ordered(garment, prepared)
+    ordered = Ordered(garment, prepared, by_layer=chosen)
     results = checked_after(whole, garment.steps, sources=garment.sources, unit=garment.wearer.unit, ordered=ordered)
     taken_through = Draft(garment, prepared, whole)
     told = tuple(_as_written(each) for each in results)

@@ -25,6 +25,8 @@ from drafting.alterations import (
 from drafting.checks import Check, Result, Verdict, look
 from drafting.errors import Remedy, Setting, TrueseamError
 from drafting.pattern import Pattern, Role
+from output.api import Garment, alter, block, check, draft
+from tests.bodies import women
 from tests.drafting.checks.breaks import body_grown, sewn_shut
 from tests.drafting.dress import dress
 from tests.quick_checks import run_checks
@@ -149,3 +151,13 @@ def test_what_cannot_be_tried_is_not_offered(act: Literal["set in block", "set i
     check = Check("narrow", "narrow", "It is not narrow.", lambda _check, pattern: iter([look(narrow, pattern)]))
     (warned,) = checked_after([dress()], [], checks=(check,))
     assert (warned.remedy, warned.remedies) == ("It is narrow.", ())
+
+
+def test_a_step_is_tried_where_it_will_be_taken_and_not_after_the_others() -> None:
+    """Let out by a step that is taken before the armhole is lowered, it is too tight all the same."""
+    plain = draft(Garment("bodice", women()[3], [block("bodice"), block("sleeve")]))
+    (tight,) = (each for each in check(alter(plain, "armhole", lower=80.0)) if each.where == "bust")
+    (remedy,) = tight.remedies
+    assert (remedy.act, remedy.alteration, remedy.step) == ("change", "armhole", 1)
+    less = {each.option: each.value for each in remedy.settings}
+    assert not [each.where for each in check(alter(plain, "armhole", **less)) if each.verdict is Verdict.FAIL]
