@@ -100,7 +100,8 @@ def _front_edge(pattern: Pattern) -> tuple[Piece, str]:
             found = edges_at(piece, Place.CENTRE_FRONT)
             if len(found) == 1 and found[0].role is Role.OPENING and piece.cut.mirror:
                 return piece, found[0].name
-    raise NotAPattern(FRONT_BAND, reason="no front opens from the hem to the neck", remedies=(OPEN_FRONT,))
+    reason = 'no front opens from the hem to the neck, as that of a "knit top" with front = "open" does'
+    raise NotAPattern(FRONT_BAND, reason=reason, remedies=(OPEN_FRONT,))
 
 
 def _of_block(pattern: Pattern) -> float:

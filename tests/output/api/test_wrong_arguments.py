@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from drafting.errors import TrueseamError
+from drafting.errors import Remedy, Setting, TrueseamError
 from output import api
 from output.api import (
     Cloth,
@@ -37,6 +37,7 @@ PIM = person(
     born=datetime.date(2020, 5, 1),
     measured=datetime.date(2026, 9, 1),
 )
+REMEDY = Remedy("add", "lengthen", (Setting("piece", "skirt front"), Setting("by", 30.0, "mm")))
 CHOICE = size_choice("women", ODA)
 
 WRONG: tuple[object, ...] = (
@@ -125,6 +126,7 @@ RIGHT: dict[str, dict[str, object]] = {
     "undo": {"drafted": SKIRT},
     "what_saves_cloth": {"drafted": SKIRT, "fold": "single", "seconds": 0},
     "write": {"drafted": SKIRT, "folder": "skirt", "paper": "A0"},
+    "with_remedy": {"garment": SKIRT.garment, "remedy": REMEDY},
 }
 """Arguments that do, by function; each is changed by itself."""
 

@@ -72,14 +72,24 @@ def test_below_a_skirt_without_darts_it_is_refused_in_words_of_that_skirt() -> N
     assert "front_darts" not in str(refused.value)
 
 
-def ordered(woman: int, lower: str, **asked: str) -> Pattern:
-    """A bodice and what hangs from it for a woman of the survey, ordered with a pointed waist as it comes."""
+def ordered(woman: int, lower: str, depth: float = 60.0, **asked: str) -> Pattern:
+    """A bodice and what hangs from it for a woman of the survey, ordered with a pointed waist."""
     blocks = (*(BlockOrder(find_block(name)) for name in ("bodice", "sleeve")), BlockOrder(find_block(lower), asked))
-    return finish(Garment("dress", women()[woman], blocks, steps=(PointedWaist(),)))
+    return finish(Garment("dress", women()[woman], blocks, steps=(PointedWaist(depth),)))
 
 
-@pytest.mark.parametrize("lower", ["skirt", "trousers"])
-@pytest.mark.parametrize("woman", [0, 24, 144])  # two darts in front as needed; 10 mm too long below; 17 mm
+def test_a_point_that_is_too_deep_is_refused_with_the_depth_that_passes() -> None:
+    with pytest.raises(StepRefused) as refused:
+        ordered(144, "trousers")  # 3 mm too deep for her, at the default
+    depth = float(str(refused.value.remedies[0].settings[0].value))
+    assert depth == 57.0
+    assert Verdict.FAIL not in {found.verdict for found in run_checks(ordered(144, "trousers", depth))}
+
+
+@pytest.mark.parametrize(
+    ("woman", "lower"),  # two darts in front as needed; 10 mm too long below; 17 mm
+    [(0, "skirt"), (0, "trousers"), (24, "skirt"), (24, "trousers"), (144, "skirt")],
+)
 def test_ordered_as_it_comes_it_passes_every_check(woman: int, lower: str) -> None:
     failed = [found for found in run_checks(ordered(woman, lower)) if found.verdict is Verdict.FAIL]
     assert failed == []
