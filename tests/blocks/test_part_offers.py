@@ -37,7 +37,11 @@ CASES: dict[str, tuple[tuple[str, ...], str, dict[str, Value], set[str]]] = {
 
 NONE_HELPS = {
     "a fly where no block is of trousers": (_DRESS, "fly", "there are no trousers to close with it"),
-    "a front band on a block with a whole front": (_DRESS, "front band", "no front opens from the hem to the neck"),
+    "a front band on a block with a whole front": (
+        _DRESS,
+        "front band",
+        'no front opens from the hem to the neck, as that of a "knit top" with front = "open" does',
+    ),
 }
 
 
