@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import gc
 import os
-import re
 import sys
 import tomllib
 from functools import cache
@@ -17,11 +16,7 @@ from typing import TYPE_CHECKING
 import pytest
 from hypothesis import settings
 
-from tests.outside.which_browser import CHROMIUM
-
 if TYPE_CHECKING:
-    from collections.abc import Generator
-
     from xdist.remote import Producer
     from xdist.scheduler import Scheduling
 
@@ -35,9 +30,6 @@ sys.dont_write_bytecode = False
 
 # What collecting makes stays until the end: to look through it again and again for rubbish took half of collecting.
 gc.disable()
-
-IN_A_BROWSER = re.compile(r"_in_browser\.py|test_page_for_everyone\.py")
-"""The files whose tests drive Chromium."""
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
@@ -79,34 +71,17 @@ def pytest_collection_finish() -> None:
     gc.enable()
 
 
-@pytest.hookimpl(optionalhook=True, wrapper=True)
-def pytest_xdist_auto_num_workers() -> Generator[None, int, int]:
-    """With -n auto, one process more than there are cores, for the tests that mostly wait for a browser."""
-    cores = yield
-    return cores + 1 if CHROMIUM else cores
-
-
 @pytest.hookimpl(optionalhook=True, tryfirst=True)
 def pytest_xdist_make_scheduler(config: pytest.Config, log: Producer) -> Scheduling | None:
     """With -n, each process begins with a run of tests that stand together, so that what a file keeps is made once.
 
-    Of more than two, the first begins with all that look at a browser: it waits half of the time, and the others have
-    the cores meanwhile. Whoever is done first takes over from the others, so that no core waits at the end. `--dist`
-    asks for another way.
+    Whoever is done first takes over from the others: no core waits at the end. `--dist` asks for another way.
     """
     if config.getoption("dist") != "load":  # what -n alone asks for
         return None
     from xdist.scheduler import WorkStealingScheduling
 
-    class BrowserFirst(WorkStealingScheduling):
-        def check_schedule(self) -> None:
-            if self.collection and len(self.pending) == len(self.collection) and len(self.nodes) > 2:
-                looking = [at for at, name in enumerate(self.collection) if IN_A_BROWSER.search(name)]
-                self.pending[:] = [*looking, *sorted({*self.pending} - {*looking})]
-                self._send_tests(self.nodes[0], len(looking))
-            super().check_schedule()
-
-    return BrowserFirst(config, log)
+    return WorkStealingScheduling(config, log)
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:

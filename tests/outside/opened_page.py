@@ -19,13 +19,15 @@ from typing import Any
 from output.page.folder import Folder
 from output.page.open_log import open_log
 from output.page.safety import Door
-from tests.outside.which_browser import CHROMIUM
 
 FERRY = "garments/ferry-dress.toml"
 LANTERN = "garments/lantern-dress.toml"
 TOLLHOUSE = "garments/tollhouse-dress.toml"
 ROOT = Path(__file__).parents[2]
 AXE = (ROOT / "tests" / "data" / "axe" / "axe.min.js").read_text(encoding="utf-8")
+CHROMIUM = next(
+    filter(None, map(shutil.which, ("chromium-headless-shell", "chromium", "chromium-browser", "google-chrome"))), None
+)
 _NOTHING = "nothing"
 """An address of the server that shows nothing."""
 _LEFT = "#left"
