@@ -86,11 +86,13 @@ class Centre:
 
     line:  from the waist, `waist`, down to where the curve begins; the curve leaves it along `along`
     curve: on to the end of the fork, square to the inside leg there
+    asked: which way the inside leg was to leave the end of the fork, a unit direction downward
     """
 
     waist: Point
     curve: Cubic
     along: Vec
+    asked: Vec
 
     @property
     def turn(self) -> Point:
@@ -110,7 +112,8 @@ class Centre:
     @property
     def inside_leg(self) -> Vec:
         """Which way the inside leg leaves the end of the fork, a unit direction downward, square to the curve."""
-        return (self.curve.end - self.curve.c2).unit().left()
+        arriving = self.curve.end - self.curve.c2
+        return arriving.unit().left() if arriving.norm() > 0.0 else self.asked  # no room to turn there: as asked
 
     def nearly_straight(self, off: float) -> float:
         """How far along the curve it lies no more than so many mm off the line of the straight part, mm."""
@@ -135,7 +138,7 @@ def front_centre(rise: Rise, inside_leg: Vec = DOWN) -> Centre:
     fork = Point(out - rise.fork - rise.front_fork, -rise.depth)
     corner = Point(out, -rise.depth)
     curve = crotch_curve(hip, DOWN, fork, corner, _past(rise.hip)[0], inside_leg)
-    return Centre(Point(out + rise.centre_in, 0.0), curve, DOWN)
+    return Centre(Point(out + rise.centre_in, 0.0), curve, DOWN, inside_leg)
 
 
 def back_centre(rise: Rise, drop: float, inside_leg: Vec = DOWN) -> Centre:
@@ -146,7 +149,7 @@ def back_centre(rise: Rise, drop: float, inside_leg: Vec = DOWN) -> Centre:
     waist = Point(x + rise.lean, RAISED) + up * rise.raised
     fork = Point(-rise.from_crease - 1.5 * rise.fork - rise.back_fork, -rise.depth - drop)
     curve = crotch_curve(turn, -up, fork, Point(x, -rise.depth), _past(rise.hip)[1], inside_leg)
-    return Centre(waist, curve, -up)
+    return Centre(waist, curve, -up, inside_leg)
 
 
 def crotch_curve(turn: Point, along: Vec, fork: Point, corner: Point, past: float, inside_leg: Vec = DOWN) -> Cubic:

@@ -165,3 +165,9 @@ def test_the_outside_leg_is_as_long_as_was_asked_for(long: float) -> None:
     pattern, *_ = trousers(person(BOOK, name="asked"), length=long)
     assert measured(pattern, "outside leg") == pytest.approx(long, abs=0.01)
     assert dict(pattern.origin[0].options)["length"] == pytest.approx(long, abs=0.01)
+
+
+def test_a_crotch_curve_without_room_to_turn_to_the_inside_leg_ends_in_sentences() -> None:
+    garment = Garment("shorts", women()[239], (BlockOrder(find_block("trousers"), {"ends": "shorts"}),))
+    with pytest.raises(CannotDraft, match="Measure these again"):
+        draft(garment, prepare(garment))
